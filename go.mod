@@ -1,0 +1,3 @@
+module example.org/forkcurve
+
+go 1.26.0
