@@ -1,0 +1,44 @@
+// Package check collects the faults of a specification, so that a caller sees
+// all of them at once and each as a *units.RangeError.
+package check
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/units"
+)
+
+// Faults holds what is wrong with one specification, in the order found.
+type Faults struct {
+	spec string
+	errs []error
+}
+
+// Of starts the list for the named specification, as "AirSpec".
+func Of(spec string) *Faults { return &Faults{spec: spec} }
+
+// Between reports v unless lo ≤ v ≤ hi. NaN and the infinities are never between.
+func Between[Q ~float64](f *Faults, field string, v, lo, hi Q) bool {
+	if v >= lo && v <= hi && !math.IsInf(float64(v), 0) {
+		return true
+	}
+	f.Report(field, v, fmt.Sprintf("%v to %v", lo, hi), "")
+	return false
+}
+
+// Report adds a fault of one field. The hint may be empty.
+func (f *Faults) Report(field string, value any, want, hint string) {
+	f.errs = append(f.errs, &units.RangeError{Field: f.spec + "." + field, Value: value, Want: want, Hint: hint})
+}
+
+// Add takes over the faults of a nested specification; nil adds nothing.
+func (f *Faults) Add(err error) {
+	if err != nil {
+		f.errs = append(f.errs, err)
+	}
+}
+
+// Err joins the faults, or is nil when there are none.
+func (f *Faults) Err() error { return errors.Join(f.errs...) }
