@@ -1,0 +1,82 @@
+package power
+
+import (
+	"math"
+	"math/big"
+	"math/rand/v2"
+	"testing"
+)
+
+var exponents = []float64{1, 1.05, 1.3, 1.4, 5.0 / 3, 0.3}
+
+func TestInverseAgainstPow(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for _, n := range exponents {
+		p := NewInverse(n)
+		for range 20000 {
+			u := math.Exp((r.Float64() - 0.5) * 2 * 6)
+			if got, want := p.Of(u), math.Pow(u, -n); math.Abs(got-want) > 2e-15*want {
+				t.Fatalf("Of(%v) for n = %v is %v, math.Pow says %v", u, n, got, want)
+			}
+		}
+	}
+}
+
+func TestInverseReciprocalIsNearlyExact(t *testing.T) {
+	// n = 1 has an oracle beyond float64: the quotient in 200-bit arithmetic.
+	p := NewInverse(1)
+	for u := 0.01; u < 200; u *= 1.0137 {
+		exact, _ := new(big.Float).Quo(big.NewFloat(1).SetPrec(200), big.NewFloat(u).SetPrec(200)).Float64()
+		if got := p.Of(u); math.Abs(got-exact) > 1e-15*exact {
+			t.Errorf("Of(%v) = %v, want %v", u, got, exact)
+		}
+	}
+}
+
+func TestInverseOutsideTheTable(t *testing.T) {
+	p := NewInverse(1.3)
+	for _, c := range []struct {
+		name    string
+		u, want float64
+	}{
+		{"one", 1, 1},
+		{"tiny", 1e-9, math.Pow(1e-9, -1.3)},
+		{"huge", 1e9, math.Pow(1e9, -1.3)},
+		{"lower edge", 0x1p-8, math.Pow(0x1p-8, -1.3)},
+		{"upper edge", 0x1p8, math.Pow(0x1p8, -1.3)},
+		{"zero", 0, math.Inf(1)},
+		{"infinity", math.Inf(1), 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := p.Of(c.u); got != c.want && math.Abs(got-c.want) > 2e-15*c.want {
+				t.Errorf("Of(%v) = %v, want %v", c.u, got, c.want)
+			}
+		})
+	}
+	if got := p.Of(-1); !math.IsNaN(got) {
+		t.Errorf("Of(-1) = %v, want NaN", got)
+	}
+}
+
+func TestNewInverseReusesTables(t *testing.T) {
+	if NewInverse(1.37) != NewInverse(1.37) {
+		t.Error("the same exponent was tabulated twice in a row")
+	}
+}
+
+var sink float64
+
+func BenchmarkInverse(b *testing.B) {
+	p := NewInverse(1.3)
+	u := 0.3
+	for b.Loop() {
+		sink = p.Of(u)
+	}
+}
+
+func BenchmarkMathPow(b *testing.B) {
+	u := 0.3
+	for b.Loop() {
+		sink = math.Pow(u, -1.3)
+	}
+}
