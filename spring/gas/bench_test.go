@@ -1,0 +1,47 @@
+package gas_test
+
+import (
+	"testing"
+
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+func BenchmarkStandard(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		must(gas.Standard(1500))
+	}
+}
+
+func BenchmarkCompress(b *testing.B) {
+	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
+	b.ReportAllocs()
+	for b.Loop() {
+		must(s.Compress(200*cm3, 1.3))
+	}
+}
+
+func BenchmarkWork(b *testing.B) {
+	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
+	b.ReportAllocs()
+	for b.Loop() {
+		must(s.Work(200*cm3, 1.3))
+	}
+}
+
+func BenchmarkJoin(b *testing.B) {
+	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
+	hose := state(1*units.Bar, 5*cm3, units.Celsius(20))
+	b.ReportAllocs()
+	for b.Loop() {
+		must(gas.Join(s, hose))
+	}
+}
+
+func BenchmarkExponent(b *testing.B) {
+	e := gas.Exchange{TimeConstant: 3}
+	for b.Loop() {
+		e.Exponent(1)
+	}
+}

@@ -1,0 +1,212 @@
+package gas_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+// The published examples below are compared at the precision they are printed
+// with. Books round inputs such as 0 °C = 273 K; where that shows it is said.
+
+const (
+	torr = units.Atmosphere / 760
+	cm3  = units.Milliliter
+)
+
+func state(p units.Pressure, v units.Volume, t units.Temperature) gas.State {
+	return gas.State{Pressure: units.Absolute(p), Volume: v, Temperature: t}
+}
+
+// must takes the place of error checks in tables of valid examples.
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tol) {
+		t.Errorf("%s = %.8g, want %.8g ± %g", what, got, want, tol)
+	}
+}
+
+func TestPublishedGasLaws(t *testing.T) {
+	const liter = units.Liter
+	anyVolume, anyTemperature := 1*liter, units.Celsius(20)
+	// Combined law: p₁V₁/T₁ = p₂V₂/T₂ as heating, then an isothermal change.
+	combined := func(s gas.State, p units.Pressure, to units.Temperature) gas.State {
+		return must(must(s.Heat(to)).CompressToPressure(units.Absolute(p), gas.Isothermal))
+	}
+	for _, tt := range []struct {
+		name, source   string
+		got, want, tol float64
+	}{
+		// OpenStax, Chemistry 2e, section 9.2.
+		{"can warmed from 24 to 50 °C, kPa", "OpenStax Chemistry 2e, Gay-Lussac's law example",
+			must(state(360*units.Kilopascal, anyVolume, units.Celsius(24)).Heat(units.Celsius(50))).Pressure.In(units.Kilopascal), 390, 5},
+		{"600 torr cooled from 27 to −73 °C, torr", "OpenStax Chemistry 2e, Gay-Lussac's law, check your learning",
+			must(state(600*torr, anyVolume, units.Celsius(27)).Heat(units.Celsius(-73))).Pressure.In(torr), 400, 1},
+		{"15.0 mL at 13.0 psi halved, psi", "OpenStax Chemistry 2e, Boyle's law example",
+			must(state(13*units.PSI, 15*cm3, anyTemperature).Compress(7.5*cm3, gas.Isothermal)).Pressure.In(units.PSI), 26, 0.5},
+		{"30.0 mL from 6.5 to 11.0 psi, mL", "OpenStax Chemistry 2e, Boyle's law example",
+			float64(must(state(6.5*units.PSI, 30*cm3, anyTemperature).CompressToPressure(units.Absolute(11*units.PSI), gas.Isothermal)).Volume / cm3), 17.7, 0.05},
+		{"diver's tank, L", "OpenStax Chemistry 2e, combined gas law example",
+			float64(combined(state(153*units.Atmosphere, 13.2*liter, units.Kelvin(300)), 3.13*units.Atmosphere, units.Kelvin(310)).Volume / liter), 667, 0.5},
+		{"0.250 L to 0 °C and 1 atm, L", "OpenStax Chemistry 2e, combined gas law exercise",
+			float64(combined(state(0.850*units.Atmosphere, 0.250*liter, units.Celsius(27)), 1*units.Atmosphere, units.Celsius(0)).Volume / liter), 0.193, 0.0006},
+		{"weather balloon, atm", "OpenStax Chemistry 2e, combined gas law exercise",
+			must(must(state(0.981*units.Atmosphere, 100.21*liter, units.Celsius(21)).Compress(144.53*liter, gas.Isothermal)).Heat(units.Celsius(5.24))).Pressure.In(units.Atmosphere), 0.644, 0.0006},
+		{"spray can at 475 °C, torr", "OpenStax Chemistry 2e, Gay-Lussac's law exercise, printed 3.40e3",
+			must(state(1344*torr, anyVolume, units.Celsius(23)).Heat(units.Celsius(475))).Pressure.In(torr), 3.40e3, 5},
+		{"2520 mol hydrogen in 180 L, bar", "OpenStax Chemistry 2e, ideal gas law exercise, printed 3.50e2 from R = 0.0821 L·atm",
+			2520 / float64(state(1*units.Bar, 180*liter, units.Celsius(27)).Amount()), 350, 2},
+
+		// OpenStax, College Physics, section 13.3.
+		{"tire warmed from 18 to 35 °C, Pa", "OpenStax College Physics, tire pressure example, printed 7.41e5",
+			must(state(7.00e5, anyVolume, units.Celsius(18)).Heat(units.Celsius(35))).Pressure.In(units.Pascal), 7.41e5, 500},
+		{"amount in a 2.00 L tire, mol", "OpenStax College Physics, moles example, with the book's 291 K for 18 °C",
+			float64(state(7.00e5, 2*liter, units.Kelvin(291)).Amount()), 0.579, 0.0005},
+		{"cylinder chilled to −78.5 °C, Pa", "OpenStax College Physics, ideal gas law exercise, part (a), printed 9.14e6",
+			must(state(1.40e7, anyVolume, units.Celsius(25)).Heat(units.Celsius(-78.5))).Pressure.In(units.Pascal), 9.14e6, 1e4},
+		{"cylinder after losing a tenth, Pa", "OpenStax College Physics, ideal gas law exercise, part (b), printed 8.23e6",
+			must(must(state(1.40e7, anyVolume, units.Celsius(25)).Heat(units.Celsius(-78.5))).Bleed(0.1)).Pressure.In(units.Pascal), 8.23e6, 1e4},
+
+		// Boyle and combined law, R. Joel, Basic Engineering Thermodynamics,
+		// chapter 5, as re-run in an open textbook companion.
+		{"manometer, mmHg", "Basic Engineering Thermodynamics, example 5.1",
+			must(state(765*torr, 20*cm3, anyTemperature).Compress(17*cm3, gas.Isothermal)).Pressure.In(torr), 900, 1e-9},
+		{"expansion to 60 kPa, m³", "Basic Engineering Thermodynamics, example 5.2",
+			float64(must(state(300*units.Kilopascal, 0.14, anyTemperature).CompressToPressure(units.Absolute(60*units.Kilopascal), gas.Isothermal)).Volume), 0.7, 1e-9},
+		{"140 to 700 kPa and 25 to 60 °C, m³", "Basic Engineering Thermodynamics, example 5.5",
+			float64(combined(state(140*units.Kilopascal, 0.1, units.Celsius(25)), 700*units.Kilopascal, units.Celsius(60)).Volume), 0.0223, 6e-5},
+		{"pressure at 651 °C, kPa", "Basic Engineering Thermodynamics, example 5.6 read backward: 350 to 1050 kPa takes 35 to 651 °C, ±0.5 K",
+			must(state(350*units.Kilopascal, 0.1, units.Celsius(35)).Heat(units.Celsius(651))).Pressure.In(units.Kilopascal), 1050, 0.6},
+	} {
+		t.Run(tt.name, func(t *testing.T) { near(t, tt.source, tt.got, tt.want, tt.tol) })
+	}
+}
+
+func TestPublishedPolytropic(t *testing.T) {
+	const liter = units.Liter
+	anyTemperature := units.Celsius(20)
+	diesel := state(1.00e5, 240*cm3, units.Celsius(20))
+	// 1.5 mol at 2 atm and 5 L; its temperature follows from the amount.
+	argon := func() gas.State {
+		s := state(2*units.Atmosphere, 5*liter, units.Kelvin(100))
+		s.Temperature = units.Kelvin(100 * float64(s.Amount()) / 1.5)
+		return s
+	}()
+	argonEnd := must(argon.CompressToPressure(units.Absolute(1*units.Atmosphere), 5.0/3))
+	// 0.675 kg with R = 0.287 kJ/(kg·K) at 1.4 MPa and 280 °C.
+	joel511 := state(1400*units.Kilopascal, units.Volume(0.675*287*(280+273.15)/1.4e6), units.Celsius(280))
+	joel511End := must(joel511.Compress(4*joel511.Volume, 1.3))
+	joel513 := state(700*units.Kilopascal, 0.015, anyTemperature)
+	joel513End := must(joel513.CompressToPressure(units.Absolute(140*units.Kilopascal), 1.046/0.752))
+
+	for _, tt := range []struct {
+		name, source   string
+		got, want, tol float64
+	}{
+		// OpenStax, University Physics volume 2, chapter 3.
+		{"adiabatic 240 to 40 cm³, Pa", "OpenStax University Physics 2, compression of an ideal gas in an engine, printed 1.23e6",
+			must(diesel.Compress(40*cm3, gas.Adiabatic)).Pressure.In(units.Pascal), 1.23e6, 5e3},
+		{"adiabatic 240 to 40 cm³, K", "the same, printed 600",
+			must(diesel.Compress(40*cm3, gas.Adiabatic)).Temperature.Kelvin(), 600, 1},
+		{"adiabatic 240 to 40 cm³, J", "the same, printed −63 by the gas",
+			float64(must(diesel.Work(40*cm3, gas.Adiabatic))), 63, 0.6},
+		{"two-atom gas at 80 K halved, K", "OpenStax University Physics 2, adiabatic exercise",
+			must(state(units.Bar, liter, units.Kelvin(80)).Compress(liter/2, gas.Adiabatic)).Temperature.Kelvin(), 106, 0.6},
+		{"argon to 1 atm, L", "OpenStax University Physics 2, adiabatic expansion exercise, γ = 5/3", float64(argonEnd.Volume / liter), 7.6, 0.06},
+		{"argon before, K", "the same", argon.Temperature.Kelvin(), 81.3, 0.1},
+		{"argon after, K", "the same", argonEnd.Temperature.Kelvin(), 61.6, 0.1},
+		{"argon, J", "the same, printed 3.7e2 by the gas", -float64(must(argon.Work(argonEnd.Volume, 5.0/3))), 367, 3},
+		{"n = 1.2 from 2 to 1.5 L, J", "OpenStax University Physics 2, exercise p = 3.0 atm·(V/1 L)^−1.2",
+			float64(must(state(units.Atmosphere*units.Pressure(3*math.Pow(2, -1.2)), 2*liter, anyTemperature).Work(1.5*liter, 1.2))), 78, 0.6},
+
+		// Çengel and Boles, Thermodynamics, as re-run in an open textbook companion.
+		{"isothermal 0.4 to 0.1 m³, kJ", "Thermodynamics: An Engineering Approach, example 4-3, printed −55.5 by the gas",
+			float64(must(state(100*units.Kilopascal, 0.4, units.Celsius(80)).Work(0.1, gas.Isothermal))) / 1e3, 55.5, 0.06},
+		{"adiabatic, ratio 8, K", "example 7-10 with constant γ = 1.4: 295 K·8^0.4 = 677.7",
+			must(state(95*units.Kilopascal, 0.4, units.Kelvin(295)).Compress(0.05, gas.Adiabatic)).Temperature.Kelvin(), 677.7, 0.1},
+
+		// R. Joel, Basic Engineering Thermodynamics, as re-run in an open textbook companion.
+		{"adiabatic to 180 °C, °C", "example 5.9 read backward: 25 to 180 °C on n = 1.4 takes 300 to 1299 kPa",
+			must(state(300*units.Kilopascal, 0.1, units.Celsius(25)).CompressToPressure(units.Absolute(1299*units.Kilopascal), 1.4)).Temperature.Celsius(), 180, 0.2},
+		{"n = 1.35, 0.015 to 0.09 m³, °C", "example 5.10; the book rounds on the way",
+			must(state(units.Bar, 0.015, units.Celsius(285)).Compress(0.09, 1.35)).Temperature.Celsius(), 25, 0.1},
+		{"fourfold at n = 1.3, volume before, m³", "example 5.11", float64(joel511.Volume), 0.0765, 6e-5},
+		{"fourfold at n = 1.3, kPa", "example 5.11", joel511End.Pressure.In(units.Kilopascal), 231, 0.5},
+		{"fourfold at n = 1.3, °C", "example 5.11; the book uses 273", joel511End.Temperature.Celsius(), 92, 0.7},
+		{"adiabatic 700 to 140 kPa, m³", "example 5.13", float64(joel513End.Volume), 0.048, 6e-4},
+		{"adiabatic 700 to 140 kPa, kJ", "example 5.13; the book rounds γ to 1.39", -float64(must(joel513.Work(joel513End.Volume, 1.046/0.752))) / 1e3, 9.77, 0.03},
+	} {
+		t.Run(tt.name, func(t *testing.T) { near(t, tt.source, tt.got, tt.want, tt.tol) })
+	}
+}
+
+func TestPublishedGauge(t *testing.T) {
+	one := units.Absolute(1 * units.Atmosphere)
+	// OpenStax, College Physics, ideal gas law exercise: a can sealed at 1 atm and
+	// 20 °C shows 0.136 atm at 60 °C.
+	can := gas.Fill{Ambient: gas.Ambient{Temperature: units.Celsius(20), Pressure: one}}
+	reading := must(can.Reading(gas.Ambient{Temperature: units.Celsius(60), Pressure: one}))
+	near(t, "sealed can, atm", reading.In(units.Atmosphere), 0.136, 0.0006)
+
+	// Çengel and Boles, example 1-9: 60 kg on 0.04 m² with 0.97 bar outside, g = 9.81 m/s².
+	piston := gas.Fill{
+		Gauge:   units.Gauge(60 * 9.81 / 0.04),
+		Ambient: gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(0.97 * units.Bar)},
+	}
+	near(t, "weighted piston, bar", piston.Absolute().In(units.Bar), 1.12, 0.006)
+}
+
+// The package comment tells the size of what the model leaves out.
+func TestStatedErrors(t *testing.T) {
+	// Çengel and Boles, example 7-10: 662.7 K from the air table (variable cp).
+	hot := must(state(95*units.Kilopascal, 0.4, units.Kelvin(295)).Compress(0.05, gas.Adiabatic))
+	near(t, "excess of constant γ at ratio 8, K", hot.Temperature.Kelvin()-662.7, 15, 0.5)
+
+	// Density of dry air after Lemmon et al., J. Phys. Chem. Ref. Data 29 (2000) 331,
+	// computed with python3-iapws 1.5.2 (M = 28.96546 g/mol). Amount is 1/Z too small or large.
+	for _, tt := range []struct {
+		kelvin, bar, density float64 // kg/m³
+		z                    float64 // as the package comment rounds it
+	}{
+		{293.15, 10, 11.924981, 0.997},
+		{293.15, 25, 29.937824, 0.992},
+		{250, 10, 14.063595, 0.991},
+		{250, 25, 35.605889, 0.978},
+	} {
+		ideal := float64(state(units.Pressure(tt.bar)*units.Bar, 1*units.Liter, units.Kelvin(tt.kelvin)).Amount())
+		real := tt.density * 1e-3 / 28.96546e-3
+		near(t, "Z", ideal/real, tt.z, 0.0005)
+	}
+}
+
+// Closed form of the formula in ASME PCC-2, Article 501, evaluated by hand to the
+// joule for two fork chambers at sea level.
+func TestStoredEnergy(t *testing.T) {
+	sea := must(gas.Standard(0))
+	for _, tt := range []struct {
+		cc, bar, joule float64
+	}{
+		{430, 9.6, 558},
+		{258, 6.0, 192},
+	} {
+		s := must(gas.Fill{Gauge: units.Gauge(units.Pressure(tt.bar) * units.Bar), Ambient: sea}.State(units.Volume(tt.cc) * cm3))
+		e := must(s.StoredEnergy(sea))
+		near(t, "stored energy, J", float64(e), tt.joule, 0.5)
+		// The same as the work the gas does down to the ambient pressure.
+		end := must(s.CompressToPressure(sea.Pressure, gas.Adiabatic))
+		near(t, "work of expansion, J", -float64(must(s.Work(end.Volume, gas.Adiabatic))), float64(e), 1e-9*float64(e))
+	}
+	vented := must(state(9*units.Bar, 1*units.Liter, units.Celsius(20)).Vent(sea))
+	if e := must(vented.StoredEnergy(sea)); e != 0 {
+		t.Errorf("vented chamber stores %v", e)
+	}
+}
