@@ -1,6 +1,9 @@
 package units
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // RangeError is the out-of-range error of all packages.
 type RangeError struct {
@@ -16,4 +19,30 @@ func (e *RangeError) Error() string {
 		s += " (" + e.Hint + ")"
 	}
 	return s
+}
+
+// notFinite is the error of a value that has no text form.
+func notFinite(quantity, value string) error {
+	return &RangeError{Field: quantity, Value: value, Want: "a finite number"}
+}
+
+// ParseError is the error of Parse and of every UnmarshalText.
+type ParseError struct {
+	Quantity string   // name of the type, as "Length"
+	Text     string   // the whole text given
+	Offset   int      // byte of Text where the fault is
+	Accepted []string // symbols of the units accepted
+	Hint     string   // what is wrong, as "bar is a pressure"
+}
+
+// longestQuote bounds how much of a text an error message repeats.
+const longestQuote = 60
+
+func (e *ParseError) Error() string {
+	text := e.Text
+	if len(text) > longestQuote {
+		text = strings.ToValidUTF8(text[:longestQuote], "") + "…"
+	}
+	return fmt.Sprintf("units: parse %s %q: at byte %d: %s (want a number in %s)",
+		e.Quantity, text, e.Offset, e.Hint, strings.Join(e.Accepted, ", "))
 }
