@@ -63,12 +63,12 @@ func temperatureHint(t units.Temperature) string {
 
 // Constants of the standard atmosphere, in SI.
 const (
-	seaLevelTemperature = 288.15  // K
-	seaLevelPressure    = 101325  // Pa
-	lapse               = 0.0065  // K/m, geopotential
-	earthRadius         = 6356766 // m, where the latitude's gravity is standard
-	airMolarMass        = 0.0289644
-	standardGas         = 8.31432 // J/(mol·K); the standard's own, not today's R
+	seaLevelTemperature = 288.15    // K
+	seaLevelPressure    = 101325    // Pa
+	lapse               = 0.0065    // K/m, geopotential
+	earthRadius         = 6356766   // m, where the latitude's gravity is standard
+	airMolarMass        = 0.0289644 // kg/mol
+	standardGas         = 8.31432   // J/(mol·K); the standard's own, not today's R
 
 	barometricExponent = 9.80665 * airMolarMass / (standardGas * lapse) // 5.255 876
 )

@@ -8,6 +8,20 @@ import (
 	"example.org/forkcurve/units"
 )
 
+func ExampleStandard() {
+	for _, altitude := range []units.Length{0, 1000, 2000} {
+		air, err := gas.Standard(altitude)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%4.0f m: %.3f bar, %.1f °C\n", altitude.In(units.Meter), air.Pressure.In(units.Bar), air.Temperature.Celsius())
+	}
+	// Output:
+	//    0 m: 1.013 bar, 15.0 °C
+	// 1000 m: 0.899 bar, 8.5 °C
+	// 2000 m: 0.795 bar, 2.0 °C
+}
+
 // A fork filled in a warm workshop is taken to a cold pass.
 func ExampleFill_Reading() {
 	home, err := gas.StandardAt(300*units.Meter, units.Celsius(22))
