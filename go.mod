@@ -1,3 +1,8 @@
 module example.org/forkcurve
 
 go 1.26.0
+
+require (
+	github.com/BurntSushi/toml v1.6.0
+	gonum.org/v1/gonum v0.17.0
+)

@@ -1,0 +1,96 @@
+package strict
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+)
+
+// maxDepth bounds the nesting of lists, inline tables and dotted keys. The TOML
+// parser recurses on the first two and takes quadratic time on all.
+const maxDepth = 16
+
+var errTableList = errors.New("a list of tables [[…]]; name each table instead, as [fork.mine]")
+
+// scan looks for what the TOML parser must not see: nesting beyond maxDepth and
+// [[lists of tables]], whose faults it reports at the wrong line. It follows the
+// grammar of strings and comments only; where a text breaks that grammar the
+// parser stops by itself. It returns the line of the fault.
+func scan(text []byte) (line int, err error) {
+	line = 1
+	depth, dots := 0, 0
+	start := true // of a statement
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; c {
+		case '\n':
+			line++
+			dots = 0
+			start = depth == 0
+			continue
+		case ' ', '\t', '\r':
+			continue
+		case '#':
+			if n := bytes.IndexByte(text[i:], '\n'); n >= 0 {
+				i += n - 1
+			} else {
+				i = len(text)
+			}
+			continue
+		case '"', '\'':
+			n := quoted(text[i:])
+			line += bytes.Count(text[i:i+n], []byte("\n"))
+			i += n - 1
+		case '[', '{':
+			if start && bytes.HasPrefix(text[i:], []byte("[[")) {
+				return line, errTableList
+			}
+			depth++
+			dots = 0
+		case ']', '}':
+			depth = max(depth-1, 0)
+		case '=', ',':
+			dots = 0
+		case '.':
+			dots++
+		}
+		if depth > maxDepth || dots > maxDepth {
+			return line, fmt.Errorf("nested more than %d deep", maxDepth)
+		}
+		start = false
+	}
+	return line, nil
+}
+
+// quoted is the length of the TOML string that text begins with.
+func quoted(text []byte) int {
+	q := text[0]
+	if n := len(text); n >= 3 && text[1] == q && text[2] == q {
+		for i := 3; i < n; i++ {
+			switch {
+			case text[i] == '\\' && q == '"':
+				i++
+			case text[i] == q && i+2 < n && text[i+1] == q && text[i+2] == q:
+				// The string itself may end in one or two quotes.
+				i += 3
+				for more := 0; more < 2 && i < n && text[i] == q; more++ {
+					i++
+				}
+				return i
+			}
+		}
+		return n
+	}
+	for i := 1; i < len(text); i++ {
+		switch text[i] {
+		case '\\':
+			if q == '"' {
+				i++
+			}
+		case q:
+			return i + 1
+		case '\n':
+			return i // unfinished
+		}
+	}
+	return len(text)
+}

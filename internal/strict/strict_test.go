@@ -1,0 +1,389 @@
+package strict_test
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/units"
+)
+
+func parse(t *testing.T, text string) *strict.Doc {
+	t.Helper()
+	d, err := strict.Parse("job.toml", strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// TestParseFaults: texts that cannot be read at all.
+func TestParseFaults(t *testing.T) {
+	for _, tc := range []struct{ name, text, want string }{
+		{"nothing", "", "job.toml:1: empty: no key in it"},
+		{"comments only", "# a\n# b\n", "job.toml:1: empty: no key in it"},
+		{"NUL", "a = 1\nb = \"\x00\"\n", "job.toml:2: not a text in UTF-8: byte 0x00"},
+		{"Latin-1", "a = 1\n\nb = \"25 \xb0C\"\n", "job.toml:3: not a text in UTF-8: byte 0xb0"},
+		{"UTF-16", "\xff\xfea\x00", "job.toml:1: not a text in UTF-8: byte 0xff"},
+		{"no value", "a = 1\nb =\n", "job.toml:2: b: not TOML: expected value but found '\\n' instead"},
+		{"no quotes", "[rider]\nmass = 82 kg\n", "job.toml:2: rider: not TOML: expected a top-level item to end with a newline, comment, or EOF, but got 'k' instead; texts and quantities go in quotes"},
+		{"open string", "a = \"x\nb = 1\n", "job.toml:1: a: not TOML: strings cannot contain newlines"},
+		{"same key twice", "[rider]\nmass = \"82 kg\"\nrange = 1\nmass = \"83 kg\"\n", "job.toml:4: rider.mass: not TOML: Key 'rider.mass' has already been defined"},
+		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n", "job.toml:5: not TOML: Key 'rider' has already been defined"},
+		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n", "job.toml:3: a list of tables [[…]]; name each table instead, as [fork.mine]"},
+		{"deep list", "a = 1\nb = " + strings.Repeat("[", 500_000), "job.toml:2: nested more than 16 deep"},
+		{"deep inline table", "b = " + strings.Repeat("{a=", 300_000), "job.toml:1: nested more than 16 deep"},
+		{"long dotted key", strings.Repeat("a.", 300_000) + "b = 1", "job.toml:1: nested more than 16 deep"},
+		{"long dotted table", "\n[" + strings.Repeat("a.", 300_000) + "b]", "job.toml:2: nested more than 16 deep"},
+		{"deep behind a tricky string", `a = """x\""" """""` + "\nb = ''''''\nc = '\\'\nd = \"#\\\"[\"\n# [[\ne = " + strings.Repeat("[", 17), "job.toml:6: nested more than 16 deep"},
+		{"10 MB", "a = \"" + strings.Repeat("x", 10<<20) + "\"", "job.toml:1: more than 1 MiB of text; is this the right file?"},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			_, err := strict.Parse("job.toml", strings.NewReader(tc.text))
+			var e *strict.Error
+			if !errors.As(err, &e) {
+				t.Fatalf("error %v; want *strict.Error", err)
+			}
+			if e.Error() != tc.want {
+				t.Errorf("got  %s\nwant %s", e, tc.want)
+			}
+		})
+	}
+}
+
+func TestParseReadError(t *testing.T) {
+	_, err := strict.Parse("job.toml", io.MultiReader(strings.NewReader("a = 1\n"), brokenReader{}))
+	if !errors.Is(err, io.ErrClosedPipe) {
+		t.Errorf("got %v; want the reader's error", err)
+	}
+}
+
+type brokenReader struct{}
+
+func (brokenReader) Read([]byte) (int, error) { return 0, io.ErrClosedPipe }
+
+// TestReadFaults: every fault a read can meet, with its exact text and line.
+func TestReadFaults(t *testing.T) {
+	mass := func(t *strict.Table, checks ...strict.Check[units.Mass]) {
+		strict.Quantity(t, "mass", checks...)
+	}
+	for _, tc := range []struct {
+		name, text string
+		read       func(*strict.Table)
+		want       string
+	}{
+		{"quantity missing", "[rider]\n", func(r *strict.Table) { mass(r.Table("rider")) },
+			`1: rider.mass: missing; want mass with unit, as "12 kg"`},
+		{"quantity missing at the root", "\n\na = 1\n", func(r *strict.Table) { r.Number("a", 0, 1); mass(r) },
+			`1: mass: missing; want mass with unit, as "12 kg"`},
+		{"quantity missing in an implied table", "\n[rider.b]\n", func(r *strict.Table) { mass(r.Table("rider")); r.Table("rider").Table("b") },
+			`2: rider.mass: missing; want mass with unit, as "12 kg"`},
+		{"no unit", "\nmass = \"82\"\n", func(r *strict.Table) { mass(r) },
+			`2: mass = "82": unit missing; want kg, g, lb, oz`},
+		{"wrong unit", "mass = \"82 mm\"\n", func(r *strict.Table) { mass(r) },
+			`1: mass = "82 mm": mm is a length; want kg, g, lb, oz`},
+		{"bare number", "mass = 82.5\n", func(r *strict.Table) { mass(r) },
+			`1: mass = 82.5: a bare number; write it with its unit, as "82.5 kg"`},
+		{"bare whole number", "mass = 82\n", func(r *strict.Table) { mass(r) },
+			`1: mass = 82: a bare number; write it with its unit, as "82 kg"`},
+		{"no quantity at all", "mass = true\n", func(r *strict.Table) { mass(r) },
+			`1: mass = true: true or false; want mass with unit, as "12 kg"`},
+		{"two words in a name", "p = 1979-05-27\n", func(r *strict.Table) { strict.Quantity[units.GaugePressure](r, "p") },
+			`1: p: a date; want gauge pressure with unit, as "12 bar"`},
+		{"out of range", "mass = \"302 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+			`1: mass = "302 kg": want 20 kg to 200 kg`},
+		{"absurd", "mass = \"82000 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+			`1: mass = "82000 kg": want 20 kg to 200 kg (is the unit right?)`},
+		{"absurdly small", "mass = \"82 g\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+			`1: mass = "82 g": want 20 kg to 200 kg (is the unit right?)`},
+		{"range missing", "a = {}\n", func(r *strict.Table) { strict.Range[units.Length](r.Table("a"), "preload") },
+			`1: a.preload: missing; want length with unit, as ["12 mm", "…"]`},
+		{"range of one", "preload = [\"3 mm\"]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+			`1: preload = ["3 mm"]: a list of 1; want two values, the lower one first`},
+		{"range upside down", "preload = [\n \"5 mm\",\n \"3 mm\"]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+			`1: preload = ["5 mm", "3 mm"]: the first value is above the second; want the lower one first`},
+		{"range not a list", "preload = \"3 mm\"\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+			`1: preload = "3 mm": a text; want length with unit, as ["12 mm", "…"]`},
+		{"range with a number", "preload = [3, 5]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+			`1: preload = [3, 5]: a bare number; write it with its unit, as "3 mm"`},
+		{"range out of range", "preload = [\"3 mm\", \"500 mm\"]\n", func(r *strict.Table) {
+			strict.Range(r, "preload", strict.Between(0, 50*units.Millimeter))
+		}, `1: preload = ["3 mm", "500 mm"]: want 0 mm to 50 mm`},
+		{"list empty", "d = []\n", func(r *strict.Table) { strict.Quantities[units.Length](r, "d") },
+			`1: d = []: an empty list`},
+		{"list missing", "d = {}\n", func(r *strict.Table) { strict.Quantities[units.Length](r.Table("d"), "e") },
+			`1: d.e: missing; want length with unit, as ["12 mm", …]`},
+		{"share missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Percent("front", 0, 1) },
+			`1: d.front: missing; want a share, as "48.5 %"`},
+		{"share without sign", "front = \"0.48\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front = "0.48": not a share; want a share, as "48.5 %"`},
+		{"share as a number", "front = 0.48\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front = 0.48: a bare number; write it in percent, as "0.48 %"`},
+		{"share out of range", "front = \"480 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front = "480 %": want 0 % to 100 %`},
+		{"share garbled", "front = \"4.8.0 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front = "4.8.0 %": not a share; want a share, as "48.5 %"`},
+		{"share a table", "front = {}\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front: a table; want a share, as "48.5 %"`},
+		{"shares upside down", "sag = [\"30 %\", \"20 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
+			`1: sag = ["30 %", "20 %"]: the first value is above the second; want the lower one first`},
+		{"three shares", "sag = [\"30 %\", \"20 %\", \"10 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
+			`1: sag = ["30 %", "20 %", "10 %"]: a list of 3; want two values, the lower one first`},
+		{"shares garbled", "sag = [\"30\", \"20\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
+			`1: sag = ["30", "20"]: not a share; want a share, as "48.5 %"`},
+		{"text missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Text("name") },
+			`1: d.name: missing; want a text in quotes`},
+		{"text blank", "name = \" \"\n", func(r *strict.Table) { r.Text("name") },
+			`1: name = " ": empty; want a text`},
+		{"text a number", "name = 7\n", func(r *strict.Table) { r.Text("name") },
+			`1: name = 7: a number; want a text in quotes`},
+		{"texts a text", "t = \"x\"\n", func(r *strict.Table) { r.Texts("t") },
+			`1: t = "x": a text; want a list of texts`},
+		{"texts with a number", "t = [\"x\", 2]\n", func(r *strict.Table) { r.Texts("t") },
+			`1: t = ["x", 2]: a number in the list; want a list of texts`},
+		{"word missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Word("leg", "left", "right", "both") },
+			`1: d.leg: missing; want left, right or both`},
+		{"word close", "leg = \"rihgt\"\n", func(r *strict.Table) { r.Word("leg", "left", "right", "both") },
+			`1: leg = "rihgt": want left, right or both; did you mean right?`},
+		{"word foreign", "leg = \"middle\"\n", func(r *strict.Table) { r.Word("leg", "left", "right", "both") },
+			`1: leg = "middle": want left, right or both`},
+		{"word a number", "leg = 1\n", func(r *strict.Table) { r.Word("leg", "left", "right") },
+			`1: leg = 1: a number; want left or right`},
+		{"number missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Number("coils", 2, 60) },
+			`1: d.coils: missing; want a number`},
+		{"number a text", "coils = \"20\"\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
+			`1: coils = "20": a text; want a number`},
+		{"number out of range", "coils = 61\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
+			`1: coils = 61: want 2 to 60`},
+		{"number nan", "coils = nan\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
+			`1: coils = NaN: want 2 to 60`},
+		{"int missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Int("n", 1, 2) },
+			`1: d.n: missing; want a whole number`},
+		{"int broken", "n = 1.5\n", func(r *strict.Table) { r.Int("n", 1, 2) },
+			`1: n = 1.5: a number; want a whole number`},
+		{"int out of range", "n = 3\n", func(r *strict.Table) { r.Int("n", 1, 2) },
+			`1: n = 3: want 1 to 2`},
+		{"bool a text", "on = \"yes\"\n", func(r *strict.Table) { r.Bool("on") },
+			`1: on = "yes": a text; want true or false`},
+		{"table missing", "a = 1\n", func(r *strict.Table) { r.Number("a", 0, 1); mass(r.Table("rider")) },
+			`1: rider: missing; want a table [rider]`},
+		{"table a number", "\nrider = 1\n", func(r *strict.Table) { mass(r.Table("rider")) },
+			`2: rider = 1: a number; want a table`},
+		{"tables with a number", "[M01]\n[M02]\n[M03]\nx=1\n", func(r *strict.Table) {
+			for _, t := range r.Tables() {
+				for range t.Tables() {
+				}
+			}
+		}, `4: M03.x = 1: a number; want a table`},
+		{"unknown key, close", "[rider]\nmass = \"82 kg\"\nhieght = 1\n", func(r *strict.Table) {
+			mass(r.Table("rider"))
+			strict.OptionalQuantity[units.Length](r.Table("rider"), "height")
+		}, `3: rider.hieght: unknown key; did you mean height?`},
+		{"unknown key, quoted", "\n\"a b\".c = 1\n", func(r *strict.Table) {}, `2: "a b": unknown key`},
+		{"unknown key in an inline table", "\nmass = { value = \"1 kg\", soruce = \"x\" }\n", func(r *strict.Table) {
+			strict.Quantity[units.Mass](r.Table("mass"), "value")
+			r.Table("mass").OptionalText("source")
+		}, `2: mass.soruce: unknown key; did you mean source?`},
+		{"unknown table, said once", "\n[raider]\nmass = 1\n[raider.kit]\nx = 1\n", func(r *strict.Table) { r.OptionalTable("rider") },
+			`2: raider: unknown key; did you mean rider?`},
+		{"list of inline tables", "\nfork = [{a = 1}]\n", func(r *strict.Table) { r.Texts("fork") },
+			`2: fork: a table in the list; want a list of texts`},
+		{"reader's own", "a = 1\nb = 2\n", func(r *strict.Table) {
+			r.Number("a", 0, 9)
+			r.Number("b", 0, 9)
+			r.Fault("b", errors.New("odd"))
+		}, `2: b = 2: odd`},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			d := parse(t, tc.text)
+			tc.read(d.Root())
+			if got := fmt.Sprint(d.Err()); got != "job.toml:"+tc.want {
+				t.Errorf("got  %s\nwant job.toml:%s", got, tc.want)
+			}
+		})
+	}
+}
+
+func TestReads(t *testing.T) {
+	d := parse(t, `
+name = "mine"
+n = 3
+on = true
+coils = 24.5
+whole = 24
+front = "48.5 %"
+sag = ["0.1 %", "33%"]
+words = ["left", "both"]
+[rider]
+mass = "180 lb"
+preload = ["3 mm", "5 mm"]
+pressure = "9.6 bar"
+temperature = "20 °C"
+wires = ["2.5 mm", "3.2 mm", "4 mm"]
+[rider.kit]
+`)
+	r := d.Root()
+	check := func(name string, got, want any) {
+		t.Helper()
+		if fmt.Sprint(got) != fmt.Sprint(want) {
+			t.Errorf("%s: got %v, want %v", name, got, want)
+		}
+	}
+	check("Keys", r.Keys(), "[name n on coils whole front sag words rider]")
+	check("Text", r.Text("name"), "mine")
+	check("Int", r.Int("n", 0, 9), 3)
+	check("Bool", r.Bool("on"), true)
+	check("Bool missing", r.Bool("off"), false)
+	check("Number", r.Number("coils", 0, 99), 24.5)
+	check("Number whole", r.Number("whole", 0, 99), 24)
+	check("Percent", r.Percent("front", 0, 1), 0.485)
+	lo, hi, ok := r.OptionalPercentRange("sag", 0, 1)
+	check("percent range", fmt.Sprint(lo, hi, ok), "0.001 0.33 true")
+	check("Texts", r.Texts("words"), "[left both]")
+	check("Word", r.Word("name", "yours", "mine"), "mine")
+	rider := r.Table("rider")
+	check("Path", rider.Path("mass"), "rider.mass")
+	check("Quantity", strict.Quantity(rider, "mass", strict.Between(20*units.Kilogram, 200*units.Kilogram)), "81.6466266 kg")
+	from, to := strict.Range[units.Length](rider, "preload")
+	check("Range", fmt.Sprint(from, to), "3 mm 5 mm")
+	check("gauge", strict.Quantity(rider, "pressure", strict.Between(units.Gauge(0), units.Gauge(20*units.Bar))), units.Gauge(9.6*units.Bar))
+	check("temperature", strict.Quantity(rider, "temperature", strict.Between(units.Celsius(-30), units.Celsius(50))), units.Celsius(20))
+	check("Quantities", len(strict.Quantities[units.Length](rider, "wires")), 3)
+	check("HasTable", fmt.Sprint(rider.HasTable("kit"), rider.HasTable("mass"), r.Has("rider"), r.Has("none")), "true false true false")
+	for _, optional := range []bool{
+		func() bool { _, ok := strict.OptionalQuantity[units.Mass](rider, "none"); return ok }(),
+		func() bool { _, _, ok := strict.OptionalRange[units.Mass](rider, "none"); return ok }(),
+		func() bool { _, ok := r.OptionalText("none"); return ok }(),
+		func() bool { _, ok := r.OptionalWord("none", "x"); return ok }(),
+		func() bool { _, ok := r.OptionalNumber("none", 0, 1); return ok }(),
+		func() bool { _, ok := r.OptionalPercent("none", 0, 1); return ok }(),
+		r.OptionalTable("none") != nil,
+	} {
+		check("optional, missing", optional, false)
+	}
+	if err := d.Err(); err != nil {
+		t.Error(err)
+	}
+}
+
+// TestOrder: all faults at once, in the order of the lines whatever the order of
+// the reads, each an *Error that leads to the error of package units behind it.
+func TestOrder(t *testing.T) {
+	d := parse(t, "x = 1\nmass = \"82\"\ny = 2\ntravel = \"9 m\"\n")
+	strict.Quantity(d.Root(), "travel", strict.Between(20*units.Millimeter, 400*units.Millimeter))
+	strict.Quantity[units.Mass](d.Root(), "mass")
+	err := d.Err()
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		t.Fatalf("%v is not joined", err)
+	}
+	var lines []int
+	for _, err := range joined.Unwrap() {
+		lines = append(lines, err.(*strict.Error).Line)
+	}
+	if !slices.Equal(lines, []int{1, 2, 3, 4}) {
+		t.Errorf("lines %v", lines)
+	}
+	var re *units.RangeError
+	var pe *units.ParseError
+	if !errors.As(err, &re) || !errors.As(err, &pe) {
+		t.Errorf("no RangeError or no ParseError in %v", err)
+	}
+	if again := d.Err(); again.Error() != err.Error() {
+		t.Errorf("asked twice: %v", again)
+	}
+}
+
+func TestManyFaults(t *testing.T) {
+	d := parse(t, func() string {
+		var b strings.Builder
+		for i := range 5000 {
+			fmt.Fprintf(&b, "k%d = %d\n", i, i)
+		}
+		return b.String()
+	}())
+	lines := strings.Split(d.Err().Error(), "\n")
+	if len(lines) != 101 || lines[99] != "job.toml:100: k99: unknown key" || lines[100] != "job.toml:100: and 4900 more faults" {
+		t.Errorf("%d lines, the last two %q", len(lines), lines[len(lines)-2:])
+	}
+}
+
+func TestPercentRoundTrip(t *testing.T) {
+	for _, x := range []float64{0, 0.07, 0.29, 0.485, 1, 1e-9, 0.1 + 0.2, math.Pi / 10, 12345.678, 5e-324, math.MaxFloat64 / 100} {
+		s := strict.FormatPercent(x)
+		if got, err := strict.ParsePercent(s); err != nil || got != x {
+			t.Errorf("%v: %q reads as %v, %v", x, s, got, err)
+		}
+	}
+	if s := strict.FormatPercent(0.07); s != "7 %" {
+		t.Errorf("got %q", s)
+	}
+}
+
+func TestNearest(t *testing.T) {
+	ids := []string{"M01", "M07", "M17", "B07", "B17"}
+	for _, tc := range []struct{ word, want string }{
+		{"m7", "[M07 M17]"}, {"M70", "[M07]"}, {"X", "[]"}, {"", "[]"}, {"m01", "[M01 M07]"},
+	} {
+		if got := fmt.Sprint(strict.Nearest(tc.word, ids, 3)); got != tc.want {
+			t.Errorf("%q: got %s, want %s", tc.word, got, tc.want)
+		}
+	}
+}
+
+// FuzzParse: no panic, and every fault lies inside the file.
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{
+		"", "a = 1", "[a.b]\nc = \"1 mm\"\nd = [\"1 mm\", \"2 mm\"]\n", "a = { b = '''\nx''', c = \"\"\"y\"\"\"\"\" }\n",
+		"[[a]]\n", "a.b.c = 1\n[a.d]\n", "\xef\xbb\xbfa = 1979-05-27T07:32:00Z\n", "\"\" = 1\n[\"\"]\n", "a = [[[[[]]]]]\n", "a=inf\r\nb=nan",
+	} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		lines := 1 + strings.Count(text, "\n")
+		inside := func(err error) {
+			var e *strict.Error
+			if !errors.As(err, &e) {
+				t.Fatalf("%v is no *strict.Error", err)
+			}
+			if e.Line < 1 || e.Line > lines {
+				t.Errorf("line %d of %d: %v", e.Line, lines, err)
+			}
+		}
+		d, err := strict.Parse("fuzz.toml", strings.NewReader(text))
+		if err != nil {
+			inside(err)
+			return
+		}
+		for i, key := range d.Root().Keys() {
+			switch i % 8 {
+			case 0:
+				strict.Quantity(d.Root(), key, strict.Between(0, units.Meter))
+			case 1:
+				strict.Range[units.GaugePressure](d.Root(), key)
+			case 2:
+				d.Root().Percent(key, 0, 1)
+			case 3:
+				d.Root().Number(key, 0, 1)
+			case 4:
+				for _, child := range d.Root().Table(key).Tables() {
+					child.Text(key)
+				}
+			case 5:
+				d.Root().Texts(key)
+			case 6:
+				d.Root().Int(key, 0, 1)
+			}
+		}
+		if err := d.Err(); err != nil {
+			for _, e := range err.(interface{ Unwrap() []error }).Unwrap() {
+				inside(e)
+			}
+		}
+	})
+}

@@ -1,0 +1,316 @@
+package strict
+
+import (
+	"errors"
+	"fmt"
+	"iter"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/BurntSushi/toml"
+)
+
+// Table is one table of a document.
+type Table struct {
+	doc    *Doc
+	path   toml.Key
+	values map[string]any
+	order  []string // keys as they stand in the file
+	tables map[string]*Table
+	known  map[string]bool
+	asked  []string // keys some reader knows, in the order asked
+	absent bool     // stands for a table that is missing: reads say nothing
+}
+
+// place enters a key of the document, in file order, with the tables above it.
+func (t *Table) place(key toml.Key) {
+	for i, k := range key {
+		v, ok := t.values[k]
+		if !ok {
+			return // inside a list
+		}
+		child := t.tables[k]
+		if child == nil {
+			if !slices.Contains(t.order, k) {
+				t.order = append(t.order, k)
+			}
+			values, ok := v.(map[string]any)
+			if !ok {
+				return
+			}
+			child = &Table{doc: t.doc, path: key[: i+1 : i+1], values: values, known: make(map[string]bool)}
+			if t.tables == nil {
+				t.tables = make(map[string]*Table)
+			}
+			t.tables[k] = child
+		}
+		t = child
+	}
+}
+
+// Keys are the keys of the table in file order.
+func (t *Table) Keys() []string { return slices.Clone(t.order) }
+
+// Has reports whether the key is there. It makes the key known.
+func (t *Table) Has(key string) bool {
+	t.ask(key)
+	_, ok := t.values[key]
+	return ok
+}
+
+// HasTable reports whether the key is there and holds a table.
+func (t *Table) HasTable(key string) bool {
+	t.ask(key)
+	return t.tables[key] != nil
+}
+
+// Table is the table under the key. A missing one is a fault, said once: what is
+// returned then is empty and its reads are silent.
+func (t *Table) Table(key string) *Table {
+	if !t.Has(key) {
+		t.missing(key, "a table ["+t.at(key).String()+"]")
+		return &Table{doc: t.doc, path: t.at(key), known: make(map[string]bool), absent: true}
+	}
+	return t.table(key)
+}
+
+// OptionalTable is the table under the key, or nil if there is none.
+func (t *Table) OptionalTable(key string) *Table {
+	if !t.Has(key) {
+		return nil
+	}
+	return t.table(key)
+}
+
+func (t *Table) table(key string) *Table {
+	if child := t.tables[key]; child != nil {
+		return child
+	}
+	t.mismatch(key, "a table")
+	return &Table{doc: t.doc, path: t.at(key), known: make(map[string]bool), absent: true}
+}
+
+// Tables are all entries of the table, in file order, each of which must be a
+// table: the records of a file, by id.
+func (t *Table) Tables() iter.Seq2[string, *Table] {
+	return func(yield func(string, *Table) bool) {
+		for _, key := range t.order {
+			t.ask(key)
+			if child := t.table(key); !child.absent && !yield(key, child) {
+				return
+			}
+		}
+	}
+}
+
+// Text is the text under the key, which must not be empty.
+func (t *Table) Text(key string) string {
+	s, ok := t.OptionalText(key)
+	if !ok && !t.Has(key) {
+		t.missing(key, "a text in quotes")
+	}
+	return s
+}
+
+// OptionalText is the text under the key, if there is one.
+func (t *Table) OptionalText(key string) (string, bool) {
+	s, ok := read[string](t, key, "a text in quotes")
+	if ok && strings.TrimSpace(s) == "" {
+		t.Fault(key, errors.New("empty; want a text"))
+		return "", false
+	}
+	return s, ok
+}
+
+// Texts is the list of texts under the key, which may be missing.
+func (t *Table) Texts(key string) []string {
+	list, ok := read[[]any](t, key, "a list of texts")
+	if !ok {
+		return nil
+	}
+	texts := make([]string, 0, len(list))
+	for _, v := range list {
+		s, ok := v.(string)
+		if !ok {
+			t.Fault(key, fmt.Errorf("%s in the list; want a list of texts", kind(v)))
+			return nil
+		}
+		texts = append(texts, s)
+	}
+	return texts
+}
+
+// Word is one of the words, in full.
+func (t *Table) Word(key string, words ...string) string {
+	w, ok := t.OptionalWord(key, words...)
+	if !ok && !t.Has(key) {
+		t.missing(key, either(words))
+	}
+	return w
+}
+
+// OptionalWord is one of the words, if the key is there.
+func (t *Table) OptionalWord(key string, words ...string) (string, bool) {
+	w, ok := read[string](t, key, either(words))
+	if !ok {
+		return "", false
+	}
+	if !slices.Contains(words, w) {
+		err := fmt.Errorf("want %s", either(words))
+		if near := Nearest(w, words, 1); len(near) > 0 {
+			err = fmt.Errorf("want %s; did you mean %s?", either(words), near[0])
+		}
+		t.Fault(key, err)
+		return "", false
+	}
+	return w, true
+}
+
+// Number is a dimensionless number from lo to hi.
+func (t *Table) Number(key string, lo, hi float64) float64 {
+	x, ok := t.OptionalNumber(key, lo, hi)
+	if !ok && !t.Has(key) {
+		t.missing(key, "a number")
+	}
+	return x
+}
+
+// OptionalNumber is a dimensionless number from lo to hi, if the key is there.
+func (t *Table) OptionalNumber(key string, lo, hi float64) (float64, bool) {
+	var x float64
+	switch v := t.values[key].(type) {
+	case int64:
+		t.ask(key)
+		x = float64(v)
+	default:
+		f, ok := read[float64](t, key, "a number")
+		if !ok {
+			return 0, false
+		}
+		x = f
+	}
+	if !(x >= lo && x <= hi) {
+		t.Fault(key, fmt.Errorf("want %v to %v", lo, hi))
+		return 0, false
+	}
+	return x, true
+}
+
+// Int is a whole number from lo to hi.
+func (t *Table) Int(key string, lo, hi int64) int64 {
+	n, ok := read[int64](t, key, "a whole number")
+	switch {
+	case !ok:
+		if !t.Has(key) {
+			t.missing(key, "a whole number")
+		}
+		return 0
+	case n < lo || n > hi:
+		t.Fault(key, fmt.Errorf("want %d to %d", lo, hi))
+		return 0
+	}
+	return n
+}
+
+// Bool is true or false, and false where the key is missing.
+func (t *Table) Bool(key string) bool {
+	b, _ := read[bool](t, key, "true or false")
+	return b
+}
+
+// Fault adds a fault of the reader's own about a key, which need not be there.
+func (t *Table) Fault(key string, err error) {
+	if !t.absent {
+		t.ask(key)
+		t.doc.faults = append(t.doc.faults, fault{path: t.at(key), text: show(t.values[key]), err: err})
+	}
+}
+
+// Faultless reports whether no fault was found so far in the document.
+func (t *Table) Faultless() bool { return len(t.doc.faults) == 0 }
+
+// Path is the dotted path of a key of the table, as errors show it.
+func (t *Table) Path(key string) string { return t.at(key).String() }
+
+func (t *Table) at(key string) toml.Key {
+	return append(t.path[:len(t.path):len(t.path)], key)
+}
+
+func (t *Table) ask(key string) {
+	if !t.known[key] {
+		t.known[key] = true
+		t.asked = append(t.asked, key)
+	}
+}
+
+func (t *Table) missing(key, want string) {
+	t.Fault(key, fmt.Errorf("missing; want %s", want))
+}
+
+func (t *Table) mismatch(key, want string) {
+	t.Fault(key, fmt.Errorf("%s; want %s", kind(t.values[key]), want))
+}
+
+// read is the value of a key if it is there and of that type.
+func read[T any](t *Table, key, want string) (T, bool) {
+	var zero T
+	if !t.Has(key) {
+		return zero, false
+	}
+	v, ok := t.values[key].(T)
+	if !ok {
+		t.mismatch(key, want)
+	}
+	return v, ok
+}
+
+// kind says in words what a TOML value is.
+func kind(v any) string {
+	switch v.(type) {
+	case string:
+		return "a text"
+	case int64, float64:
+		return "a number"
+	case bool:
+		return "true or false"
+	case time.Time:
+		return "a date"
+	case []any:
+		return "a list"
+	}
+	return "a table"
+}
+
+// show is a value as it may be written in TOML, or "" if that is long.
+func show(v any) string {
+	switch v := v.(type) {
+	case string:
+		if len(v) <= 40 {
+			return strconv.Quote(v)
+		}
+	case int64, float64, bool:
+		return fmt.Sprint(v)
+	case []any:
+		if len(v) > 3 {
+			return ""
+		}
+		parts := make([]string, len(v))
+		for i := range v {
+			if parts[i] = show(v[i]); parts[i] == "" {
+				return ""
+			}
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	}
+	return ""
+}
+
+// either joins words as "a, b or c".
+func either(words []string) string {
+	if n := len(words) - 1; n > 0 {
+		return strings.Join(words[:n], ", ") + " or " + words[n]
+	}
+	return strings.Join(words, "")
+}
