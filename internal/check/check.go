@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/forkcurve/units"
 )
@@ -33,7 +34,26 @@ func (f *Faults) Report(field string, value any, want, hint string) {
 	f.errs = append(f.errs, &units.RangeError{Field: f.spec + "." + field, Value: value, Want: want, Hint: hint})
 }
 
-// Add takes over the faults of a nested specification; nil adds nothing.
+// Nest takes over the faults of the specification in a field: the type name that
+// leads their paths gives way to the path of the field. A nil err adds nothing.
+func (f *Faults) Nest(field string, err error) {
+	switch e := err.(type) {
+	case nil:
+	case interface{ Unwrap() []error }:
+		for _, err := range e.Unwrap() {
+			f.Nest(field, err)
+		}
+	case *units.RangeError:
+		nested := *e
+		_, rest, _ := strings.Cut(e.Field, ".")
+		nested.Field = strings.TrimSuffix(f.spec+"."+field+"."+rest, ".")
+		f.errs = append(f.errs, &nested)
+	default:
+		f.errs = append(f.errs, err)
+	}
+}
+
+// Add takes over faults whose paths are already whole; nil adds nothing.
 func (f *Faults) Add(err error) {
 	if err != nil {
 		f.errs = append(f.errs, err)

@@ -1,0 +1,155 @@
+package spring
+
+import (
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// AirSpec is the air spring of one leg: a piston of diameter Bore on a rod, the
+// positive chamber it compresses and, on the rod side, a negative chamber that
+// grows. Pressures are those of the gas at rest with the fork fully extended.
+type AirSpec struct {
+	Bore     units.Length           // of the piston, 10 mm to 60 mm
+	Rod      units.Length           // 0 to 0.8 of Bore
+	Volume   units.Volume           // positive chamber at full extension, oil and reducers taken off
+	Pressure units.AbsolutePressure // positive chamber, 0.2 bar to 65 bar absolute
+
+	NegativeVolume   units.Volume           // at full extension; 0: none, the rod side is open to the ambient
+	Port             units.Length           // travel at which a transfer port joins the chambers, 0 to 30 mm
+	NegativePressure units.AbsolutePressure // of a negative chamber with its own valve; zero: equalized through the port
+
+	Ambient  units.AbsolutePressure // outside, 0.1 bar to 1.5 bar absolute
+	Exponent float64                // polytropic n, 1 to 5/3
+	Travel   units.Length           // of the fork, 1 mm to 400 mm
+}
+
+// Air is the air spring of one leg:
+//
+//	F = (p₊ − p_a)·A − (p₋ − p_a)·(A − A_rod)
+//
+// Where a transfer port at x_e has made both pressures equal, the force there is
+// gauge pressure times rod area.
+type Air struct {
+	positive, negative Chamber // a zero negative chamber adds nothing
+}
+
+var _ Curve = Air{}
+
+// NewAir checks the specification, and that gas is left at full travel.
+func NewAir(s AirSpec) (Air, error) {
+	f := check.Of("AirSpec")
+	s.check(f)
+	if swept := s.swept(); s.Volume <= swept {
+		f.Report("Volume", s.Volume, "above the "+swept.String()+" swept over full travel", "no gas would be left")
+	}
+	if err := f.Err(); err != nil {
+		return Air{}, err
+	}
+	return Air{positive: newChamber(s.positive()), negative: s.newNegative()}, nil
+}
+
+// check reports every fault but the volume against the swept one, which
+// depends on what else is behind the piston.
+func (s AirSpec) check(f *check.Faults) {
+	if check.Between(f, "Bore", s.Bore, 10*units.Millimeter, 60*units.Millimeter) {
+		check.Between(f, "Rod", s.Rod, 0, 0.8*s.Bore)
+	}
+	check.Between(f, "Volume", s.Volume, 2*units.Milliliter, 3*units.Liter)
+	check.Absolute(f, "Pressure", s.Pressure, 0.2*units.Bar, 65*units.Bar)
+	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
+	if s.NegativeVolume != 0 {
+		check.Between(f, "NegativeVolume", s.NegativeVolume, 1*units.Milliliter, 2*units.Liter)
+	}
+	if travel {
+		check.Between(f, "Port", s.Port, 0, min(30*units.Millimeter, s.Travel))
+	}
+	if s.NegativePressure != (units.AbsolutePressure{}) {
+		check.Absolute(f, "NegativePressure", s.NegativePressure, 0.2*units.Bar, 65*units.Bar)
+	}
+	checkGas(f, s.Ambient, s.Exponent)
+}
+
+// Equalized fills in the negative pressure that the transfer port leaves: the
+// chambers meet at rest at x_e, and each then follows its own volume back to
+// full extension. A specification with its own negative pressure, or without a
+// negative chamber, comes back as it is.
+func (s AirSpec) Equalized() AirSpec {
+	if s.NegativeVolume == 0 || s.NegativePressure != (units.AbsolutePressure{}) {
+		return s
+	}
+	positive, negative := s.positive(), s.negative()
+	shared := s.Pressure.In(units.Pascal) / positive.ratio(s.Port)
+	s.NegativePressure = units.Absolute(units.Pressure(shared * negative.ratio(s.Port)))
+	return s
+}
+
+// About is the spring that has settled at rest at x and moves from there with
+// exponent n. The receiver's exponent does not matter: its pressures are those
+// at rest.
+func (s AirSpec) About(x units.Length, n float64) AirSpec {
+	s = s.Equalized()
+	positive, negative := s.positive(), s.negative()
+	s.Pressure = settled(s.Pressure, positive.ratio(x), n)
+	if s.NegativeVolume != 0 {
+		s.NegativePressure = settled(s.NegativePressure, negative.ratio(x), n)
+	}
+	s.Exponent = n
+	return s
+}
+
+func (s AirSpec) piston() units.Area { return geometry.Circle(s.Bore) }
+
+func (s AirSpec) swept() units.Volume {
+	return units.Volume(float64(s.piston()) * float64(s.Travel))
+}
+
+func (s AirSpec) positive() ChamberSpec {
+	return ChamberSpec{Area: s.piston(), Volume: s.Volume, Pressure: s.Pressure,
+		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
+}
+
+func (s AirSpec) negative() ChamberSpec {
+	return ChamberSpec{Area: geometry.Circle(s.Rod) - s.piston(), Volume: s.NegativeVolume, Pressure: s.NegativePressure,
+		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
+}
+
+func (s AirSpec) newNegative() Chamber {
+	if s.NegativeVolume == 0 {
+		return Chamber{}
+	}
+	return newChamber(s.Equalized().negative())
+}
+
+// Force is the sum over both chambers.
+func (a Air) Force(x units.Length) units.Force {
+	if !a.positive.holds(x) {
+		return units.Force(nan)
+	}
+	return units.Force(a.positive.force(a.positive.ratio(x)) + a.negative.force(a.negative.ratio(x)))
+}
+
+// Rate is n·(p₊·A²/V₊ + p₋·A₋²/V₋).
+func (a Air) Rate(x units.Length) units.Stiffness {
+	if !a.positive.holds(x) {
+		return units.Stiffness(nan)
+	}
+	return units.Stiffness(a.positive.rate(a.positive.ratio(x)) + a.negative.rate(a.negative.ratio(x)))
+}
+
+// Energy is the work of the fork on both chambers and on the ambient.
+func (a Air) Energy(x units.Length) units.Energy {
+	if !a.positive.holds(x) {
+		return units.Energy(nan)
+	}
+	return units.Energy(a.positive.energy(a.positive.ratio(x)) + a.negative.energy(a.negative.ratio(x)))
+}
+
+// Stroke is the travel.
+func (a Air) Stroke() units.Length { return a.positive.Stroke() }
+
+// Positive is the chamber the fork compresses.
+func (a Air) Positive() Chamber { return a.positive }
+
+// Negative is the chamber that grows as the fork compresses; false: none.
+func (a Air) Negative() (Chamber, bool) { return a.negative, a.negative.volume != 0 }

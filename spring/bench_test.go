@@ -1,0 +1,53 @@
+package spring_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+var sink units.Force
+
+// BenchmarkAirForce reads one point of an air spring: two powers.
+func BenchmarkAirForce(b *testing.B) {
+	a := must[spring.Air](b)(spring.NewAir(air))
+	x := 66 * mm
+	for b.Loop() {
+		sink = a.Force(x)
+	}
+}
+
+// BenchmarkAirForceMathPow is the same formula with math.Pow, for the ratio.
+func BenchmarkAirForceMathPow(b *testing.B) {
+	p, v, w := air.Pressure.In(units.Pascal), float64(air.Volume), float64(air.NegativeVolume)
+	piston, annulus := 9.079e-4, 7.948e-4
+	x := 66 * mm
+	for b.Loop() {
+		sink = units.Force(p*math.Pow(1-piston/v*float64(x), -1.3)*piston - p*math.Pow(1+annulus/w*float64(x), -1.3)*annulus)
+	}
+}
+
+// BenchmarkForkForce reads one point of a whole fork through the interface: a
+// coil, an air spring and two gas spaces.
+func BenchmarkForkForce(b *testing.B) {
+	newChamber := must[spring.Chamber](b)
+	fork := spring.Parallel(must[spring.Coil](b)(spring.NewCoil(coil)), must[spring.Air](b)(spring.NewAir(air)),
+		newChamber(spring.NewChamber(gap)), newChamber(spring.NewChamber(gap)))
+	x := 66 * mm
+	b.ReportAllocs()
+	for b.Loop() {
+		sink = fork.Force(x)
+	}
+}
+
+func BenchmarkEquilibrium(b *testing.B) {
+	var a spring.Curve = must[spring.Air](b)(spring.NewAir(air))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := spring.Equilibrium(a, 650); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,88 @@
+package spring_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+func TestEquilibrium(t *testing.T) {
+	c := must[spring.Coil](t)(spring.NewCoil(coil))
+	for _, test := range []struct {
+		name string
+		load units.Force
+		want units.Length
+	}{
+		{"on the straight part", 9 * 64 * units.Newton, 60 * mm}, // k·(x + p) by hand
+		{"below the preload the fork stays topped out", 20 * units.Newton, 0},
+		{"a pull", -50 * units.Newton, 0},
+		{"exactly the force at full travel", 9 * 309 * units.Newton, 305 * mm},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			got, err := spring.Equilibrium(c, test.load)
+			if err != nil || math.Abs(float64(got-test.want)) > 2e-9 {
+				t.Errorf("Equilibrium(%v) = %v, %v; want %v", test.load, got, err, test.want)
+			}
+		})
+	}
+}
+
+func TestEquilibriumInvertsForce(t *testing.T) {
+	c := must[spring.Air](t)(spring.NewAir(air))
+	for _, want := range []units.Length{1 * mm, 66 * mm, 200 * mm, 304 * mm} {
+		got, err := spring.Equilibrium(c, c.Force(want))
+		if err != nil || math.Abs(float64(got-want)) > 2e-9 {
+			t.Errorf("Equilibrium(Force(%v)) = %v, %v", want, got, err)
+		}
+	}
+}
+
+func TestEquilibriumRefuses(t *testing.T) {
+	c := must[spring.Coil](t)(spring.NewCoil(coil))
+	for _, test := range []struct {
+		name  string
+		curve spring.Curve
+		load  units.Force
+	}{
+		{"more than the spring carries", c, 4 * units.Kilonewton},
+		{"no number", c, units.Force(math.NaN())},
+		{"no end", c, units.Force(math.Inf(1))},
+		{"no spring", spring.Parallel(), 100},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			x, err := spring.Equilibrium(test.curve, test.load)
+			var out *units.RangeError
+			if !errors.As(err, &out) {
+				t.Errorf("Equilibrium = %v, %v; want a *units.RangeError", x, err)
+			}
+		})
+	}
+}
+
+func TestCompare(t *testing.T) {
+	a := must[spring.Coil](t)(spring.NewCoil(coil))
+	stiffer := coil
+	stiffer.Rate = 10 * units.NewtonPerMillimeter
+	stiffer.Travel = 200 * mm
+	b := must[spring.Coil](t)(spring.NewCoil(stiffer))
+	d := spring.Compare(a, b, 101)
+	if d.Stroke != 200*mm {
+		t.Errorf("shared stroke %v, want 200 mm", d.Stroke)
+	}
+	// 1 N/mm more over 204 mm of compression, by hand.
+	if got := d.Largest; got.Travel != 200*mm || math.Abs(float64(got.Force)-204) > 1e-9 {
+		t.Errorf("largest difference %+v, want 204 N at 200 mm", got)
+	}
+	if d.RMS <= 0 || d.RMS >= d.Largest.Force {
+		t.Errorf("RMS %v is not between 0 and the largest %v", d.RMS, d.Largest.Force)
+	}
+	if d := spring.Compare(a, spring.Parallel(), 10); d.Points != nil || d.Stroke != 0 {
+		t.Errorf("comparison with nothing = %+v, want the zero Difference", d)
+	}
+	if d := spring.Compare(a, b, 1); d.Points != nil {
+		t.Errorf("comparison at one point = %+v, want the zero Difference", d)
+	}
+}
