@@ -22,21 +22,23 @@ func (s Spring) CoilGap(deflection units.Length) units.Length {
 // MinimumGap is Sa, the least sum of the gaps between the active coils of a
 // cold-coiled spring at its shortest working length under static load,
 //
-//	Sa = Na·(0.0015·D²/d + 0.1·d)    lengths in mm
+//	Sa = Na·(0.0015·D²/d + 0.1·d)
 //
 // BindMargin at full travel should not be less, and not less than
 // DynamicMinimumGap where the spring works against impact and vibration, as a
 // fork spring does. Fork builders often leave only 5 mm to 10 mm (common practice, no source).
 //
-// Source: EN 13906-1, from memory.
-func (s Spring) MinimumGap() units.Length {
-	// The 0.0015 carries no unit: D²/d is a length.
-	return units.Length(s.active) * (0.0015*s.mean*s.mean/s.wire + 0.1*s.wire)
+// Source: EN 13906-1, from memory; a spring maker's design page gives the same formula.
+func (s Spring) MinimumGap() units.Length { return minimumGap(s.active, s.mean, s.wire) }
+
+// minimumGap is a length in any unit, since D²/d is one.
+func minimumGap(active float64, mean, wire units.Length) units.Length {
+	return units.Length(active) * (0.0015*mean*mean/wire + 0.1*wire)
 }
 
 // DynamicMinimumGap is 1.5·MinimumGap, for duty that moves.
 //
-// Source: EN 13906-1, from memory.
+// Source: EN 13906-1, from memory; a spring maker's design page gives the same factor.
 func (s Spring) DynamicMinimumGap() units.Length { return 1.5 * s.MinimumGap() }
 
 // WorkingDeflection is the largest deflection that keeps DynamicMinimumGap,

@@ -1,6 +1,10 @@
 package helical
 
-import "fmt"
+import (
+	"fmt"
+
+	"example.org/forkcurve/units"
+)
 
 // Ends is how the last coils of a compression spring are finished. The zero
 // value is SquaredGround, the ends of nearly every fork spring.
@@ -51,6 +55,11 @@ func (e Ends) DeadCoils() float64 {
 		return 0
 	}
 	return endRules[e].dead
+}
+
+// solidLength is Ls by the rule of the ends, which are valid.
+func (e Ends) solidLength(wire units.Length, total float64) units.Length {
+	return wire * units.Length(total+endRules[e].solidExtra)
 }
 
 // String is the name in words, as "squared and ground".

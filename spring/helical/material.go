@@ -17,6 +17,7 @@ type material struct {
 	density          units.Density
 	softening        float64 // relative loss of modulus per kelvin
 	yield            float64 // torsional yield over tensile strength, set not removed
+	steel            bool    // the Zimmerli fatigue data apply
 	strength         Strength
 }
 
@@ -42,7 +43,9 @@ type MaterialSpec struct {
 	// before set removal, 0.2 to 0.8: 0.45 for drawn carbon wire, 0.50 for
 	// hardened and tempered wire, 0.35 for nonferrous wire.
 	YieldRatio float64
-	Strength   Strength
+	// SpringSteel says that fatigue data of peened and unpeened spring steel hold.
+	SpringSteel bool
+	Strength    Strength
 }
 
 // NewMaterial checks spec. The error joins a *units.RangeError for each fault.
@@ -72,6 +75,7 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 		density:   spec.Density,
 		softening: spec.Softening,
 		yield:     spec.YieldRatio,
+		steel:     spec.SpringSteel,
 		strength:  spec.Strength,
 	}}, nil
 }

@@ -25,7 +25,6 @@ const (
 )
 
 const (
-	unitHint = "a number without a unit is in meters: write 5.0*units.Millimeter"
 	rateHint = "check the unit of the rate: 1 kgf/mm is 9.80665 N/mm and 1 lbf/in is 0.175 N/mm"
 )
 
@@ -59,7 +58,7 @@ func New(spec Spec) (Spring, error) {
 	f := check.Of("Spec")
 	s := Spring{wire: spec.Wire, ends: spec.Ends, free: spec.FreeLength, material: spec.Material}
 
-	wireOK := inRange(f, "Wire", spec.Wire, minWire, maxWire, unitHint)
+	wireOK := lengthIn(f, "Wire", spec.Wire, minWire, maxWire)
 	meanOK := s.setDiameter(f, spec, wireOK)
 	materialOK := s.setMaterial(f, wireOK)
 	endsOK := spec.Ends.valid()
@@ -67,7 +66,7 @@ func New(spec Spec) (Spring, error) {
 		f.Report("Ends", spec.Ends, "one of the four ends", "")
 	}
 	coilsOK := s.setCoils(f, spec, endsOK, wireOK && meanOK && materialOK)
-	freeOK := inRange(f, "FreeLength", spec.FreeLength, minFree, maxFree, unitHint)
+	freeOK := lengthIn(f, "FreeLength", spec.FreeLength, minFree, maxFree)
 	if wireOK && endsOK && coilsOK && freeOK {
 		s.setLengths(f, spec, meanOK)
 	}
@@ -92,7 +91,7 @@ func (s *Spring) setDiameter(f *check.Faults, spec Spec, wireOK bool) bool {
 		f.Report(field, given, "exactly one of MeanDiameter and OuterDiameter", "")
 		return false
 	}
-	if !inRange(f, field, given, minDiameter, maxDiameter, unitHint) || !wireOK {
+	if !lengthIn(f, field, given, minDiameter, maxDiameter) || !wireOK {
 		return false
 	}
 	s.mean = given
@@ -171,7 +170,7 @@ func (s *Spring) setCoils(f *check.Faults, spec Spec, endsOK, restOK bool) bool 
 
 func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 	rule := endRules[s.ends]
-	s.solid = s.wire * units.Length(s.total+rule.solidExtra)
+	s.solid = s.ends.solidLength(s.wire, s.total)
 	if s.free <= s.solid {
 		hint := ""
 		if spec.Rate != 0 {
@@ -185,6 +184,15 @@ func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.0f°",
 			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), "free length or number of coils")
 	}
+}
+
+// lengthIn is check.Between with a hint where only a lost unit explains the value.
+func lengthIn(f *check.Faults, field string, v, lo, hi units.Length) bool {
+	hint := ""
+	if v > 10*hi {
+		hint = "a number without a unit is in meters: write 5.0*units.Millimeter"
+	}
+	return inRange(f, field, v, lo, hi, hint)
 }
 
 // inRange is check.Between with a hint.

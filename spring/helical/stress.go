@@ -51,3 +51,22 @@ func (s Spring) StaticLimit() units.Stress { return 0.56 * s.tensile }
 func (s Spring) TorsionalYield() units.Stress {
 	return units.Stress(s.material.YieldRatio()) * s.tensile
 }
+
+// StaticFactor is StaticLimit over the nominal ShearStress, at least 1 at the
+// longest deflection that happens. +Inf without load.
+func (s Spring) StaticFactor(f units.Force) float64 {
+	return float64(s.StaticLimit() / s.ShearStress(f))
+}
+
+// YieldFactor is TorsionalYield over CorrectedStress. +Inf without load.
+//
+// Source: Shigley, Mechanical Engineering Design, 9th ed., section 10-6.
+func (s Spring) YieldFactor(f units.Force) float64 {
+	return float64(s.TorsionalYield() / s.CorrectedStress(f))
+}
+
+// SolidFactor is YieldFactor with the coils touching. At 1.2 or more the spring
+// may be closed by hand or in a press without taking a set.
+//
+// Source: Shigley, Mechanical Engineering Design, 9th ed., equation (10-21), ns ≥ 1.2.
+func (s Spring) SolidFactor() float64 { return s.YieldFactor(s.SolidForce()) }

@@ -38,7 +38,8 @@ func DH() Material { return Material{&dh} }
 // BetaTitanium is aged beta-titanium wire, "ti-beta".
 func BetaTitanium() Material { return Material{&tiBeta} }
 
-// oilTempered are the moduli of EN 10270-2 wire, drawn those of EN 10270-1, from memory of EN 13906-1.
+// Moduli of EN 10270-2 wire (from memory of EN 13906-1) and of EN 10270-1 wire
+// (a spring maker's table).
 var (
 	oilTempered = []moduli{{shear: 79.5 * gpa, elastic: 206 * gpa}}
 	drawn       = []moduli{{shear: 81.5 * gpa, elastic: 206 * gpa}}
@@ -46,8 +47,8 @@ var (
 
 var sicr = material{
 	id: "sicr", name: "oil-tempered SiCr, EN 10270-2 VDSiCr",
-	source: "strength: lower bounds of a supplier's property table to EN 10270-2; moduli and density from memory of EN 13906-1",
-	moduli: oilTempered, density: steelDensity, softening: steelSoftening, yield: yieldTempered,
+	source: "strength: lower bounds of a wire maker's data sheet to EN 10270-2:2011 VDSiCr, 6.5 mm to 8 mm from memory; moduli and density from memory of EN 13906-1",
+	moduli: oilTempered, density: steelDensity, softening: steelSoftening, yield: yieldTempered, steel: true,
 	strength: Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: []StrengthStep{
 		{2.5 * mm, 1960 * mpa}, {3.5 * mm, 1910 * mpa}, {4.5 * mm, 1860 * mpa},
 		{5.6 * mm, 1810 * mpa}, {6.5 * mm, 1760 * mpa}, {8.0 * mm, 1700 * mpa},
@@ -56,11 +57,11 @@ var sicr = material{
 
 var sicrv = material{
 	id: "sicrv", name: "high-strength oil-tempered SiCrV",
-	source: "strength: lower bounds of a supplier's property table for wire in the manner of EN 10270-2; moduli and density from memory of EN 13906-1",
-	moduli: oilTempered, density: steelDensity, softening: steelSoftening, yield: yieldTempered,
-	strength: Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: []StrengthStep{
+	source: "strength: lower bounds of a wire maker's data sheet for high-strength SiCrV wire; moduli and density from memory of EN 13906-1",
+	moduli: oilTempered, density: steelDensity, softening: steelSoftening, yield: yieldTempered, steel: true,
+	strength: Strength{lo: 2 * mm, hi: 10 * mm, law: stepLaw, steps: []StrengthStep{
 		{2.5 * mm, 2180 * mpa}, {3.2 * mm, 2130 * mpa}, {4.0 * mm, 2080 * mpa}, {5.0 * mm, 2030 * mpa},
-		{6.0 * mm, 1980 * mpa}, {7.0 * mm, 1910 * mpa}, {8.0 * mm, 1860 * mpa},
+		{6.0 * mm, 1980 * mpa}, {7.0 * mm, 1910 * mpa}, {10.0 * mm, 1860 * mpa},
 	}},
 }
 
@@ -71,23 +72,23 @@ var drawnHigh = Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: []Strength
 	{7.0 * mm, 1540 * mpa}, {8.0 * mm, 1480 * mpa},
 }}
 
-const drawnHighSource = "strength: minimum of EN 10270-1 by diameter band, from memory; moduli and density from memory of EN 13906-1"
+const drawnHighSource = "strength: minimum of EN 10270-1 by diameter band, from memory; moduli and density: a spring maker's table to EN 10270-1"
 
 var sh = material{
 	id: "sh", name: "patented drawn SH, EN 10270-1", source: drawnHighSource,
-	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, strength: drawnHigh,
+	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true, strength: drawnHigh,
 }
 
 var dh = material{
 	id: "dh", name: "patented drawn DH, EN 10270-1", source: drawnHighSource,
-	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, strength: drawnHigh,
+	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true, strength: drawnHigh,
 }
 
 var sm = material{
 	id: "sm", name: "patented drawn SM, EN 10270-1",
-	source: "strength: minimum 1980 MPa − 740 MPa·log10(d/mm), from memory, within 5 MPa of a supplier's table to EN 10270-1 at 4 mm and 5 mm; moduli and density from memory of EN 13906-1",
-	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn,
-	strength: Strength{lo: 1 * mm, hi: 10 * mm, law: logLaw, a: 1980 * mpa, m: float64(740 * mpa)},
+	source: "strength: 1980 MPa − 740 MPa·log10(d/mm) (from memory), which rounds to every minimum of a spring maker's table to EN 10270-1 from 0.3 mm to 20 mm; that table also gives the moduli and the density",
+	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true,
+	strength: Strength{lo: 0.3 * mm, hi: 20 * mm, law: logLaw, a: 1980 * mpa, m: float64(740 * mpa)},
 }
 
 var tiBeta = material{
@@ -154,16 +155,16 @@ var (
 )
 
 var (
-	a227        = material{"a227", "hard-drawn, ASTM A227", currentSource, hardDrawnModuli, steelDensity, steelSoftening, yieldDrawn, Strength{lo: 0.7 * mm, hi: 12.7 * mm, law: powerLaw, a: 1783 * mpa, m: 0.190}}
-	a227Earlier = material{"a227-earlier", "hard-drawn, ASTM A227, earlier table", earlierSource, hardDrawnModuli, steelDensity, steelSoftening, yieldDrawn, Strength{lo: 0.7 * mm, hi: 12.7 * mm, law: powerLaw, a: 1510 * mpa, m: 0.201}}
-	a228        = material{"a228", "music wire, ASTM A228", currentSource, musicModuli, steelDensity, steelSoftening, yieldDrawn, Strength{lo: 0.1 * mm, hi: 6.5 * mm, law: powerLaw, a: 2211 * mpa, m: 0.145}}
-	a228Earlier = material{"a228-earlier", "music wire, ASTM A228, earlier table", earlierSource, musicModuli, steelDensity, steelSoftening, yieldDrawn, Strength{lo: 0.1 * mm, hi: 6.5 * mm, law: powerLaw, a: 2060 * mpa, m: 0.163}}
-	a229        = material{"a229", "oil-tempered, ASTM A229", currentSource, temperedModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 0.5 * mm, hi: 12.7 * mm, law: powerLaw, a: 1855 * mpa, m: 0.187}}
-	a229Earlier = material{"a229-earlier", "oil-tempered, ASTM A229, earlier table", earlierSource, temperedModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 0.5 * mm, hi: 12.7 * mm, law: powerLaw, a: 1610 * mpa, m: 0.193}}
-	a232        = material{"a232", "chromium-vanadium, ASTM A232", currentSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 0.8 * mm, hi: 11.1 * mm, law: powerLaw, a: 2005 * mpa, m: 0.168}}
-	a232Earlier = material{"a232-earlier", "chromium-vanadium, ASTM A232, earlier table", earlierSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 0.8 * mm, hi: 11.1 * mm, law: powerLaw, a: 1790 * mpa, m: 0.155}}
-	a401        = material{"a401", "chromium-silicon, ASTM A401", currentSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 1.6 * mm, hi: 9.5 * mm, law: powerLaw, a: 1974 * mpa, m: 0.108}}
-	a401Earlier = material{"a401-earlier", "chromium-silicon, ASTM A401, earlier table", earlierSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, Strength{lo: 1.6 * mm, hi: 9.5 * mm, law: powerLaw, a: 1960 * mpa, m: 0.091}}
+	a227        = material{"a227", "hard-drawn, ASTM A227", currentSource, hardDrawnModuli, steelDensity, steelSoftening, yieldDrawn, true, Strength{lo: 0.7 * mm, hi: 12.7 * mm, law: powerLaw, a: 1783 * mpa, m: 0.190}}
+	a227Earlier = material{"a227-earlier", "hard-drawn, ASTM A227, earlier table", earlierSource, hardDrawnModuli, steelDensity, steelSoftening, yieldDrawn, true, Strength{lo: 0.7 * mm, hi: 12.7 * mm, law: powerLaw, a: 1510 * mpa, m: 0.201}}
+	a228        = material{"a228", "music wire, ASTM A228", currentSource, musicModuli, steelDensity, steelSoftening, yieldDrawn, true, Strength{lo: 0.1 * mm, hi: 6.5 * mm, law: powerLaw, a: 2211 * mpa, m: 0.145}}
+	a228Earlier = material{"a228-earlier", "music wire, ASTM A228, earlier table", earlierSource, musicModuli, steelDensity, steelSoftening, yieldDrawn, true, Strength{lo: 0.1 * mm, hi: 6.5 * mm, law: powerLaw, a: 2060 * mpa, m: 0.163}}
+	a229        = material{"a229", "oil-tempered, ASTM A229", currentSource, temperedModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 0.5 * mm, hi: 12.7 * mm, law: powerLaw, a: 1855 * mpa, m: 0.187}}
+	a229Earlier = material{"a229-earlier", "oil-tempered, ASTM A229, earlier table", earlierSource, temperedModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 0.5 * mm, hi: 12.7 * mm, law: powerLaw, a: 1610 * mpa, m: 0.193}}
+	a232        = material{"a232", "chromium-vanadium, ASTM A232", currentSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 0.8 * mm, hi: 11.1 * mm, law: powerLaw, a: 2005 * mpa, m: 0.168}}
+	a232Earlier = material{"a232-earlier", "chromium-vanadium, ASTM A232, earlier table", earlierSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 0.8 * mm, hi: 11.1 * mm, law: powerLaw, a: 1790 * mpa, m: 0.155}}
+	a401        = material{"a401", "chromium-silicon, ASTM A401", currentSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 1.6 * mm, hi: 9.5 * mm, law: powerLaw, a: 1974 * mpa, m: 0.108}}
+	a401Earlier = material{"a401-earlier", "chromium-silicon, ASTM A401, earlier table", earlierSource, alloyModuli, steelDensity, steelSoftening, yieldTempered, true, Strength{lo: 1.6 * mm, hi: 9.5 * mm, law: powerLaw, a: 1960 * mpa, m: 0.091}}
 )
 
 // Materials lists every built-in wire.
