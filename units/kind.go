@@ -103,17 +103,22 @@ func (k *kind) refuseDatum(symbol string, d datum) string {
 	case d == k.datum:
 		return ""
 	case k.datum == difference:
-		return symbol + " is a pressure above " + d.origin() + ", not a difference of pressures"
+		return symbol + " counts from " + d.origin() + ", a " + k.name + " is a difference"
 	default:
-		return symbol + " is " + string(d) + " pressure: it counts from " + d.origin() + ", not from " + k.datum.origin()
+		return symbol + " is " + string(d) + ": it counts from " + d.origin() + ", not from " + k.datum.origin()
 	}
 }
 
 // spells reports whether text is the symbol in one of the spellings of its signs.
 func spells(text, symbol string) bool {
 	for len(symbol) > 0 {
-		r, n := utf8.DecodeRuneInString(symbol)
-		m := matchSign(text, r, symbol[:n])
+		n, m := 1, 1
+		if c := symbol[0]; c >= utf8.RuneSelf {
+			_, n = utf8.DecodeRuneInString(symbol)
+			m = matchSign(text, symbol[:n])
+		} else if text == "" || text[0] != c {
+			return false
+		}
 		if m == 0 {
 			return false
 		}
@@ -123,21 +128,21 @@ func spells(text, symbol string) bool {
 }
 
 // matchSign is the length of the spelling of sign at the start of text, 0 for none.
-func matchSign(text string, r rune, sign string) int {
+func matchSign(text, sign string) int {
 	if strings.HasPrefix(text, sign) {
 		return len(sign)
 	}
 	var spellings []string
-	switch r {
-	case '·':
+	switch sign {
+	case "·":
 		spellings = []string{"*", ".", "-", " ", "⋅", "\u00a0", "\u202f"}
-	case '²':
+	case "²":
 		spellings = []string{"^2", "2"}
-	case '³':
+	case "³":
 		spellings = []string{"^3", "3"}
-	case '°':
+	case "°":
 		spellings = []string{"º"}
-	case 'µ':
+	case "µ":
 		spellings = []string{"μ"}
 	}
 	for _, s := range spellings {

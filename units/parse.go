@@ -147,13 +147,18 @@ func skipDigits(s string, i int) int {
 	return i
 }
 
-// commaHint tells how to write the number with a comma at s[i].
+// commaHint tells how to write the number with a comma at s[i], which in front of
+// three digits may have been meant to group them.
 func commaHint(s string, i int) string {
 	end := skipDigits(s, i+1)
-	if end == i+1 {
+	switch end - (i + 1) {
+	case 0:
 		return "a comma is not part of a number"
+	case 3:
+		return "comma: write " + s[:i] + "." + s[i+1:end] + " or " + s[:i] + s[i+1:end]
+	default:
+		return "decimal comma: write " + s[:i] + "." + s[i+1:end]
 	}
-	return "decimal comma: write " + s[:i] + "." + s[i+1:end]
 }
 
 // float is the float64 nearest to n × 10^shift; the error says that it overflows.
