@@ -43,11 +43,11 @@ func ExampleLength() {
 }
 
 func ExampleLength_Format() {
-	for _, l := range []units.Length{4.25 * units.Millimeter, 140 * units.Millimeter} {
+	for _, l := range []units.Length{4.3 * units.Millimeter, 140 * units.Millimeter} {
 		fmt.Printf("[%10.1f] [%-10.0f]\n", l, l)
 	}
 	// Output:
-	// [    4.2 mm] [4 mm      ]
+	// [    4.3 mm] [4 mm      ]
 	// [  140.0 mm] [140 mm    ]
 }
 
