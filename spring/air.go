@@ -4,6 +4,7 @@ import (
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
+	"fmt"
 )
 
 // AirSpec is the air spring of one leg: a piston of diameter Bore on a rod, the
@@ -41,7 +42,7 @@ func NewAir(s AirSpec) (Air, error) {
 	f := check.Of("AirSpec")
 	s.check(f)
 	if swept := s.swept(); s.Volume <= swept {
-		f.Report("Volume", s.Volume, "above the "+swept.String()+" swept over full travel", "no gas would be left")
+		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept), "no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return Air{}, err

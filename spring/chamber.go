@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -44,7 +45,7 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 	checkGas(f, s.Ambient, s.Exponent)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if swept := units.Volume(float64(s.Area) * float64(s.Travel)); area && volume && travel && s.Volume <= swept {
-		f.Report("Volume", s.Volume, "above the "+swept.String()+" swept over full travel", "no gas would be left")
+		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept), "no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return Chamber{}, err

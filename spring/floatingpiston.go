@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -40,7 +41,7 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 		f.Report("SecondPressure", s.SecondPressure, "above the main chamber's "+s.Air.Pressure.String(), "else the floating piston is never on its stop")
 	}
 	if swept := s.Air.swept(); s.Air.Volume+s.SecondVolume <= swept {
-		f.Report("Air.Volume", s.Air.Volume, "with the second chamber above the "+swept.String()+" swept over full travel", "no gas would be left")
+		f.Report("Air.Volume", s.Air.Volume, fmt.Sprintf("with the second chamber above the %.1f swept over full travel", swept), "no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return FloatingPiston{}, err

@@ -14,11 +14,21 @@ type RangeError struct {
 }
 
 func (e *RangeError) Error() string {
-	s := fmt.Sprintf("%s = %v: want %s", e.Field, e.Value, e.Want)
+	s := fmt.Sprintf("%s = %s: want %s", e.Field, rounded(e.Value), e.Want)
 	if e.Hint != "" {
 		s += " (" + e.Hint + ")"
 	}
 	return s
+}
+
+// rounded shows a number or quantity to six digits, without the noise of its last
+// bits, and anything else as it is.
+func rounded(v any) string {
+	switch v.(type) {
+	case float64, fmt.Formatter:
+		return fmt.Sprintf("%.6g", v)
+	}
+	return fmt.Sprint(v)
 }
 
 // notFinite is the error of a value that has no text form.

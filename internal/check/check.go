@@ -25,7 +25,7 @@ func Between[Q ~float64](f *Faults, field string, v, lo, hi Q) bool {
 	if v >= lo && v <= hi && !math.IsInf(float64(v), 0) {
 		return true
 	}
-	f.Report(field, v, fmt.Sprintf("%v to %v", lo, hi), "")
+	f.Report(field, v, fmt.Sprintf("%.6g to %.6g", lo, hi), "")
 	return false
 }
 

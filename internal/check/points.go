@@ -26,6 +26,6 @@ func point(f *Faults, field string, value any, v, lo, hi float64, from, to any) 
 	if v >= lo && v <= hi {
 		return true
 	}
-	f.Report(field, value, fmt.Sprintf("%v to %v", from, to), "")
+	f.Report(field, value, fmt.Sprintf("%.6g to %.6g", from, to), "")
 	return false
 }

@@ -1,0 +1,85 @@
+package oil
+
+import (
+	"math"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+// LockRatio is the compression ratio at which a gas space counts as gone and the
+// leg as locked on its oil. At that ratio a gap closed at 1 bar has reached some
+// 100 bar at rest, far beyond what seals and tubes hold.
+const LockRatio = 100
+
+// AirGapSpec is the gas trapped above the oil of one leg, or in the lower legs
+// of a bicycle fork.
+type AirGapSpec struct {
+	Area     units.Area             // sealed area of the sliding tube less any swallowed rod, 1 cm² to 40 cm²
+	Residual units.Volume           // gas at full travel, −1 L to 2 L; 0 or less: the leg locks before
+	Travel   units.Length           // of the fork, 1 mm to 400 mm
+	Pressure units.AbsolutePressure // at full extension at rest, 0.1 bar to 10 bar absolute
+	Ambient  units.AbsolutePressure // outside, 0.1 bar to 1.5 bar absolute
+	Exponent float64                // polytropic n, 1 to 5/3
+}
+
+// AirGap is the air gap of one leg as a spring. Its Stroke ends before full
+// travel where the leg locks on its oil.
+type AirGap struct {
+	spring.Chamber
+	extended, residual units.Volume
+}
+
+var _ spring.Curve = AirGap{}
+
+// NewAirGap checks the specification. Oil that fills the leg at full extension
+// is an error; a lock within travel is a shorter stroke.
+func NewAirGap(s AirGapSpec) (AirGap, error) {
+	f := check.Of("AirGapSpec")
+	area := check.Between(f, "Area", s.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
+	residual := check.Between(f, "Residual", s.Residual, -1*units.Liter, 2*units.Liter)
+	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
+	check.Absolute(f, "Pressure", s.Pressure, 0.1*units.Bar, 10*units.Bar)
+	extended := s.extended()
+	if area && residual && travel && extended < 1*units.Milliliter {
+		f.Report("Residual", s.Residual, "above "+(1*units.Milliliter-(extended-s.Residual)).String(), "oil fills the leg before it moves")
+	}
+	if err := f.Err(); err != nil {
+		return AirGap{}, err
+	}
+	stroke := min(float64(s.Travel), float64(extended)*(1-1.0/LockRatio)/float64(s.Area))
+	c, err := spring.NewChamber(spring.ChamberSpec{Area: s.Area, Volume: extended, Pressure: s.Pressure,
+		Ambient: s.Ambient, Exponent: s.Exponent, Travel: units.Length(stroke)})
+	if err != nil {
+		return AirGap{}, err
+	}
+	return AirGap{Chamber: c, extended: extended, residual: s.Residual}, nil
+}
+
+// About is the gap that has settled at rest at x and moves from there with
+// exponent n; the receiver's pressure is that at rest at full extension.
+func (s AirGapSpec) About(x units.Length, n float64) AirGapSpec {
+	c := spring.ChamberSpec{Area: s.Area, Volume: s.extended(), Pressure: s.Pressure}.About(x, n)
+	s.Pressure, s.Exponent = c.Pressure, n
+	return s
+}
+
+func (s AirGapSpec) extended() units.Volume {
+	return s.Residual + units.Volume(float64(s.Area)*float64(s.Travel))
+}
+
+// CompressionRatio is the gas volume at full extension over that at full
+// travel; +Inf where the leg locks first.
+func (g AirGap) CompressionRatio() float64 {
+	if g.residual <= 0 {
+		return math.Inf(1)
+	}
+	return float64(g.extended / g.residual)
+}
+
+// Locks is the travel at which the leg locks on its oil, and whether it does so
+// within the travel of the fork.
+func (g AirGap) Locks() (units.Length, bool) {
+	return g.Stroke(), g.CompressionRatio() > LockRatio
+}

@@ -1,0 +1,30 @@
+// Package oil holds what the oil in a fork leg takes up and what it leaves: the
+// fluid's density and expansion, the fill of a leg as volume or level, and the
+// air gap above it as a spring.
+//
+// Symbols and units
+//
+//	V_i   inside of one leg at full travel, spring and oil out     m³
+//	V_m   metal that goes in after the oil: spring, spacer, guide  m³
+//	V_o   oil                                                      m³
+//	V_r   gas left at full travel, V_i − V_o − V_m                 m³
+//	S     section over which the oil level moves                   m²
+//	h     oil level: height of air over the oil, fork compressed,
+//	      spring out, damper bled                                  m
+//	A     sealed area of the sliding tube less any swallowed rod   m²
+//	L     travel                                                   m
+//
+// Formulas
+//
+//	level              h = (V_i − V_o) / S
+//	gas at extension   V_e = V_r + A·L
+//	compression ratio  V_e / V_r
+//	expansion          V_o(T) = V_o·(1 + β·(T − T₀))
+//
+// A level is read with the spring out: the spring and its spacer then raise it
+// by V_m / S. Everything that consumes gas space at full travel counts against
+// V_r, and where nothing is left the leg locks on its oil.
+//
+// Sources: geometry. Density and expansion as in any handbook of petroleum
+// measurement; β near 7–8·10⁻⁴ 1/K for fork oils is from memory.
+package oil

@@ -1,0 +1,45 @@
+package oil
+
+import (
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// FluidSpec is a fork oil by its data sheet.
+type FluidSpec struct {
+	Density   units.Density     // at Reference, 700 kg/m³ to 1100 kg/m³
+	Reference units.Temperature // of the density, usually 15 °C or 20 °C; −20 °C to 60 °C
+	Expansion units.Expansivity // by volume, 2·10⁻⁴ 1/K to 15·10⁻⁴ 1/K
+}
+
+// Fluid is a damper oil.
+type Fluid struct {
+	density, reference, expansion float64 // kg/m³, K, 1/K
+}
+
+// NewFluid checks the data sheet.
+func NewFluid(s FluidSpec) (Fluid, error) {
+	f := check.Of("FluidSpec")
+	check.Between(f, "Density", s.Density, 700*units.KilogramPerCubicMeter, 1100*units.KilogramPerCubicMeter)
+	check.Temperature(f, "Reference", s.Reference, units.Celsius(-20), units.Celsius(60))
+	check.Between(f, "Expansion", s.Expansion, 2e-4*units.PerKelvin, 15e-4*units.PerKelvin)
+	if err := f.Err(); err != nil {
+		return Fluid{}, err
+	}
+	return Fluid{density: float64(s.Density), reference: s.Reference.Kelvin(), expansion: float64(s.Expansion)}, nil
+}
+
+// Density at t: ρ₀ / (1 + β·(t − t₀)), for −40 °C to 150 °C.
+func (f Fluid) Density(t units.Temperature) units.Density {
+	return units.Density(f.density / f.growth(t))
+}
+
+// Expand is the volume at temperature to of what was v at temperature from, both
+// −40 °C to 150 °C.
+func (f Fluid) Expand(v units.Volume, from, to units.Temperature) units.Volume {
+	return v * units.Volume(f.growth(to)/f.growth(from))
+}
+
+func (f Fluid) growth(t units.Temperature) float64 {
+	return 1 + f.expansion*(t.Kelvin()-f.reference)
+}

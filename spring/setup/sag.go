@@ -1,0 +1,72 @@
+package setup
+
+import (
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+// Sag is the travel a fork settles at under a load, at rest. Friction makes it
+// a band.
+type Sag struct {
+	Load     units.Force  // on the fork axis
+	Friction units.Force  // used for the band
+	Middle   units.Length // without friction, the mean a technician aims for
+	High     units.Length // let down from above: the fork stays high, load − friction
+	Low      units.Length // let up from below: the fork stays low, load + friction
+}
+
+// Sag settles the fork under a load on its axis, 0 to 20 kN. A load that the
+// fork does not carry before the end of its stroke is a *units.RangeError; if
+// only friction takes it there, Low is the stroke.
+func (s *Setup) Sag(load units.Force) (Sag, error) {
+	if !(load >= 0 && load <= 20*units.Kilonewton) {
+		return Sag{}, &units.RangeError{Field: "load", Value: load, Want: "0 N to 20000 N"}
+	}
+	c := s.Curve(gas.Isothermal)
+	sag := Sag{Load: load, Friction: s.friction}
+	var err error
+	if sag.Middle, err = spring.Equilibrium(c, load); err != nil {
+		return Sag{}, err
+	}
+	if sag.High, err = spring.Equilibrium(c, load-s.friction); err != nil {
+		return Sag{}, err
+	}
+	end := c.Stroke()
+	if sag.Low = end; load+s.friction < c.Force(end) {
+		if sag.Low, err = spring.Equilibrium(c, load+s.friction); err != nil {
+			return Sag{}, err
+		}
+	}
+	return sag, nil
+}
+
+// Drift is what a change of air does to the sag.
+type Drift struct {
+	Here     Sag // as set up
+	There    Sag // carried there and soaked, nothing touched
+	Vented   Sag // there, the trapped gas let out with the fork extended
+	Refilled Sag // there, let out and the air springs set to their readings again
+}
+
+// Drift carries the fork from the air it is in to other air.
+func (s *Setup) Drift(load units.Force, there gas.Ambient) (Drift, error) {
+	moved, err := s.At(there)
+	if err != nil {
+		return Drift{}, err
+	}
+	var d Drift
+	for _, step := range []struct {
+		sag *Sag
+		set *Setup
+	}{{&d.Here, s}, {&d.There, moved}, {&d.Vented, moved.Vented()}, {&d.Refilled, moved.Vented().Refilled()}} {
+		if *step.sag, err = step.set.Sag(load); err != nil {
+			return Drift{}, err
+		}
+	}
+	return d, nil
+}
+
+// Change is by how much a sag exceeds the one as set up; positive: the fork
+// sits lower.
+func (d Drift) Change(s Sag) units.Length { return s.Middle - d.Here.Middle }
