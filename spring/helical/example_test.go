@@ -1,0 +1,138 @@
+package helical_test
+
+import (
+	"fmt"
+
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// A fork spring measured on the bench: wire and outer diameter with a caliper,
+// coils counted, ground ends included.
+func ExampleNew() {
+	s, err := helical.New(helical.Spec{
+		Wire:          5.1 * units.Millimeter,
+		OuterDiameter: 43 * units.Millimeter,
+		TotalCoils:    27,
+		FreeLength:    495 * units.Millimeter,
+		Material:      helical.SiCrV(),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	full := 311 * units.Millimeter // 305 mm of travel and 6 mm of preload
+	fmt.Printf("rate       %.2f N/mm\n", s.Rate().In(units.NewtonPerMillimeter))
+	fmt.Printf("solid      %.1f mm\n", s.SolidLength().In(units.Millimeter))
+	fmt.Printf("left       %.1f mm, %.1f mm wanted\n", s.BindMargin(full).In(units.Millimeter), s.DynamicMinimumGap().In(units.Millimeter))
+	fmt.Printf("stress     %.0f MPa, at most %.0f MPa\n", s.ShearStress(s.Force(full)).In(units.Megapascal), s.StaticLimit().In(units.Megapascal))
+	fmt.Printf("displaces  %.0f ml\n", s.Volume().In(units.Milliliter))
+	// Output:
+	// rate       4.94 N/mm
+	// solid      137.7 mm
+	// left       46.3 mm, 35.0 mm wanted
+	// stress     1118 MPa, at most 1109 MPa
+	// displaces  66 ml
+}
+
+// Every fault is reported at once.
+func ExampleNew_faults() {
+	_, err := helical.New(helical.Spec{
+		Wire:         5.1 * units.Millimeter,
+		MeanDiameter: 12 * units.Millimeter,
+		Material:     helical.SiCr(),
+		FreeLength:   495 * units.Millimeter,
+	})
+	fmt.Println(err)
+	// Output:
+	// Spec.MeanDiameter = 12 mm: want an index D/d of 3 to 20: here it is 2.35 (the mean diameter is the outer less one wire)
+	// Spec.ActiveCoils = 0: want exactly one of ActiveCoils, TotalCoils and Rate
+}
+
+// A 9.8 N/mm fork of 305 mm travel: one spring does not fit, two of half the rate do.
+func ExampleDesign() {
+	spec := helical.DesignSpec{
+		Rate:       9.8 * units.NewtonPerMillimeter,
+		Stroke:     305 * units.Millimeter,
+		Preload:    6 * units.Millimeter,
+		Bore:       44.5 * units.Millimeter,
+		FreeLength: 500 * units.Millimeter,
+		Material:   helical.SiCrV(),
+	}
+	_, err := helical.Design(spec)
+	fmt.Println(err)
+
+	spec.Rate /= 2
+	s, err := helical.Design(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.1f mm wire, %.1f mm outside, %.1f coils, %.0f mm long\n", s.Wire().In(units.Millimeter),
+		s.OuterDiameter().In(units.Millimeter), s.TotalCoils(), s.FreeLength().In(units.Millimeter))
+	// Output:
+	// DesignSpec.FreeLength = 500 mm: want at least 607 mm: shorter, the spring is over its stress limit or binds (two springs, one in each leg, need half the rate each; a stronger wire or a wider bore also helps)
+	// 5.0 mm wire, 41.6 mm outside, 27.9 coils, 486 mm long
+}
+
+func ExampleMaterialByID() {
+	m, ok := helical.MaterialByID("sicr")
+	fmt.Println(m.Name(), ok)
+	for _, d := range []units.Length{3.5 * units.Millimeter, 5 * units.Millimeter} {
+		fmt.Printf("%.1f mm: %.0f MPa\n", d.In(units.Millimeter), m.TensileStrength(d).In(units.Megapascal))
+	}
+	// Output:
+	// oil-tempered SiCr, EN 10270-2 VDSiCr true
+	// 3.5 mm: 1910 MPa
+	// 5.0 mm: 1810 MPa
+}
+
+// A wire of one's own.
+func ExampleNewMaterial() {
+	m, err := helical.NewMaterial(helical.MaterialSpec{
+		ID: "shop", Name: "wire of the shop", Source: "test certificate",
+		ShearModulus: 79500 * units.Megapascal, ElasticModulus: 206000 * units.Megapascal,
+		Density: 7.85 * units.GramPerMilliliter, Softening: 0.00025, YieldRatio: 0.5, SpringSteel: true,
+		Strength: helical.StepTable(3*units.Millimeter,
+			helical.StrengthStep{UpTo: 4 * units.Millimeter, Rm: 1900 * units.Megapascal},
+			helical.StrengthStep{UpTo: 5 * units.Millimeter, Rm: 1850 * units.Megapascal}),
+	})
+	fmt.Printf("%.0f MPa %v\n", m.TensileStrength(4.5*units.Millimeter).In(units.Megapascal), err)
+	// Output: 1850 MPa <nil>
+}
+
+// Everyday strokes of a peened spring against the Zimmerli data.
+func ExampleSpring_Fatigue() {
+	s, err := helical.New(helical.Spec{
+		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
+		FreeLength: 495 * units.Millimeter, Material: helical.SiCrV(),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f := s.Fatigue(s.Force(40*units.Millimeter), s.Force(180*units.Millimeter), helical.Peened)
+	fmt.Printf("Goodman %.2f, Gerber %.2f\n", f.Goodman, f.Gerber)
+	// Output: Goodman 1.24, Gerber 1.27
+}
+
+// A fork spring always leans on its tube: how hard depends on the clearance.
+func ExampleSpring_GuideForce() {
+	s, err := helical.New(helical.Spec{
+		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
+		FreeLength: 495 * units.Millimeter, Material: helical.SiCrV(),
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	y, ok := s.BucklingDeflection(helical.FlatSeats)
+	fmt.Printf("bows out after %.0f mm: %v\n", y.In(units.Millimeter), ok)
+	for _, clearance := range []units.Length{1 * units.Millimeter, 2 * units.Millimeter} {
+		fmt.Printf("leans with some %.0f N at full stroke\n", float64(s.GuideForce(305*units.Millimeter, clearance)))
+	}
+	// Output:
+	// bows out after 34 mm: true
+	// leans with some 142 N at full stroke
+	// leans with some 283 N at full stroke
+}
