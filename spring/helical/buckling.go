@@ -30,7 +30,7 @@ func (x Fixing) factor() float64 {
 	case OneFree:
 		return 2
 	}
-	return nan
+	return math.NaN()
 }
 
 // Slenderness is L0/D. Above 5.2 on flat seats a steel spring without a guide
@@ -79,7 +79,7 @@ func (s Spring) BucklingDeflection(fixing Fixing) (y units.Length, ok bool) {
 func (s Spring) GuideForce(deflection, clearance units.Length) units.Force {
 	f := float64(s.Force(deflection))
 	if math.IsNaN(f) || !(clearance >= 0) {
-		return units.Force(nan)
+		return units.Force(math.NaN())
 	}
 	if y, ok := s.BucklingDeflection(FlatSeats); !ok || deflection < y {
 		return 0

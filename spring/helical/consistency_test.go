@@ -53,6 +53,10 @@ func TestLaws(t *testing.T) {
 		near(t, "energy from force", float64(s.Energy(y)), float64(f)*float64(y)/2, 1e-12)
 		near(t, "mass", float64(s.Mass()), float64(s.Volume())*float64(s.Material().Density()), 1e-15)
 		near(t, "bind margin", float64(s.BindMargin(y)), float64(s.Length(y)-s.SolidLength()), 1e-9)
+		near(t, "coil gap", float64(s.CoilGap(y))*s.ActiveCoils(), float64(s.BindMargin(y)), 1e-9)
+		if s.Ends() != helical.PlainGround { // its ground half coils take part in the pitch
+			near(t, "coil gap of the free spring", float64(s.CoilGap(0)), float64(s.Pitch()-s.Wire()), 1e-6)
+		}
 		near(t, "factors", s.StaticFactor(f)*float64(s.ShearStress(f)), 0.56*float64(s.TensileStrength()), 1e-12)
 		if s.WireLength() < units.Length(math.Pi*D*s.TotalCoils()) {
 			t.Error("wire shorter than its coils laid flat")
@@ -193,14 +197,14 @@ func TestGuideFrictionIsPlausible(t *testing.T) {
 	}
 }
 
-// The zero Spring is no spring, but it must not panic.
+// The zero Spring is no spring, but it must not panic or look like one.
 func TestZeroSpring(t *testing.T) {
 	var s helical.Spring
 	_, _ = s.BucklingDeflection(helical.FlatSeats)
 	_ = s.Fatigue(0, 1, helical.Peened)
 	_ = s.DiameterTolerance(helical.Grade2)
 	_ = s.GuideForce(0, 0)
-	if k := s.RateAt(units.Celsius(20)); !math.IsNaN(float64(k)) {
+	if k := s.RateAt(units.Celsius(20)); k != 0 {
 		t.Errorf("rate of no spring at 20 °C = %v", k)
 	}
 }

@@ -153,7 +153,7 @@ func (spec *DesignSpec) of(wire, mean units.Length) (Spring, bool) {
 	need := solid + 1.5*minimumGap(active, mean, wire) + stroke
 	s, err := New(Spec{
 		Wire: wire, MeanDiameter: mean, Rate: spec.Rate, Ends: spec.Ends, Material: spec.Material,
-		FreeLength: units.Length(math.Ceil(float64(need/lengthStep)-slack)) * lengthStep,
+		FreeLength: units.Length(math.Ceil(float64(need/lengthStep))) * lengthStep,
 	})
 	if err != nil || s.OuterDiameterAtSolid() > spec.widest() {
 		return Spring{}, false
@@ -165,7 +165,11 @@ func (spec *DesignSpec) of(wire, mean units.Length) (Spring, bool) {
 // shortest free length that bear the load, or 0.
 func (spec *DesignSpec) obstacle(innermost, least units.Length) error {
 	f := check.Of("DesignSpec")
-	switch {
+	thinnest, _ := spec.Material.WireRange()
+	switch tightest := (minDesignIndex + 1) * thinnest; {
+	case spec.widest() < tightest:
+		f.Report("Bore", spec.Bore, fmt.Sprintf("at least %.4g mm: the thinnest %s is %.3g mm and coils no tighter than index %d",
+			(tightest+spec.Clearance).In(mm), spec.Material.ID(), thinnest.In(mm), minDesignIndex), "")
 	case innermost == 0:
 		f.Report("Rate", spec.Rate, fmt.Sprintf("a rate and stroke that wire of %s within a bore of %.4g mm bears: no wire at index %d to %g stays within its stress limit at %.0f N",
 			spec.Material.ID(), spec.Bore.In(mm), minDesignIndex, maxIndex, float64(spec.Rate)*float64(spec.Stroke+spec.Preload)), oneLegHint)

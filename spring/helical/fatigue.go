@@ -43,7 +43,7 @@ func (surface Surface) endurance() (amplitude, mean units.Stress) {
 	case Peened:
 		return 57.5 * kpsi, 77.5 * kpsi
 	}
-	return units.Stress(nan), units.Stress(nan)
+	return units.Stress(math.NaN()), units.Stress(math.NaN())
 }
 
 // Fatigue compares a cycle between two forces with the Zimmerli data for
@@ -65,16 +65,17 @@ func (surface Surface) endurance() (amplitude, mean units.Stress) {
 // Source: Shigley, Mechanical Engineering Design, 9th ed., section 10-9 and Table 6-7.
 func (s Spring) Fatigue(least, most units.Force, surface Surface) Fatigue {
 	if !(least >= 0 && most >= least) {
-		return Fatigue{units.Stress(nan), units.Stress(nan), nan, nan}
+		return Fatigue{units.Stress(math.NaN()), units.Stress(math.NaN()), math.NaN(), math.NaN()}
 	}
 	f := Fatigue{
 		Amplitude: s.CorrectedStress((most - least) / 2),
 		Mean:      s.CorrectedStress((most + least) / 2),
+		Goodman:   math.NaN(),
+		Gerber:    math.NaN(),
 	}
 	ssa, ssm := surface.endurance()
 	ssu := torsionalStrength * s.tensile
 	if !s.material.get().steel || s.wire > maxFatigueWire || !(ssm < ssu) {
-		f.Goodman, f.Gerber = nan, nan
 		return f
 	}
 	ratio := float64(ssm / ssu)

@@ -8,7 +8,8 @@ import (
 )
 
 // Material is a spring wire. Values are immutable and comparable; two calls of
-// SiCr are equal. The zero Material is refused by New; its methods return NaN or "".
+// SiCr are equal. The zero Material is refused by New; its methods return "" and
+// 0, and NaN for a strength.
 type Material struct{ m *material }
 
 type material struct {
@@ -64,7 +65,7 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 	check.Between(f, "Softening", spec.Softening, 0, 0.002)
 	check.Between(f, "YieldRatio", spec.YieldRatio, 0.2, 0.8)
 	if want := spec.Strength.fault(); want != "" {
-		f.Report("Strength", spec.Strength, want, "")
+		f.Report("Strength", "for "+spec.Strength.wires(), want, "")
 	}
 	if err := f.Err(); err != nil {
 		return Material{}, err
@@ -80,19 +81,12 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 	}}, nil
 }
 
-var nan = math.NaN()
-
-// unknown stands behind the zero Material.
-var unknown = material{
-	moduli:    []moduli{{shear: units.Stress(nan), elastic: units.Stress(nan)}},
-	density:   units.Density(nan),
-	softening: nan,
-	yield:     nan,
-}
+// none stands behind the zero Material.
+var none = material{moduli: []moduli{{}}}
 
 func (m Material) get() *material {
 	if m.m == nil {
-		return &unknown
+		return &none
 	}
 	return m.m
 }
@@ -150,7 +144,7 @@ func (m Material) at(wire units.Length) moduli {
 func (m Material) ModulusFactor(t units.Temperature) float64 {
 	c := t.Celsius()
 	if !(c >= -50 && c <= 200) {
-		return nan
+		return math.NaN()
 	}
 	return 1 - m.get().softening*(c-20)
 }

@@ -8,8 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Limits of a valid spring. Index and coils are those of EN 13906-1 and common
-// practice; the lengths only catch slips of the unit.
+// Limits of a valid spring. Index and coils are common practice, a little wider
+// than EN 13906-1 (4 to 20, two coils); the lengths only catch slips of the unit.
 const (
 	minIndex, maxIndex = 3.0, 20.0
 	minCoils, maxCoils = 1.0, 500.0
@@ -24,9 +24,7 @@ const (
 	maxPitchAngle = 20 * units.Degree
 )
 
-const (
-	rateHint = "check the unit of the rate: 1 kgf/mm is 9.80665 N/mm and 1 lbf/in is 0.175 N/mm"
-)
+const rateHint = "check the unit of the rate: 1 kgf/mm is 9.80665 N/mm and 1 lbf/in is 0.175 N/mm"
 
 // Spec describes a round-wire compression spring as a workshop measures it or
 // its label states it.
@@ -121,7 +119,7 @@ func (s *Spring) setMaterial(f *check.Faults, wireOK bool) bool {
 	s.elastic = s.material.ElasticModulus(s.wire)
 	s.tensile = s.material.TensileStrength(s.wire)
 	if math.IsNaN(float64(s.tensile)) {
-		f.Report("Wire", s.wire, s.material.m.strength.wanted()+", where the strength of "+s.material.ID()+" is known", "")
+		f.Report("Wire", s.wire, s.material.m.strength.wires()+", where the strength of "+s.material.ID()+" is known", "")
 		return false
 	}
 	return true

@@ -15,7 +15,7 @@ type Strength struct {
 	lo, hi units.Length
 	law    strengthLaw
 	a      units.Stress
-	m      float64 // exponent of the power law; the stress per decade, in Pa, of the log law
+	m      float64 // exponent of the power law, or pascals per decade of the log law
 	steps  []StrengthStep
 }
 
@@ -109,7 +109,8 @@ func (s *Strength) fault() string {
 	return ""
 }
 
-func (s *Strength) wanted() string {
+// wires is the range of diameters in words.
+func (s *Strength) wires() string {
 	return fmt.Sprintf("%g mm to %g mm", round3(s.lo.In(units.Millimeter)), round3(s.hi.In(units.Millimeter)))
 }
 

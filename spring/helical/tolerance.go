@@ -20,7 +20,7 @@ func (g Grade) valid() bool { return g >= Grade1 && g <= Grade3 }
 // spread is Q, the factor of the grade on loads and lengths: EN 15800, from memory.
 func (g Grade) spread() float64 {
 	if !g.valid() {
-		return nan
+		return math.NaN()
 	}
 	return [...]float64{Grade1: 0.63, Grade2: 1, Grade3: 1.6}[g]
 }
@@ -58,7 +58,7 @@ var diameterBands = [...]struct {
 // Source: DIN 2095, the table EN 15800 took over, from two spring makers' pages.
 func (s Spring) DiameterTolerance(g Grade) units.Length {
 	if !g.valid() || !s.tolerated() || s.mean < 10*mm {
-		return units.Length(nan)
+		return units.Length(math.NaN())
 	}
 	column := 0
 	switch c := s.Index(); {
@@ -72,7 +72,7 @@ func (s Spring) DiameterTolerance(g Grade) units.Length {
 			return units.Length(band.plays[column][g-Grade1]) * mm
 		}
 	}
-	return units.Length(nan)
+	return units.Length(math.NaN())
 }
 
 // loadBase is aF·kF in newtons. The standard draws both as curves; the closed forms are from memory.
@@ -90,7 +90,7 @@ func (s Spring) loadBase() float64 {
 // Source: EN 15800, from memory, not checked against the standard.
 func (s Spring) LoadTolerance(g Grade, f units.Force) units.Force {
 	if !s.tolerated() || !(f >= 0) {
-		return units.Force(nan)
+		return units.Force(math.NaN())
 	}
 	return units.Force((s.loadBase() + 0.015*float64(f)) * g.spread())
 }
@@ -101,7 +101,7 @@ func (s Spring) LoadTolerance(g Grade, f units.Force) units.Force {
 // Source: EN 15800, from memory, not checked against the standard.
 func (s Spring) FreeLengthTolerance(g Grade) units.Length {
 	if !s.tolerated() {
-		return units.Length(nan)
+		return units.Length(math.NaN())
 	}
 	return units.Length(s.loadBase() * g.spread() / float64(s.rate))
 }
@@ -115,7 +115,7 @@ func (s Spring) FreeLengthTolerance(g Grade) units.Length {
 // cold-coiled springs, from an excerpt.
 func (s Spring) RateTolerance(g Grade) float64 {
 	if !g.valid() || !(s.active >= 3) {
-		return nan
+		return math.NaN()
 	}
 	if s.active > 10 {
 		return 0.04 * float64(g)

@@ -65,23 +65,25 @@ var sicrv = material{
 	}},
 }
 
-// drawnHigh is shared by the static and the dynamic grade: they differ in surface, not in strength.
-var drawnHigh = Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: []StrengthStep{
+// drawnHigh serves the static and the dynamic grade: they differ in surface, not in strength.
+var drawnHigh = []StrengthStep{
 	{2.5 * mm, 1890 * mpa}, {3.0 * mm, 1840 * mpa}, {3.5 * mm, 1780 * mpa}, {4.0 * mm, 1740 * mpa},
 	{4.5 * mm, 1690 * mpa}, {5.0 * mm, 1660 * mpa}, {5.5 * mm, 1620 * mpa}, {6.0 * mm, 1590 * mpa},
 	{7.0 * mm, 1540 * mpa}, {8.0 * mm, 1480 * mpa},
-}}
+}
 
 const drawnHighSource = "strength: minimum of EN 10270-1 by diameter band, from memory; moduli and density: a spring maker's table to EN 10270-1"
 
 var sh = material{
 	id: "sh", name: "patented drawn SH, EN 10270-1", source: drawnHighSource,
-	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true, strength: drawnHigh,
+	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true,
+	strength: Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: drawnHigh},
 }
 
 var dh = material{
 	id: "dh", name: "patented drawn DH, EN 10270-1", source: drawnHighSource,
-	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true, strength: drawnHigh,
+	moduli: drawn, density: steelDensity, softening: steelSoftening, yield: yieldDrawn, steel: true,
+	strength: Strength{lo: 2 * mm, hi: 8 * mm, law: stepLaw, steps: drawnHigh},
 }
 
 var sm = material{
@@ -136,11 +138,12 @@ func A232(g Generation) Material { return pick(g, &a232, &a232Earlier) }
 func A401(g Generation) Material { return pick(g, &a401, &a401Earlier) }
 
 const (
-	currentSource = "strength: Shigley, Mechanical Engineering Design, 9th ed., Table 10-4, A228, A227 and A229 as used in its solved problems, A232 and A401 from memory; moduli: Table 10-5; yield: Table 10-6, from memory"
-	earlierSource = "strength: Shigley, Mechanical Engineering Design, 5th and 6th ed., metric column, from memory; moduli: 9th ed., Table 10-5; yield: Table 10-6, from memory"
+	currentSource = "strength: Shigley, Mechanical Engineering Design, 9th ed., Table 10-4, A228, A227 and A229 as used in its solved problems, A232 and A401 from memory; moduli: Table 10-5, in part from memory; yield: Table 10-6, from memory"
+	earlierSource = "strength: Shigley, Mechanical Engineering Design, 5th and 6th ed., metric column, from memory; moduli: 9th ed., Table 10-5, in part from memory; yield: Table 10-6, from memory"
 )
 
-// Moduli by diameter: Shigley, Mechanical Engineering Design, 9th ed., Table 10-5.
+// Moduli by diameter: Shigley, Mechanical Engineering Design, 9th ed., Table
+// 10-5, in part from memory.
 var (
 	musicModuli = []moduli{
 		{0.032 * units.Inch, 82.7 * gpa, 203.4 * gpa}, {0.063 * units.Inch, 81.7 * gpa, 200 * gpa},
