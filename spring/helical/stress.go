@@ -39,7 +39,7 @@ func (s Spring) CorrectedStress(f units.Force) units.Stress {
 func (s Spring) TensileStrength() units.Stress { return s.tensile }
 
 // StaticLimit is 0.56·Rm, the most nominal ShearStress of a cold-coiled spring
-// when fully compressed.
+// when fully compressed. The rule is one for steel; other wire is held to it too.
 //
 // Source: EN 13906-1, from memory.
 func (s Spring) StaticLimit() units.Stress { return 0.56 * s.tensile }
