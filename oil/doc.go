@@ -1,9 +1,13 @@
-// Package oil holds what the oil in a fork leg takes up and what it leaves: the
-// fluid's density and expansion, the fill of a leg as volume or level, and the
-// air gap above it as a spring.
+// Package oil holds what the oil in a fork leg is, what it takes up and what it
+// leaves: the fluid's viscosity, density and expansion, the fill of a leg as
+// volume or level, and the air gap above it as a spring.
 //
 // Symbols and units
 //
+//	ν     kinematic viscosity                                      m²/s
+//	ρ     density                                                  kg/m³
+//	β     expansion by volume                                      1/K
+//	T     temperature                                              K
 //	V_i   inside of one leg at full travel, spring and oil out     m³
 //	V_m   metal that goes in after the oil: spring, spacer, guide  m³
 //	V_o   oil                                                      m³
@@ -14,8 +18,11 @@
 //	A     sealed area of the sliding tube less any swallowed rod   m²
 //	L     travel                                                   m
 //
-// Formulas
+// Formulas, with ν in mm²/s
 //
+//	viscosity          log₁₀ log₁₀ (ν + 0.7) = A − B·log₁₀ T
+//	dynamic viscosity  η = ν·ρ
+//	density            ρ(T) = ρ₀ / (1 + β·(T − T₀))
 //	level              h = (V_i − V_o) / S
 //	gas at extension   V_e = V_r + A·L
 //	compression ratio  V_e / V_r
@@ -25,6 +32,10 @@
 // by V_m / S. Everything that consumes gas space at full travel counts against
 // V_r, and where nothing is left the leg locks on its oil.
 //
-// Sources: geometry. Density and expansion as in any handbook of petroleum
-// measurement; β near 7–8·10⁻⁴ 1/K for fork oils is from memory.
+// Sources: geometry. Viscosity against temperature: ASTM D341-09, its equation
+// for 2 mm²/s and more, and below that its inverse for low viscosities.
+// Viscosity index: ASTM D2270-10, procedures A and B with Table 1 and, beyond
+// 70 mm²/s at 100 °C, the equations of the text. Density and expansion as in any
+// handbook of petroleum measurement; β near 7–8·10⁻⁴ 1/K for fork oils is from
+// memory.
 package oil
