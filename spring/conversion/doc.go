@@ -1,0 +1,34 @@
+// Package conversion plans the change from a fork's present springs, usually
+// air, to coil springs: which rate, how much preload, how much oil, what the fork
+// then does, and what would stop a careful technician.
+//
+// [Plan] takes a [Job] and returns a [Report]. It finds the coil rate that would
+// stand in for the present springs by three criteria,
+//
+//	sag force      k = (W − F_gap(x_s)) / (x_s + p)
+//	energy         k = 2·(E(0.9·L) − E_gap(0.9·L)) / ((0.9·L + p)² − p²)
+//	least squares  k = Σ(F − F_gap)·(x + p) / Σ(x + p)²    over 10 % to 85 % of travel
+//
+// with the load W on the axis, the present sag x_s, the aimed preload p, the
+// travel L, the present fork's force F and energy E, and the force F_gap and
+// energy E_gap of the gas that will be over the aimed oil. Sag force is a matter
+// of rest (n = 1); the other two compare the stroke of a landing, from full
+// extension with the ride exponent of the job. The three differ by up to a quarter, because an
+// air spring and a coil are different curves; all are shown, and the job says
+// which one picks.
+//
+// Each coil on the shelf then gets the preload, within the range given, that
+// brings its sag nearest to the target, and the oil, within its range and within
+// [GoodGapRatio], that brings its energy to full travel nearest to that of the
+// present fork. What did not fit in the ranges is reported as given up. The
+// candidates are ranked: those without a [Stop] first, then by how near the rate
+// is to the chosen criterion's.
+//
+// Whatever a careful technician would stop at is a [Finding] with a code, a
+// number, its limit and the reason. Computed values are starting points; the
+// maker's manual and licensed practice prevail.
+//
+// Sources: statics, and the closed forms of packages spring, oil and helical.
+// The limits behind the findings name their source where they are defined; most
+// are common practice.
+package conversion

@@ -1,0 +1,63 @@
+package conversion
+
+import "fmt"
+
+// Severity of a finding.
+type Severity int
+
+const (
+	Note    Severity = iota // worth knowing
+	Caution                 // think before going on
+	Stop                    // do not build it so
+)
+
+var severities = [...]string{Note: "note", Caution: "caution", Stop: "stop"}
+
+// String is "note", "caution" or "stop".
+func (s Severity) String() string {
+	if s < 0 || int(s) >= len(severities) {
+		return fmt.Sprintf("Severity(%d)", int(s))
+	}
+	return severities[s]
+}
+
+// MarshalText writes the name.
+func (s Severity) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// Finding is something a careful technician would stop at.
+type Finding struct {
+	Code     Code     `json:"code"`
+	Severity Severity `json:"severity"`
+	Value    any      `json:"value"` // the number: a quantity, or a float64 for a ratio
+	Limit    any      `json:"limit"` // what it is held against
+	Reason   string   `json:"reason"`
+}
+
+// Code is a stable name of a kind of finding.
+type Code string
+
+const (
+	CoilBind       Code = "coil-bind"        // the coils touch before full travel, or nearly
+	BindMargin     Code = "bind-margin"      // less room left at full travel than the spring standard asks
+	Overstress     Code = "overstress"       // wire stress at full travel above the static limit
+	TooLong        Code = "spring-too-long"  // the spring does not go into the leg
+	Clearance      Code = "clearance"        // to the tube around or to the guide within
+	Mislabeled     Code = "label-and-wire"   // the labeled rate does not follow from the wire
+	HydraulicLock  Code = "hydraulic-lock"   // no gas left before full travel
+	GapRatio       Code = "gap-ratio"        // gas compressed more than seals and damper like
+	GapRatioWarm   Code = "gap-ratio-warm"   // the same once the oil is warm
+	GapPressure    Code = "gap-pressure"     // peak pressure over the oil
+	LooseSpring    Code = "loose-spring"     // no preload at top-out
+	TopOutForce    Code = "top-out-force"    // preload holds the fork up under the machine alone
+	SagWindow      Code = "sag-window"       // sag outside what the discipline rides with
+	SagMissed      Code = "sag-missed"       // the preload range does not reach the target sag
+	BottomingAim   Code = "bottoming-missed" // the oil range does not reach the present energy to full travel
+	RateStep       Code = "rate-step"        // the shelf does not hold the rate asked for
+	RideHeight     Code = "ride-height"      // the front stands higher or lower than before
+	NoSupport      Code = "no-support"       // the fork does not carry the rider
+	OneLeg         Code = "one-leg"          // one spring carries the whole fork
+	PressureLimit  Code = "pressure-limit"   // present fill above the fork's limit
+	PresentSag     Code = "present-sag"      // present sag outside what the discipline rides with
+	PresentDrift   Code = "present-drift"    // what the event does to the present fork
+	ConvertedDrift Code = "converted-drift"  // what the event does to the converted one
+)

@@ -1,0 +1,179 @@
+package conversion
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Job is what the technician knows and wants.
+type Job struct {
+	Rider     units.Mass // in riding kit, 15 kg to 200 kg
+	Chassis   geometry.Chassis
+	Fork      geometry.Fork
+	Present   setup.Spec  // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
+	Converted units.Force // friction of the converted fork, as setup.Spec.Friction, 0 to 1 kN
+	Legs      []Leg       // that get a coil spring, one or two
+
+	Shelf     []Coil // at least one
+	Preload   Range[units.Length]
+	OilVolume Range[units.Volume] // in each leg that gets a coil
+	Oil       oil.FluidSpec
+
+	Criterion    Criterion
+	RideExponent float64      // polytropic exponent of the ridden fork, 1.05 to 1.4; 1.3 is usual
+	TargetSag    units.Length // at rest with rider; zero: the present sag
+	SagWindow    [2]float64   // share of travel the discipline rides with, as 0.18 and 0.27
+
+	Workshop gas.Ambient // in which the converted legs are closed
+	Event    gas.Ambient // where the fork is taken
+
+	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
+	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
+}
+
+// Leg is a leg that gets a coil spring.
+type Leg struct {
+	Side setup.Side
+	Room geometry.Room
+	Bath Bath
+}
+
+// Bath is what the oil of a converted leg finds.
+type Bath struct {
+	Interior    units.Volume // inside of the leg at full travel, spring and oil out
+	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod
+	Metal       units.Volume // spacer and guide
+	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
+}
+
+// Coil is a spring on the shelf, one for each leg that gets a coil.
+type Coil struct {
+	Name string
+	Rate units.Stiffness // as labeled; zero: from the wire
+	Wire helical.Spec
+}
+
+// Range is what a setting may be and what it should be.
+type Range[Q ~float64] struct {
+	Min, Aim, Max Q
+}
+
+// Criterion says what the coil has to match.
+type Criterion int
+
+const (
+	SagForce     Criterion = iota // the force at the present sag
+	Energy                        // the energy to 90 % of travel
+	LeastSquares                  // the forces from 10 % to 85 % of travel
+)
+
+var criteria = [...]string{SagForce: "sag-force", Energy: "energy", LeastSquares: "least-squares"}
+
+// Criteria lists them all.
+func Criteria() []Criterion { return []Criterion{SagForce, Energy, LeastSquares} }
+
+// String is the name used in files, as "sag-force".
+func (c Criterion) String() string {
+	if c < 0 || int(c) >= len(criteria) {
+		return fmt.Sprintf("Criterion(%d)", int(c))
+	}
+	return criteria[c]
+}
+
+// MarshalText writes the name.
+func (c Criterion) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
+
+// UnmarshalText reads a name.
+func (c *Criterion) UnmarshalText(text []byte) error {
+	for i, name := range criteria {
+		if string(text) == name {
+			*c = Criterion(i)
+			return nil
+		}
+	}
+	return &units.RangeError{Field: "Criterion", Value: string(text), Want: "sag-force, energy or least-squares"}
+}
+
+// validate reports the faults of the job that its parts do not find themselves,
+// and returns the checked springs and oil.
+func (j Job) validate() ([]helical.Spring, oil.Fluid, error) {
+	f := check.Of("Job")
+	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
+	f.Nest("Chassis", j.Chassis.Validate())
+	f.Nest("Fork", j.Fork.Validate())
+	check.Between(f, "Converted", j.Converted, 0, 1*units.Kilonewton)
+	if len(j.Legs) < 1 || len(j.Legs) > 2 || len(j.Legs) == 2 && j.Legs[0].Side == j.Legs[1].Side {
+		f.Report("Legs", len(j.Legs), "one leg, or the left and the right one", "")
+	}
+	for i, l := range j.Legs {
+		f.Nest(fmt.Sprintf("Legs[%d].Room", i), l.Room.Validate())
+		check.Between(f, fmt.Sprintf("Legs[%d].Bath.Metal", i), l.Bath.Metal, 0, 300*units.Milliliter)
+	}
+	if j.Present.Travel != j.Fork.Travel {
+		f.Report("Present.Travel", j.Present.Travel, "the fork's "+j.Fork.Travel.String(), "")
+	}
+	checkRange(f, "Preload", j.Preload, 0, 60*units.Millimeter)
+	checkRange(f, "OilVolume", j.OilVolume, 1*units.Milliliter, 2*units.Liter)
+	if j.Criterion < 0 || int(j.Criterion) >= len(criteria) {
+		f.Report("Criterion", j.Criterion, "sag-force, energy or least-squares", "")
+	}
+	check.Between(f, "RideExponent", j.RideExponent, 1.05, gas.Adiabatic)
+	if j.TargetSag != 0 {
+		check.Between(f, "TargetSag", j.TargetSag, j.Fork.Travel/20, j.Fork.Travel/2)
+	}
+	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
+		f.Report("SagWindow", fmt.Sprintf("%g to %g", lo, hi), "two rising shares of travel, 0 to 0.6", "")
+	}
+	f.Nest("Workshop", j.Workshop.Validate())
+	f.Nest("Event", j.Event.Validate())
+	if j.Caliper != nil {
+		f.Nest("Caliper", j.Caliper.Validate())
+	}
+	fluid, err := oil.NewFluid(j.Oil)
+	f.Nest("Oil", err)
+
+	if len(j.Shelf) == 0 {
+		f.Report("Shelf", 0, "one coil spring at least", "")
+	}
+	springs := make([]helical.Spring, len(j.Shelf))
+	for i, c := range j.Shelf {
+		name := fmt.Sprintf("Shelf[%d]", i)
+		if c.Rate != 0 {
+			check.Between(f, name+".Rate", c.Rate, 0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter)
+		}
+		springs[i], err = helical.New(c.Wire)
+		f.Nest(name+".Wire", err)
+	}
+	return springs, fluid, f.Err()
+}
+
+func checkRange[Q ~float64](f *check.Faults, field string, r Range[Q], lo, hi Q) {
+	ordered := check.Between(f, field+".Min", r.Min, lo, hi)
+	ordered = check.Between(f, field+".Max", r.Max, lo, hi) && ordered
+	if ordered && r.Min > r.Max {
+		f.Report(field+".Min", r.Min, fmt.Sprintf("at most Max, %.6g", r.Max), "")
+	} else if ordered {
+		check.Between(f, field+".Aim", r.Aim, r.Min, r.Max)
+	}
+}
+
+// rate of the coil as the plan uses it: the label's, else the wire's.
+func (c Coil) rate(s helical.Spring) units.Stiffness {
+	if c.Rate != 0 {
+		return c.Rate
+	}
+	return s.Rate()
+}
+
+// mislabeled is the relative difference of label and wire.
+func (c Coil) mislabeled(s helical.Spring) float64 {
+	return math.Abs(float64(c.rate(s)/s.Rate()) - 1)
+}

@@ -1,0 +1,171 @@
+package conversion
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// findings collects what is found, in the order of the bench.
+type findings []Finding
+
+func (f *findings) add(code Code, severity Severity, value, limit any, reason string, args ...any) {
+	*f = append(*f, Finding{Code: code, Severity: severity, Value: value, Limit: limit, Reason: fmt.Sprintf(reason, args...)})
+}
+
+// jobFindings looks at the job and the present fork.
+func (p *planner) jobFindings(r *Report) []Finding {
+	var f findings
+	if air := p.Job.Present.Left.Air; air != nil {
+		p.fillFinding(&f, air.Fill.Gauge)
+	}
+	if air := p.Job.Present.Right.Air; air != nil {
+		p.fillFinding(&f, air.Fill.Gauge)
+	}
+	p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
+	if d := r.Event.Change(r.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
+		f.add(PresentDrift, Note, d, DriftStep, "change of the present fork's sag at the event if nothing is touched")
+	}
+	if len(p.Legs) == 1 {
+		f.add(OneLeg, Note, r.Targets[p.Criterion].Rate, r.Targets[p.Criterion].Rate/2,
+			"one spring carries the whole fork; springs in both legs would have half the rate each")
+	}
+	best := math.Inf(1)
+	for _, c := range r.Candidates {
+		best = min(best, math.Abs(c.Off))
+	}
+	if best > RateShare {
+		f.add(RateStep, Caution, best, RateShare, "no coil on the shelf is near the rate asked for")
+	}
+	return f
+}
+
+func (p *planner) fillFinding(f *findings, gauge units.GaugePressure) {
+	if p.MaxGauge != (units.GaugePressure{}) && gauge.In(units.Pascal) > p.MaxGauge.In(units.Pascal) {
+		f.add(PressureLimit, Stop, gauge, p.MaxGauge, "the present fill is above the fork's limit; let it down first")
+	}
+}
+
+func (p *planner) sagFinding(f *findings, code Code, sag units.Length, advice string) {
+	lo, hi := p.depth(p.SagWindow[0]), p.depth(p.SagWindow[1])
+	switch {
+	case sag < lo:
+		f.add(code, Caution, sag, lo, "less sag than the discipline rides with; %s", advice)
+	case sag > hi:
+		f.add(code, Caution, sag, hi, "more sag than the discipline rides with; %s", advice)
+	}
+}
+
+// candidateFindings looks at one coil as set.
+func (p *planner) candidateFindings(c Candidate, coil Coil, s helical.Spring) []Finding {
+	var f findings
+	p.springFindings(&f, c, coil, s)
+	p.oilFindings(&f, c)
+	if c.Behavior.Sag.Load != 0 {
+		p.rideFindings(&f, c)
+	}
+	return f
+}
+
+// springFindings: does the part fit and hold?
+func (p *planner) springFindings(f *findings, c Candidate, coil Coil, s helical.Spring) {
+	switch least := LeastBindMargin; {
+	case c.Bind < least:
+		f.add(CoilBind, Stop, c.Bind, least, "the coils touch before or at full travel: the spring becomes the stop, sets and breaks")
+	case c.Bind < c.BindAdvised:
+		f.add(BindMargin, Caution, c.Bind, c.BindAdvised, "less than the spring standard asks between the coils of a moving spring")
+	}
+	if c.Stress > c.StressLimit {
+		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
+	}
+	if c.Spacer < 0 {
+		f.add(TooLong, Stop, s.FreeLength()-c.Preload, p.Legs[0].Room.Length, "the spring does not go into the leg at this preload")
+	}
+	for _, l := range p.Legs {
+		clearance(f, l.Room, s)
+	}
+	if m := coil.mislabeled(s); m > LabelTolerance {
+		f.add(Mislabeled, Caution, c.Each, s.Rate(), "label and wire disagree by %.0f %%; measure the spring before using it", 100*m)
+	}
+	if c.Preload <= 0 {
+		f.add(LooseSpring, Stop, c.Preload, p.Preload.Min, "the spring is loose at full extension and can leave its seat")
+	}
+}
+
+func clearance(f *findings, r geometry.Room, s helical.Spring) {
+	if gap := r.Bore - s.OuterDiameterAtSolid(); gap < SpringClearance {
+		severity := Caution
+		if gap <= 0 {
+			severity = Stop
+		}
+		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it; the spring rubs")
+	}
+	if r.Guide == 0 {
+		return
+	}
+	if gap := s.InnerDiameter() - r.Guide; gap < SpringClearance {
+		severity := Caution
+		if gap <= 0 {
+			severity = Stop
+		}
+		f.add(Clearance, severity, gap, SpringClearance, "between the spring and the guide within it")
+	}
+}
+
+// oilFindings: does the leg keep enough gas?
+func (p *planner) oilFindings(f *findings, c Candidate) {
+	switch {
+	case c.GapRatio == 0 || c.GapRatio > oil.LockRatio:
+		f.add(HydraulicLock, Stop, c.Oil, p.OilVolume.Max, "no gas is left before full travel: the leg locks on its oil and the seals give")
+	case c.GapRatio > StopGapRatio:
+		f.add(GapRatio, Stop, c.GapRatio, StopGapRatio, "the gas over the oil is compressed too far at full travel; less oil")
+	case c.GapRatio > GoodGapRatio*1.001:
+		f.add(GapRatio, Caution, c.GapRatio, GoodGapRatio, "the gas over the oil is compressed far at full travel")
+	case c.GapWarm == 0:
+		f.add(HydraulicLock, Stop, c.Oil, p.OilVolume.Max, "with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
+	case c.GapWarm > StopGapRatio:
+		f.add(GapRatioWarm, Caution, c.GapWarm, StopGapRatio, "compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
+	}
+	switch peak := c.GapPeak.In(units.Bar); {
+	case peak > StopGapPressure.In(units.Bar):
+		f.add(GapPressure, Stop, c.GapPeak, units.Gauge(StopGapPressure), "peak pressure over the oil at full travel; seals and caps are not made for it")
+	case peak > CautionGapPressure.In(units.Bar):
+		f.add(GapPressure, Caution, c.GapPeak, units.Gauge(CautionGapPressure), "peak pressure over the oil at full travel")
+	}
+}
+
+// rideFindings: does the fork do what was asked?
+func (p *planner) rideFindings(f *findings, c Candidate) {
+	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
+		end := p.Preload.Max
+		if miss < 0 {
+			end = p.Preload.Min
+		}
+		f.add(SagMissed, Note, miss, end, "given up: preload stays in its range, so the sag is off the target by this much")
+	}
+	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
+		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes more energy to full travel"
+		if share > 0 {
+			severity, reason = Caution, "given up: within its range the oil cannot match the present fork; this one bottoms more easily"
+		}
+		f.add(BottomingAim, severity, c.Behavior.EnergyFull, p.now.EnergyFull, "%s", reason)
+	}
+	p.sagFinding(f, SagWindow, c.Behavior.Sag.Middle, "another rate, or preload within reason")
+	if top := c.Behavior.TopOut; p.Chassis.Mass > LightMachine && top > TopOutShare*p.machine.Axial {
+		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial, "the preload holds the fork at the top under the machine alone; it tops out hard")
+	}
+	if math.Abs(float64(c.Lower)) >= float64(RideHeightStep) {
+		way := "lower"
+		if c.Lower < 0 {
+			way = "higher"
+		}
+		f.add(RideHeight, Caution, c.Lower, RideHeightStep, "the front stands %s than before; correct the height in the clamps or check clearance and steering", way)
+	}
+	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
+		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; let it out with the wheel off the ground")
+	}
+}

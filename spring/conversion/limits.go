@@ -1,0 +1,55 @@
+package conversion
+
+import "example.org/forkcurve/units"
+
+// Limits behind the findings.
+const (
+	// LeastBindMargin is what must be left above solid length at full travel. Common
+	// practice, no source: fork builders leave 5 mm to 10 mm. A careful one leaves
+	// BindMarginShare of the travel more, and 1.5·S_a of EN 13906-1 (from memory).
+	LeastBindMargin = 5 * units.Millimeter
+	BindMarginShare = 0.02
+
+	// GoodGapRatio is the compression ratio of the gas over the oil that the plan
+	// fills up to, StopGapRatio the one it refuses. Common practice, no source.
+	GoodGapRatio = 5.0
+	StopGapRatio = 6.0
+
+	// CautionGapPressure and StopGapPressure bound the peak pressure over the oil,
+	// above ambient. Common practice, no source.
+	CautionGapPressure = 8 * units.Bar
+	StopGapPressure    = 12 * units.Bar
+
+	// SpringClearance is the least diametral gap between spring and tube, or
+	// spring and guide. Common practice, no source.
+	SpringClearance = 1 * units.Millimeter
+
+	// TopOutShare is the most preload force against the load of the machine alone.
+	// Common practice, no source. Machines up to LightMachine, the bicycles, hardly
+	// sag alone and are exempt.
+	TopOutShare  = 0.6
+	LightMachine = 30 * units.Kilogram
+
+	// LabelTolerance is how far a label may be off the wire: grade 2 of EN 15800 is
+	// of that size (from memory).
+	LabelTolerance = 0.06
+
+	// RideHeightStep is the change of sag at which the fork's height in the clamps
+	// wants correction. Common practice, no source.
+	RideHeightStep = 5 * units.Millimeter
+
+	// DriftStep is the change of sag from weather and altitude that a rider notices.
+	// Common practice, no source.
+	DriftStep = 5 * units.Millimeter
+
+	// ShortfallShare of the present energy to full travel may be missing unnoticed.
+	ShortfallShare = 0.05
+
+	// RateShare is how far the shelf may be off the rate asked for: one step of the
+	// usual racks. Common practice, no source.
+	RateShare = 0.04
+
+	// OilWarming is how much warmer than the workshop the oil gets when ridden. From
+	// memory: 40 °C to 65 °C in use.
+	OilWarming units.TemperatureDifference = 40
+)

@@ -1,0 +1,126 @@
+package conversion
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Plan finds the coil for a job. An error reports every fault of the job, or that
+// the present fork does not carry the rider, so that there is nothing to match. A
+// report without a safe candidate is no error: its findings say why.
+func Plan(job Job) (*Report, error) {
+	springs, fluid, err := job.validate()
+	if err != nil {
+		return nil, err
+	}
+	p := &planner{Job: job, springs: springs, fluid: fluid, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
+	set, err := setup.New(job.Present)
+	if err != nil {
+		return nil, fmt.Errorf("present fork: %w", err)
+	}
+	if p.now, err = p.behavior(set); err != nil {
+		return nil, fmt.Errorf("the present fork does not carry this rider: %w", err)
+	}
+	p.goal = job.TargetSag
+	if p.goal == 0 {
+		p.goal = p.now.Sag.Middle
+	}
+	r := &Report{Rider: p.rider, Machine: p.machine, Present: p.now, Criterion: job.Criterion, TargetSag: p.goal}
+	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
+		return nil, fmt.Errorf("the present fork at the event: %w", err)
+	}
+	if r.Targets, err = p.targets(); err != nil {
+		return nil, err
+	}
+	for i, s := range springs {
+		c, err := p.candidate(job.Shelf[i], s, r.Targets[job.Criterion].Rate)
+		if err != nil {
+			return nil, fmt.Errorf("coil %s: %w", job.Shelf[i].Name, err)
+		}
+		r.Candidates = append(r.Candidates, c)
+	}
+	slices.SortStableFunc(r.Candidates, rank)
+	r.Findings = p.jobFindings(r)
+	return r, nil
+}
+
+// rank puts safe candidates first, then those nearer to the rate asked for.
+func rank(a, b Candidate) int {
+	if a.Safe() != b.Safe() {
+		if a.Safe() {
+			return -1
+		}
+		return 1
+	}
+	return cmp.Compare(distance(a.Off), distance(b.Off))
+}
+
+// planner is a job with what follows from it at once.
+type planner struct {
+	Job
+	springs        []helical.Spring // of the shelf
+	fluid          oil.Fluid
+	rider, machine geometry.Load
+	now            Behavior     // of the present fork
+	goal           units.Length // sag at rest with rider
+}
+
+// behavior reads what a fork does under rider and machine.
+func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
+	b := Behavior{Setup: s}
+	var err error
+	if b.Sag, err = s.Sag(p.rider.Axial); err != nil {
+		return b, err
+	}
+	if b.MachineSag, err = s.Sag(p.machine.Axial); err != nil {
+		return b, err
+	}
+	b.TopOut = s.Curve(gas.Isothermal).Force(0)
+	b.Rate = s.CurveAbout(b.Sag.Middle, p.RideExponent).Rate(b.Sag.Middle)
+	b.Frequency = p.Chassis.Frequency(b.Rate, p.rider)
+	c := s.Curve(p.RideExponent)
+	b.Stroke = c.Stroke()
+	b.Energy90 = c.Energy(min(p.depth(0.9), b.Stroke))
+	b.EnergyFull = c.Energy(b.Stroke)
+	b.ForceFull = c.Force(b.Stroke)
+	return b, nil
+}
+
+// depth is a share of the travel.
+func (p *planner) depth(share float64) units.Length { return p.Fork.Travel * units.Length(share) }
+
+// metal is what goes into a converted leg's oil: spacer, guide and, where it is
+// wet, the spring.
+func (p *planner) metal(l Leg, spring units.Volume) units.Volume {
+	if l.Bath.SpringInOil {
+		return l.Bath.Metal + spring
+	}
+	return l.Bath.Metal
+}
+
+// fill is the oil of a converted leg.
+func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
+	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
+}
+
+// legs are both legs with the present springs out, and in each converted one the
+// coil and the gas over that much oil.
+func (p *planner) legs(coil *setup.Coil, spring, volume units.Volume) ([2]setup.Leg, error) {
+	legs := [2]setup.Leg{{Gap: p.Job.Present.Left.Gap}, {Gap: p.Job.Present.Right.Gap}}
+	for _, l := range p.Legs {
+		fill, err := p.fill(l, spring, volume)
+		if err != nil {
+			return legs, err
+		}
+		legs[l.Side] = setup.Leg{Coil: coil, Gap: &setup.Gap{Area: l.Bath.Area, Residual: fill.Residual()}}
+	}
+	return legs, nil
+}

@@ -1,0 +1,435 @@
+package conversion_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+const (
+	mm  = units.Millimeter
+	mL  = units.Milliliter
+	nmm = units.NewtonPerMillimeter
+)
+
+func ambient(t testing.TB, altitude units.Length, celsius float64) gas.Ambient {
+	t.Helper()
+	a, err := gas.StandardAt(altitude, units.Celsius(celsius))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
+}
+
+// coil is a spring for one leg of a full-size motocross fork; invented.
+func coil(rate units.Stiffness) conversion.Coil {
+	return conversion.Coil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
+		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm, Material: helical.SiCrV()}}
+}
+
+// motocross is a full-size motocross fork with one air leg and a rider of 70 kg,
+// 79 kg in kit, at 9.0 bar: generic geometry, typical values from memory.
+func motocross(t testing.TB) conversion.Job {
+	home := ambient(t, 200*units.Meter, 20)
+	gap := &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL}
+	return conversion.Job{
+		Rider: 79 * units.Kilogram,
+		Chassis: geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm, Wheelbase: 1485 * mm,
+			Mass: 111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 910 * mm},
+		Fork: geometry.Fork{Layout: geometry.Inverted, Travel: 305 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm},
+		Present: setup.Spec{Travel: 305 * mm, Closed: home, Friction: 84,
+			Left: setup.Leg{Gap: gap, Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL,
+				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
+			Right: setup.Leg{Gap: gap}},
+		Converted: 63 * units.Newton,
+		Legs: []conversion.Leg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
+			Bath: conversion.Bath{Interior: 900 * mL, Area: geometry.Circle(48 * mm), Metal: 30 * mL, SpringInOil: true}}},
+		Shelf:     []conversion.Coil{coil(8.2 * nmm), coil(8.6 * nmm), coil(9 * nmm), coil(9.4 * nmm)},
+		Preload:   conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
+		OilVolume: conversion.Range[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
+		Oil:       oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin},
+		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.17, 0.27},
+		Workshop: home, Event: ambient(t, 2500*units.Meter, 4),
+	}
+}
+
+func plan(t testing.TB, j conversion.Job) *conversion.Report {
+	t.Helper()
+	r, err := conversion.Plan(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// Common practice, no source: one sprung leg of a full-size motocross fork for a
+// 70 kg rider wants a coil near 9.0 N/mm, preloaded 3 mm to 5 mm, over 500 mL to
+// 575 mL of oil; the air fork of such a rider is set near 9.0 bar.
+func TestCommonPractice(t *testing.T) {
+	const practice = 9.0 // N/mm
+	r := plan(t, motocross(t))
+	near := 0
+	for _, target := range r.Targets {
+		k := target.Rate.In(nmm)
+		t.Logf("%v: %.2f N/mm", target.Criterion, k)
+		if math.Abs(k-practice) <= 0.1*practice {
+			near++
+		}
+	}
+	if near < 2 {
+		t.Errorf("%d of 3 criteria land within 10 %% of %v N/mm, want 2", near, practice)
+	}
+	c, ok := r.Chosen()
+	if !ok {
+		t.Fatalf("no safe candidate: %+v", r.Candidates)
+	}
+	if c.Oil < 500*mL || c.Oil > 575*mL || c.Preload < 3*mm || c.Preload > 5*mm {
+		t.Errorf("oil %v, preload %v are outside practice", c.Oil, c.Preload)
+	}
+	// kgf/mm as the label of such springs gives it: 0.92 kgf/mm is 9.0 N/mm.
+	if k := (practice * nmm).In(units.KilogramForcePerMillimeter); math.Abs(k-0.92) > 0.005 {
+		t.Errorf("%v N/mm are %.3f kgf/mm, want 0.92", practice, k)
+	}
+}
+
+// Each criterion is put to the test by a fork built without the planner, with the
+// target rate, the aimed preload and the aimed oil.
+func TestTargetsMeetTheirCriterion(t *testing.T) {
+	j := motocross(t)
+	metal := helicalVolume(t, j)
+	r := plan(t, j)
+	now, err := setup.New(j.Present)
+	if err != nil {
+		t.Fatal(err)
+	}
+	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - metal
+	for _, target := range r.Targets {
+		t.Run(target.Criterion.String(), func(t *testing.T) {
+			fork, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
+				Left:  setup.Leg{Coil: &setup.Coil{Rate: target.Rate, Preload: j.Preload.Aim}, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
+				Right: setup.Leg{Gap: j.Present.Right.Gap}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			switch target.Criterion {
+			case conversion.SagForce:
+				s, err := fork.Sag(r.Rider.Axial)
+				if err != nil || math.Abs(float64(s.Middle-r.Present.Sag.Middle)) > 1e-6 {
+					t.Errorf("sag %v, %v; want the present %v", s.Middle, err, r.Present.Sag.Middle)
+				}
+			case conversion.Energy:
+				x := j.Fork.Travel * 9 / 10
+				got, want := fork.Curve(1.3).Energy(x), now.Curve(1.3).Energy(x)
+				if math.Abs(float64(got-want)) > 1e-6 {
+					t.Errorf("energy %v, want the present %v", got, want)
+				}
+			case conversion.LeastSquares:
+				// The best rate is the one no small change improves.
+				misfit := func(extra units.Stiffness) (sum float64) {
+					for i := range 76 {
+						x := j.Fork.Travel * units.Length(0.10+0.75*float64(i)/75)
+						d := float64(fork.Curve(1.3).Force(x)) + float64(extra)*float64(x+j.Preload.Aim) - float64(now.Curve(1.3).Force(x))
+						sum += d * d
+					}
+					return sum
+				}
+				if misfit(0) > misfit(10) || misfit(0) > misfit(-10) {
+					t.Errorf("misfit %v, but %v and %v with 0.01 N/mm more and less", misfit(0), misfit(10), misfit(-10))
+				}
+			}
+		})
+	}
+}
+
+// helicalVolume is the average metal of the shelf's springs.
+func helicalVolume(t testing.TB, j conversion.Job) units.Volume {
+	t.Helper()
+	var sum units.Volume
+	for _, c := range j.Shelf {
+		s, err := helical.New(c.Wire)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += s.Volume() / units.Volume(len(j.Shelf))
+	}
+	return sum
+}
+
+func TestTwoLegs(t *testing.T) {
+	j := motocross(t)
+	right := j.Legs[0]
+	right.Side = setup.Right
+	j.Legs = append(j.Legs, right)
+	j.Shelf = nil
+	for _, k := range []units.Stiffness{4.1, 4.3, 4.5} {
+		j.Shelf = append(j.Shelf, conversion.Coil{Name: fmt.Sprint(float64(k)), Rate: k * nmm,
+			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm, Material: helical.SiCrV()}})
+	}
+	r := plan(t, j)
+	for _, target := range r.Targets {
+		if target.Each*2 != target.Rate {
+			t.Errorf("%v: %v each, %v together", target.Criterion, target.Each, target.Rate)
+		}
+	}
+	c, ok := r.Chosen()
+	if !ok || len(c.Legs) != 2 || c.Rate != 2*c.Each {
+		t.Errorf("chosen %v in %v, %v each, %v together", ok, c.Legs, c.Each, c.Rate)
+	}
+	for _, f := range r.Findings {
+		if f.Code == conversion.OneLeg {
+			t.Error("two sprung legs are called one")
+		}
+	}
+}
+
+func TestSolvesWithinRanges(t *testing.T) {
+	j := motocross(t)
+	for _, c := range plan(t, j).Candidates {
+		if c.Preload < j.Preload.Min || c.Preload > j.Preload.Max || c.Oil < j.OilVolume.Min || c.Oil > j.OilVolume.Max {
+			t.Errorf("%s: preload %v, oil %v leave their ranges", c.Coil, c.Preload, c.Oil)
+		}
+		if c.GapRatio > conversion.GoodGapRatio*1.001 {
+			t.Errorf("%s: the oil solved for makes a gap ratio of %.2f", c.Coil, c.GapRatio)
+		}
+	}
+	// With ranges wide open both aims are met.
+	j.Preload = conversion.Range[units.Length]{Min: 1 * mm, Aim: 4 * mm, Max: 25 * mm}
+	j.OilVolume = conversion.Range[units.Volume]{Min: 350 * mL, Aim: 540 * mL, Max: 640 * mL}
+	r := plan(t, j)
+	for _, c := range r.Candidates {
+		if c.Coil != "8.6" {
+			continue
+		}
+		if miss := c.Behavior.Sag.Middle - r.TargetSag; math.Abs(float64(miss)) > 1e-5 {
+			t.Errorf("sag misses the target by %v", miss)
+		}
+		if miss := c.Behavior.EnergyFull - r.Present.EnergyFull; math.Abs(float64(miss)) > 0.05 {
+			t.Errorf("energy to full travel misses the present fork's by %v", miss)
+		}
+	}
+}
+
+func TestRanking(t *testing.T) {
+	r := plan(t, motocross(t))
+	target := r.Targets[conversion.Energy].Rate
+	for i, c := range r.Candidates[1:] {
+		before := r.Candidates[i]
+		if before.Safe() == c.Safe() && math.Abs(math.Log(float64(before.Rate/target))) > math.Abs(math.Log(float64(c.Rate/target))) {
+			t.Errorf("%s before %s, which is nearer to %v", before.Coil, c.Coil, target)
+		}
+		if !before.Safe() && c.Safe() {
+			t.Errorf("unsafe %s before safe %s", before.Coil, c.Coil)
+		}
+	}
+}
+
+func TestFindings(t *testing.T) {
+	for _, c := range []struct {
+		name     string
+		change   func(*conversion.Job)
+		code     conversion.Code
+		severity conversion.Severity
+	}{
+		{"short spring binds", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 560 * mm }, conversion.CoilBind, conversion.Stop},
+		{"margin below the standard's", func(j *conversion.Job) {}, conversion.BindMargin, conversion.Caution},
+		{"thin wire is over-stressed", func(j *conversion.Job) { j.Shelf[0].Wire.Wire = 5.7 * mm }, conversion.Overstress, conversion.Stop},
+		{"long spring", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 640 * mm }, conversion.TooLong, conversion.Stop},
+		{"tight tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 42.6 * mm }, conversion.Clearance, conversion.Caution},
+		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm }, conversion.Clearance, conversion.Stop},
+		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance, conversion.Stop},
+		{"label in the wrong unit's rounding", func(j *conversion.Job) { j.Shelf[0].Rate = 9.2 * nmm }, conversion.Mislabeled, conversion.Caution},
+		{"small leg locks", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 690 * mL }, conversion.HydraulicLock, conversion.Stop},
+		{"gas compressed too far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 780 * mL }, conversion.GapRatio, conversion.Stop},
+		{"gas compressed far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 810 * mL }, conversion.GapRatio, conversion.Caution},
+		{"peak pressure", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL }, conversion.GapPressure, conversion.Caution},
+		{"peak pressure beyond seals", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 750 * mL }, conversion.GapPressure, conversion.Stop},
+		{"preload of nothing", func(j *conversion.Job) { j.Preload = conversion.Range[units.Length]{} }, conversion.LooseSpring, conversion.Stop},
+		{"preload of a road fork", func(j *conversion.Job) {
+			j.Preload = conversion.Range[units.Length]{Min: 30 * mm, Aim: 30 * mm, Max: 30 * mm}
+		}, conversion.TopOutForce, conversion.Caution},
+		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]float64{0.30, 0.38} }, conversion.SagWindow, conversion.Caution},
+		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed, conversion.Note},
+		{"weak spring bottoms more easily", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 6.5*nmm, 6.5*nmm }, conversion.BottomingAim, conversion.Caution},
+		{"front stands lower", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 7*nmm, 7*nmm }, conversion.RideHeight, conversion.Caution},
+		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
+		{"heavy rider on a weak spring", func(j *conversion.Job) {
+			j.Shelf[0].Wire.FreeLength, j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 200*mm, 1.2*nmm, 1.2*nmm
+			j.Shelf[0].Wire.Wire = 4 * mm
+		}, conversion.NoSupport, conversion.Stop},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j := motocross(t)
+			j.Shelf = j.Shelf[:1]
+			c.change(&j)
+			r := plan(t, j)
+			want(t, r.Candidates[0].Findings, c.code, c.severity)
+			if _, ok := r.Chosen(); ok && c.severity == conversion.Stop {
+				t.Error("chosen all the same")
+			}
+			marshal(t, r)
+		})
+	}
+	for _, c := range []struct {
+		name     string
+		change   func(*conversion.Job)
+		code     conversion.Code
+		severity conversion.Severity
+	}{
+		{"one leg", func(j *conversion.Job) {}, conversion.OneLeg, conversion.Note},
+		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) }, conversion.PressureLimit, conversion.Stop},
+		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]float64{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
+		{"event moves the present fork", func(j *conversion.Job) {}, conversion.PresentDrift, conversion.Note},
+		{"empty rack", func(j *conversion.Job) { j.Shelf = j.Shelf[3:] }, conversion.RateStep, conversion.Caution},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j := motocross(t)
+			c.change(&j)
+			want(t, plan(t, j).Findings, c.code, c.severity)
+		})
+	}
+}
+
+func want(t *testing.T, findings []conversion.Finding, code conversion.Code, severity conversion.Severity) {
+	t.Helper()
+	for _, f := range findings {
+		if f.Code == code && f.Severity == severity {
+			if f.Value == nil || f.Limit == nil || f.Reason == "" {
+				t.Errorf("%s lacks a number, a limit or a reason: %+v", code, f)
+			}
+			return
+		}
+	}
+	t.Errorf("no %v %v among %+v", severity, code, findings)
+}
+
+// marshal fails on NaN and infinity anywhere in the report.
+func marshal(t testing.TB, r *conversion.Report) []byte {
+	t.Helper()
+	text, err := json.Marshal(r)
+	if err != nil {
+		t.Error(err)
+	}
+	return text
+}
+
+func TestReportJSON(t *testing.T) {
+	text := string(marshal(t, plan(t, motocross(t))))
+	for _, part := range []string{`"criterion":"energy"`, `"code":"one-leg"`, `"severity":"note"`, ` N/mm"`, ` mL"`, `"legs":["left"]`} {
+		if !strings.Contains(text, part) {
+			t.Errorf("the report has no %s", part)
+		}
+	}
+}
+
+func TestBadJobs(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		name   string
+		change func(*conversion.Job)
+		want   string
+	}{
+		{"rider missing", func(j *conversion.Job) { j.Rider = 0 }, "Job.Rider = 0 kg: want 15 kg to 200 kg"},
+		{"rider NaN", func(j *conversion.Job) { j.Rider = units.Mass(nan) }, "Job.Rider = NaN kg"},
+		{"rider in pounds", func(j *conversion.Job) { j.Rider = 790 }, "Job.Rider = 790 kg"},
+		{"no leg", func(j *conversion.Job) { j.Legs = nil }, "Job.Legs = 0: want one leg, or the left and the right one"},
+		{"the same leg twice", func(j *conversion.Job) { j.Legs = append(j.Legs, j.Legs[0]) }, "Job.Legs = 2"},
+		{"room missing", func(j *conversion.Job) { j.Legs[0].Room = geometry.Room{} }, "Job.Legs[0].Room.Length = 0 mm"},
+		{"empty shelf", func(j *conversion.Job) { j.Shelf = nil }, "Job.Shelf = 0: want one coil spring at least"},
+		{"wire missing", func(j *conversion.Job) { j.Shelf[2].Wire.Wire = 0 }, "Job.Shelf[2].Wire.Wire = 0 mm"},
+		{"label without its unit", func(j *conversion.Job) { j.Shelf[0].Rate = 9 }, "Job.Shelf[0].Rate = 0.009 N/mm"},
+		{"preload upside down", func(j *conversion.Job) { j.Preload.Min = 6 * mm }, "Job.Preload.Min = 6 mm: want at most Max, 5 mm"},
+		{"aim outside its range", func(j *conversion.Job) { j.Preload.Aim = 9 * mm }, "Job.Preload.Aim = 9 mm: want 3 mm to 5 mm"},
+		{"oil missing", func(j *conversion.Job) { j.OilVolume = conversion.Range[units.Volume]{} }, "Job.OilVolume.Min = 0 mL"},
+		{"exponent of rest", func(j *conversion.Job) { j.RideExponent = 1 }, "Job.RideExponent = 1: want 1.05 to 1.4"},
+		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]float64{17, 27} }, "Job.SagWindow = 17 to 27"},
+		{"no workshop", func(j *conversion.Job) { j.Workshop = gas.Ambient{} }, "Job.Workshop.Pressure"},
+		{"event in orbit", func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1 * units.Pascal) }, "Job.Event.Pressure"},
+		{"travel of another fork", func(j *conversion.Job) { j.Present.Travel = 300 * mm }, "Job.Present.Travel = 300 mm: want the fork's 305 mm"},
+		{"oil of no density", func(j *conversion.Job) { j.Oil.Density = 0 }, "Job.Oil.Density"},
+		{"flat fork", func(j *conversion.Job) {
+			air := *j.Present.Left.Air
+			air.Fill.Gauge = units.Gauge(0.1 * units.Bar)
+			j.Present.Left, j.Present.Right = setup.Leg{Air: &air}, setup.Leg{}
+		}, "the present fork does not carry this rider"},
+		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "oil above the leg"},
+		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j := motocross(t)
+			c.change(&j)
+			r, err := conversion.Plan(j)
+			if r != nil || err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %v, want %q", err, c.want)
+			}
+			if !errors.As(err, new(*units.RangeError)) {
+				t.Errorf("%T holds no *units.RangeError", err)
+			}
+		})
+	}
+	_, err := conversion.Plan(conversion.Job{})
+	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "Preload", "Workshop", "Oil.Density"} {
+		if field != "Preload" && !strings.Contains(err.Error(), "Job."+field) {
+			t.Errorf("the error of an empty job does not name %s", field)
+		}
+	}
+}
+
+func TestCriterionText(t *testing.T) {
+	for _, c := range conversion.Criteria() {
+		text, _ := c.MarshalText()
+		var back conversion.Criterion
+		if err := back.UnmarshalText(text); err != nil || back != c {
+			t.Errorf("%v comes back as %v, %v", c, back, err)
+		}
+	}
+	var c conversion.Criterion
+	if err := c.UnmarshalText([]byte("feel")); err == nil {
+		t.Error("feel is a criterion")
+	}
+}
+
+func FuzzPlan(f *testing.F) {
+	f.Add(79.0, 9e5, 0.305, 304e-6, 900e-6, 30e-6, 0.62, 0.044, 0.0063, 0.042, 9000.0, 0.605, 0.003, 0.004, 0.005, 500e-6, 540e-6, 575e-6, 1.3, 277.15, 0.75e5)
+	f.Fuzz(func(t *testing.T, rider, gauge, travel, residual, interior, metal, room, bore, wire, outer, rate, free, p0, p1, p2, o0, o1, o2, n, kelvin, pressure float64) {
+		j := motocross(t)
+		j.Rider = units.Mass(rider)
+		j.Fork.Travel, j.Present.Travel = units.Length(travel), units.Length(travel)
+		air, g := *j.Present.Left.Air, *j.Present.Left.Gap
+		air.Fill.Gauge = units.Gauge(units.Pressure(gauge))
+		g.Residual = units.Volume(residual)
+		j.Present.Left = setup.Leg{Air: &air, Gap: &g}
+		j.Legs[0].Bath.Interior, j.Legs[0].Bath.Metal = units.Volume(interior), units.Volume(metal)
+		j.Legs[0].Room = geometry.Room{Length: units.Length(room), Bore: units.Length(bore)}
+		j.Shelf = []conversion.Coil{{Name: "x", Rate: units.Stiffness(rate), Wire: helical.Spec{Wire: units.Length(wire),
+			OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(free), Material: helical.SiCr()}}}
+		j.Preload = conversion.Range[units.Length]{Min: units.Length(p0), Aim: units.Length(p1), Max: units.Length(p2)}
+		j.OilVolume = conversion.Range[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1), Max: units.Volume(o2)}
+		j.RideExponent = n
+		j.Event = gas.Ambient{Temperature: units.Kelvin(kelvin), Pressure: units.Absolute(units.Pressure(pressure))}
+		r, err := conversion.Plan(j)
+		if err == nil {
+			marshal(t, r)
+		}
+	})
+}
+
+func BenchmarkPlan(b *testing.B) {
+	j := motocross(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := conversion.Plan(j); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

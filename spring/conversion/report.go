@@ -1,0 +1,94 @@
+package conversion
+
+import (
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Report is the plan for a job.
+type Report struct {
+	Rider      geometry.Load `json:"rider"`   // load with rider
+	Machine    geometry.Load `json:"machine"` // load of the machine alone
+	Present    Behavior      `json:"present"`
+	Event      setup.Drift   `json:"event"` // of the present fork
+	Criterion  Criterion     `json:"criterion"`
+	Targets    []Target      `json:"targets"`    // one for each criterion
+	TargetSag  units.Length  `json:"target_sag"` // at rest with rider
+	Candidates []Candidate   `json:"candidates"` // the best first
+	Findings   []Finding     `json:"findings"`   // about the job and the present fork
+}
+
+// Chosen is the best candidate; false when none is safe.
+func (r *Report) Chosen() (Candidate, bool) {
+	if len(r.Candidates) == 0 || !r.Candidates[0].Safe() {
+		return Candidate{}, false
+	}
+	return r.Candidates[0], true
+}
+
+// Target is the coil rate that one criterion asks for, at the aimed preload and
+// oil.
+type Target struct {
+	Criterion Criterion       `json:"criterion"`
+	Rate      units.Stiffness `json:"rate"` // of the whole fork
+	Each      units.Stiffness `json:"each"` // of each spring
+}
+
+// Behavior is what a fork does.
+type Behavior struct {
+	Sag        setup.Sag       `json:"sag"`         // with rider, at rest
+	MachineSag setup.Sag       `json:"machine_sag"` // alone
+	TopOut     units.Force     `json:"top_out"`     // at full extension
+	Rate       units.Stiffness `json:"rate"`        // about the sag, as ridden
+	Frequency  units.Frequency `json:"frequency"`   // of the body on the fork
+	Stroke     units.Length    `json:"stroke"`      // below the travel: coil bind or hydraulic lock
+	Energy90   units.Energy    `json:"energy_90"`   // from full extension to 90 % of travel, as ridden
+	EnergyFull units.Energy    `json:"energy_full"` // to full travel
+	ForceFull  units.Force     `json:"force_full"`  // there
+
+	Setup *setup.Setup `json:"-"`
+}
+
+// Candidate is one coil of the shelf, set as well as the ranges allow.
+type Candidate struct {
+	Coil string          `json:"coil"`
+	Each units.Stiffness `json:"each"` // rate of each spring
+	Rate units.Stiffness `json:"rate"` // of the whole fork
+	Legs []string        `json:"legs"` // "left", "right"
+	Off  float64         `json:"off"`  // rate over the chosen target, less 1
+
+	Preload units.Length  `json:"preload"`
+	Reading *units.Length `json:"caliper_reading,omitempty"` // of the caliper at that preload, where the loose one is known
+	Spacer  units.Length  `json:"spacer"`                    // negative: the spring is too long for the leg
+	Oil     units.Volume  `json:"oil"`                       // in each leg with a coil
+	Level   *units.Length `json:"level,omitempty"`           // fork compressed, spring out; none in bicycle lowers
+
+	Behavior Behavior `json:"behavior"`
+
+	Mass        units.Mass          `json:"spring_mass"` // of each spring
+	Bind        units.Length        `json:"bind_margin"` // above solid length at full travel
+	BindAdvised units.Length        `json:"bind_margin_advised"`
+	Stress      units.Stress        `json:"stress"` // at full travel
+	StressLimit units.Stress        `json:"stress_limit"`
+	GapRatio    float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
+	GapWarm     float64             `json:"gap_ratio_warm"`
+	GapPeak     units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
+
+	Lower units.Length `json:"lower"` // sag more than the present fork's
+	Rake  units.Angle  `json:"rake"`  // change of the rake with it
+	Trail units.Length `json:"trail"` // change of the trail
+
+	Event    setup.Drift `json:"event"`
+	Findings []Finding   `json:"findings"`
+}
+
+// Safe reports whether nothing found says stop.
+func (c Candidate) Safe() bool {
+	for _, f := range c.Findings {
+		if f.Severity == Stop {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,94 @@
+package conversion
+
+import (
+	"math"
+
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+// targets are the rates that stand in for the present springs, by each criterion.
+func (p *planner) targets() ([]Target, error) {
+	rates := [...]func() (units.Stiffness, error){SagForce: p.bySagForce, Energy: p.byEnergy, LeastSquares: p.byLeastSquares}
+	targets := make([]Target, len(rates))
+	for i, rate := range rates {
+		k, err := rate()
+		if err != nil {
+			return nil, err
+		}
+		if !(k > 0 && k < 1000*units.NewtonPerMillimeter) {
+			return nil, &units.RangeError{Field: "Job.Present", Value: k, Want: "a present fork that a coil of positive rate can stand in for",
+				Hint: "the gas over the oil alone does its work; check the pressure of the present fill and the oil"}
+		}
+		targets[i] = Target{Criterion: Criterion(i), Rate: k, Each: k / units.Stiffness(len(p.Legs))}
+	}
+	return targets, nil
+}
+
+// bySagForce matches the load at the sag aimed for, at rest.
+func (p *planner) bySagForce() (units.Stiffness, error) {
+	gap, err := p.gasOver(gas.Isothermal)
+	x := p.goal
+	return units.Stiffness(float64(p.rider.Axial-gap.Force(x)) / float64(x+p.Preload.Aim)), err
+}
+
+// byEnergy matches the energy to 90 % of travel.
+func (p *planner) byEnergy() (units.Stiffness, error) {
+	gap, err := p.gasOver(p.RideExponent)
+	end, preload := p.depth(0.9), p.Preload.Aim
+	if !(gap.Stroke() >= end) || p.now.Stroke < end {
+		return 0, err // refused as no rate
+	}
+	return units.Stiffness(2 * float64(p.now.Energy90-gap.Energy(end)) / float64((end+preload)*(end+preload)-preload*preload)), err
+}
+
+// byLeastSquares matches the forces from 10 % to 85 % of travel, evenly weighted.
+func (p *planner) byLeastSquares() (units.Stiffness, error) {
+	const samples = 76 // one each percent
+	gap, err := p.gasOver(p.RideExponent)
+	now := p.now.Setup.Curve(p.RideExponent)
+	var product, square float64
+	for i := range samples {
+		x := p.depth(0.10 + 0.75*float64(i)/(samples-1))
+		s := float64(x + p.Preload.Aim)
+		product += float64(now.Force(x)-gap.Force(x)) * s
+		square += s * s
+	}
+	return units.Stiffness(product / square), err
+}
+
+// gasOver is the gas over the aimed oil of the converted fork, moving with
+// exponent n from full extension. The spring's own metal is the average of
+// the shelf.
+func (p *planner) gasOver(n float64) (spring.Curve, error) {
+	var metal units.Volume
+	for _, s := range p.springs {
+		metal += s.Volume() / units.Volume(len(p.springs))
+	}
+	legs, err := p.legs(nil, metal, p.OilVolume.Aim)
+	if err != nil {
+		return spring.Parallel(), err
+	}
+	var gaps []spring.Curve
+	for _, l := range legs {
+		if l.Gap == nil {
+			continue
+		}
+		g, err := oil.NewAirGap(oil.AirGapSpec{Area: l.Gap.Area, Residual: l.Gap.Residual, Travel: p.Fork.Travel,
+			Pressure: l.Gap.Gauge.Absolute(p.Workshop.Pressure), Ambient: p.Workshop.Pressure, Exponent: n})
+		if err != nil {
+			return spring.Parallel(), err
+		}
+		gaps = append(gaps, g)
+	}
+	return spring.Parallel(gaps...), nil
+}
+
+// off is how far a rate is from the one asked for.
+func off(k, target units.Stiffness) float64 { return float64(k/target) - 1 }
+
+// distance of a relative error, the same for a rate too high and too low by one
+// factor.
+func distance(off float64) float64 { return math.Abs(math.Log1p(off)) }
