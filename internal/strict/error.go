@@ -79,7 +79,7 @@ func (d *Doc) Err() error {
 func (t *Table) unknown(faults *[]fault) {
 	for _, key := range t.order {
 		switch child := t.tables[key]; {
-		case !t.known[key]:
+		case !slices.Contains(t.asked, key):
 			*faults = append(*faults, fault{path: t.at(key), err: unknownKey{key, t.asked}})
 		case child != nil:
 			child.unknown(faults)

@@ -65,7 +65,7 @@ func Parse(name string, r io.Reader) (*Doc, error) {
 		return fail(1, "", "empty: no key in it")
 	}
 	d := &Doc{name: name, text: text}
-	d.root = &Table{doc: d, values: values, known: make(map[string]bool)}
+	d.root = &Table{doc: d, values: values}
 	for _, key := range md.Keys() {
 		d.root.place(key)
 	}

@@ -94,8 +94,12 @@ func Quantities[Q units.Quantity](t *Table, key string, checks ...Check[Q]) []Q 
 }
 
 func quantities[Q units.Quantity](t *Table, key string, checks []Check[Q]) ([]Q, bool) {
-	list, ok := read[[]any](t, key, wanted[Q](`["`, `", "…"]`))
+	if !t.Has(key) {
+		return nil, false
+	}
+	list, ok := t.values[key].([]any)
 	if !ok {
+		t.mismatch(key, wanted[Q](`["`, `", "…"]`))
 		return nil, false
 	}
 	out := make([]Q, 0, len(list))

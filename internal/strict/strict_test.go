@@ -142,10 +142,16 @@ func TestReadFaults(t *testing.T) {
 			`1: name = " ": empty; want a text`},
 		{"text a number", "name = 7\n", func(r *strict.Table) { r.Text("name") },
 			`1: name = 7: a number; want a text in quotes`},
-		{"texts a text", "t = \"x\"\n", func(r *strict.Table) { r.Texts("t") },
-			`1: t = "x": a text; want a list of texts`},
-		{"texts with a number", "t = [\"x\", 2]\n", func(r *strict.Table) { r.Texts("t") },
-			`1: t = ["x", 2]: a number in the list; want a list of texts`},
+		{"words missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Words("legs", "left", "right", "both") },
+			`1: d.legs: missing; want a list of left, right or both`},
+		{"words a text", "legs = \"left\"\n", func(r *strict.Table) { r.Words("legs", "left", "right") },
+			`1: legs = "left": a text; want a list of left or right`},
+		{"words none", "legs = []\n", func(r *strict.Table) { r.Words("legs", "left", "right") },
+			`1: legs = []: want a list of left or right`},
+		{"words foreign", "legs = [\"left\", \"middle\"]\n", func(r *strict.Table) { r.Words("legs", "left", "right") },
+			`1: legs = ["left", "middle"]: want a list of left or right`},
+		{"words with a number", "legs = [\"left\", 2]\n", func(r *strict.Table) { r.Words("legs", "left", "right") },
+			`1: legs = ["left", 2]: want a list of left or right`},
 		{"word missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Word("leg", "left", "right", "both") },
 			`1: d.leg: missing; want left, right or both`},
 		{"word close", "leg = \"rihgt\"\n", func(r *strict.Table) { r.Word("leg", "left", "right", "both") },
@@ -191,8 +197,8 @@ func TestReadFaults(t *testing.T) {
 		}, `2: mass.soruce: unknown key; did you mean source?`},
 		{"unknown table, said once", "\n[raider]\nmass = 1\n[raider.kit]\nx = 1\n", func(r *strict.Table) { r.OptionalTable("rider") },
 			`2: raider: unknown key; did you mean rider?`},
-		{"list of inline tables", "\nfork = [{a = 1}]\n", func(r *strict.Table) { r.Texts("fork") },
-			`2: fork: a table in the list; want a list of texts`},
+		{"list of inline tables", "\nfork = [{a = 1}]\n", func(r *strict.Table) { r.Words("fork", "left", "right") },
+			`2: fork: want a list of left or right`},
 		{"reader's own", "a = 1\nb = 2\n", func(r *strict.Table) {
 			r.Number("a", 0, 9)
 			r.Number("b", 0, 9)
@@ -244,7 +250,7 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 	check("Percent", r.Percent("front", 0, 1), 0.485)
 	lo, hi, ok := r.OptionalPercentRange("sag", 0, 1)
 	check("percent range", fmt.Sprint(lo, hi, ok), "0.001 0.33 true")
-	check("Texts", r.Texts("words"), "[left both]")
+	check("Words", r.Words("words", "left", "right", "both"), "[left both]")
 	check("Word", r.Word("name", "yours", "mine"), "mine")
 	rider := r.Table("rider")
 	check("Path", rider.Path("mass"), "rider.mass")
@@ -375,7 +381,7 @@ func FuzzParse(f *testing.F) {
 					child.Text(key)
 				}
 			case 5:
-				d.Root().Texts(key)
+				d.Root().Words(key, "a", "b")
 			case 6:
 				d.Root().Int(key, 0, 1)
 			}

@@ -19,28 +19,25 @@ type Table struct {
 	values map[string]any
 	order  []string // keys as they stand in the file
 	tables map[string]*Table
-	known  map[string]bool
 	asked  []string // keys some reader knows, in the order asked
 	absent bool     // stands for a table that is missing: reads say nothing
 }
 
-// place enters a key of the document, in file order, with the tables above it.
+// place enters a key of the document below t, in file order, with the tables
+// above it. What stands inside a list has no place.
 func (t *Table) place(key toml.Key) {
 	for i, k := range key {
-		v, ok := t.values[k]
-		if !ok {
-			return // inside a list
-		}
 		child := t.tables[k]
 		if child == nil {
-			if !slices.Contains(t.order, k) {
-				t.order = append(t.order, k)
-			}
-			values, ok := v.(map[string]any)
-			if !ok {
+			values, isTable := t.values[k].(map[string]any)
+			if !isTable && i < len(key)-1 {
 				return
 			}
-			child = &Table{doc: t.doc, path: key[: i+1 : i+1], values: values, known: make(map[string]bool)}
+			t.order = append(t.order, k)
+			if !isTable {
+				return
+			}
+			child = &Table{doc: t.doc, path: key[: i+1 : i+1], values: values}
 			if t.tables == nil {
 				t.tables = make(map[string]*Table)
 			}
@@ -71,7 +68,7 @@ func (t *Table) HasTable(key string) bool {
 func (t *Table) Table(key string) *Table {
 	if !t.Has(key) {
 		t.missing(key, "a table ["+t.at(key).String()+"]")
-		return &Table{doc: t.doc, path: t.at(key), known: make(map[string]bool), absent: true}
+		return &Table{doc: t.doc, path: t.at(key), absent: true}
 	}
 	return t.table(key)
 }
@@ -89,7 +86,7 @@ func (t *Table) table(key string) *Table {
 		return child
 	}
 	t.mismatch(key, "a table")
-	return &Table{doc: t.doc, path: t.at(key), known: make(map[string]bool), absent: true}
+	return &Table{doc: t.doc, path: t.at(key), absent: true}
 }
 
 // Tables are all entries of the table, in file order, each of which must be a
@@ -124,24 +121,6 @@ func (t *Table) OptionalText(key string) (string, bool) {
 	return s, ok
 }
 
-// Texts is the list of texts under the key, which may be missing.
-func (t *Table) Texts(key string) []string {
-	list, ok := read[[]any](t, key, "a list of texts")
-	if !ok {
-		return nil
-	}
-	texts := make([]string, 0, len(list))
-	for _, v := range list {
-		s, ok := v.(string)
-		if !ok {
-			t.Fault(key, fmt.Errorf("%s in the list; want a list of texts", kind(v)))
-			return nil
-		}
-		texts = append(texts, s)
-	}
-	return texts
-}
-
 // Word is one of the words, in full.
 func (t *Table) Word(key string, words ...string) string {
 	w, ok := t.OptionalWord(key, words...)
@@ -166,6 +145,29 @@ func (t *Table) OptionalWord(key string, words ...string) (string, bool) {
 		return "", false
 	}
 	return w, true
+}
+
+// Words is a list of one or more of the words.
+func (t *Table) Words(key string, words ...string) []string {
+	want := "a list of " + either(words)
+	if !t.Has(key) {
+		t.missing(key, want)
+		return nil
+	}
+	list, ok := read[[]any](t, key, want)
+	if ok && len(list) == 0 {
+		t.Fault(key, fmt.Errorf("want %s", want))
+	}
+	var out []string
+	for _, v := range list {
+		s, ok := v.(string)
+		if !ok || !slices.Contains(words, s) {
+			t.Fault(key, fmt.Errorf("want %s", want))
+			return nil
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // Number is a dimensionless number from lo to hi.
@@ -239,8 +241,8 @@ func (t *Table) at(key string) toml.Key {
 }
 
 func (t *Table) ask(key string) {
-	if !t.known[key] {
-		t.known[key] = true
+	// A table has few keys: looking through them beats a map.
+	if !slices.Contains(t.asked, key) {
 		t.asked = append(t.asked, key)
 	}
 }

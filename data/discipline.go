@@ -1,0 +1,32 @@
+package data
+
+import "example.org/forkcurve/units"
+
+// Discipline is what a fork is used for, with the windows its setup lies in.
+// Windows that the trade does not state are left out.
+type Discipline struct {
+	ID               string
+	Name             string
+	Sag              Range[Share]        // with rider, of the travel
+	SagLength        Range[units.Length] // the same where the trade says it in length
+	MachineSag       Range[Share]        // without rider, of the travel
+	MachineSagLength Range[units.Length]
+	Preload          Range[units.Length] // of a coil fork
+	FrictionZone     Range[units.Length] // between sag settled from above and from below
+}
+
+func (d *Discipline) fields(w *walk) {
+	w.text("name", required, &d.Name)
+	shareRange(w, "sag", &d.Sag, 0.01, 0.6)
+	quantityRange(w, "sag-length", optional, &d.SagLength, 1*mm, 200*mm)
+	shareRange(w, "machine-sag", &d.MachineSag, 0, 0.6)
+	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, 0, 200*mm)
+	quantityRange(w, "preload", optional, &d.Preload, 0, 60*mm)
+	quantityRange(w, "friction-zone", required, &d.FrictionZone, 0, 60*mm)
+	if w.reading() && !w.in.Has("sag") {
+		w.in.Fault("sag", errMissingSag)
+	}
+}
+
+// Values lists every value of the discipline.
+func (d Discipline) Values() []Entry { return list(d.fields) }

@@ -1,0 +1,34 @@
+// Package data is a reference dataset of generic telescopic forks and of what goes
+// into them: spring wires, damper oils, gases, and the windows a setup lies in by
+// discipline. Every value names its source, and the source says what it is worth.
+// No record is a fork of any maker.
+//
+//	set := data.Reference()
+//	fork, err := set.Fork("M07")
+//	fork.Travel.Value      // 305 mm
+//	fork.Travel.Source     // "typical"
+//	set.Source("typical")  // from memory …
+//
+// A record becomes the input of other packages by its methods: Fork.Setup, Fork.Load,
+// Fork.Geometry, Chassis.Geometry, Kit.Geometry, Coil.Spring, Material.Wire, Fluid.Oil.
+//
+// # Files
+//
+// The same schema serves the embedded files and those of a user, which [Decode] reads
+// and [Merge] adds to the reference. It is TOML: tables by kind and id, quantities as
+// texts with a unit, ranges as lists of two. A source key is inherited by the values
+// of its table and of the tables below; a value with a source or note of its own is an
+// inline table. The file schema.md beside this one has all keys and a complete example.
+//
+// Decoding is strict. A key that is not in the schema, a value without source or with a
+// unit of another kind, a reference to nothing and values that contradict each other
+// are errors with file and line, all at once.
+//
+// # What the values are worth
+//
+// Most fork values are typical of a kind of fork, from memory: one plausible point
+// each, not a measurement. They are consistent: trail with rake, offset and radius, sag
+// with its window, spring with its tube, oil level with its volume. Where that is so
+// by construction, as for the pressures and negative volumes of air springs, source
+// or note says so. A value of the fork at hand outranks all of them.
+package data

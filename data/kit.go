@@ -1,0 +1,79 @@
+package data
+
+import (
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/units"
+)
+
+// Kit is what a coil build in this fork can take: for an air fork a conversion,
+// for a coil fork another spring.
+type Kit struct {
+	Legs        Legs
+	Room        Value[units.Length] // seat to seat at full extension
+	Bore        Value[units.Length] // of the tube the spring must pass
+	Guide       Value[units.Length] // rod or guide inside the spring, 0 for none
+	Interior    Value[units.Volume] // inside one such leg at full travel, spring and oil out
+	SpringInOil bool                // false in the lower legs of a bicycle: the spring stands above the oil
+	Metal       Value[units.Volume] // of spacer and guide
+	Oil         Range[units.Volume] // per leg
+	OilAim      Value[units.Volume]
+	Preload     Range[units.Length]
+	PreloadAim  Value[units.Length]
+	Rate        Range[units.Stiffness] // of the whole fork, over the range of riders
+}
+
+// Legs says which legs may carry a coil spring: only the left, only the right, or
+// both at once. More than one may be true.
+type Legs struct{ Left, Right, Both bool }
+
+func (k *Kit) fields(w *walk) {
+	k.Legs.field(w)
+	quantity(w, "room", required, &k.Room, 50*mm, 1000*mm)
+	quantity(w, "bore", required, &k.Bore, 10*mm, 80*mm)
+	quantity(w, "guide", required, &k.Guide, 0, 60*mm)
+	quantity(w, "interior", required, &k.Interior, 5*ml, 3000*ml)
+	w.bool("spring-in-oil", &k.SpringInOil)
+	quantity(w, "metal", required, &k.Metal, 0, 500*ml)
+	quantityRange(w, "oil", required, &k.Oil, 0, 2000*ml)
+	quantity(w, "oil-aim", required, &k.OilAim, 0, 2000*ml)
+	quantityRange(w, "preload", required, &k.Preload, 0, 60*mm)
+	quantity(w, "preload-aim", required, &k.PreloadAim, 0, 60*mm)
+	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
+	if w.reading() {
+		within(w, "oil-aim", k.OilAim, k.Oil, "oil")
+		within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
+		w.want(k.Guide.Value < k.Bore.Value, "guide", "a guide below the bore")
+		w.want(k.OilAim.Value+k.Metal.Value < k.Interior.Value, "interior", "room for the oil and the metal at least")
+	}
+}
+
+func (l *Legs) field(w *walk) {
+	places := []struct {
+		name string
+		on   *bool
+	}{{"left", &l.Left}, {"right", &l.Right}, {"both", &l.Both}}
+	if !w.reading() {
+		text := ""
+		for _, p := range places {
+			if *p.on {
+				if text != "" {
+					text += ", "
+				}
+				text += quote(p.name)
+			}
+		}
+		w.emit("legs", "["+text+"]", "", "")
+		return
+	}
+	names := w.in.Words("legs", "left", "right", "both")
+	for _, p := range places {
+		for _, name := range names {
+			*p.on = *p.on || name == p.name
+		}
+	}
+}
+
+// Geometry is the room the leg offers without its sources.
+func (k Kit) Geometry() geometry.Room {
+	return geometry.Room{Length: k.Room.Value, Bore: k.Bore.Value, Guide: k.Guide.Value}
+}

@@ -1,0 +1,252 @@
+package data
+
+import (
+	"errors"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// Role is what a leg holds.
+type Role string
+
+// The roles of a leg.
+const (
+	CoilLeg       Role = "coil"
+	AirLeg        Role = "air"
+	DamperLeg     Role = "damper"
+	CoilDamperLeg Role = "coil+damper"
+	AirDamperLeg  Role = "air+damper"
+)
+
+// HasCoil reports whether the leg holds a coil spring.
+func (r Role) HasCoil() bool { return r == CoilLeg || r == CoilDamperLeg }
+
+// HasAir reports whether the leg holds an air spring.
+func (r Role) HasAir() bool { return r == AirLeg || r == AirDamperLeg }
+
+// Leg is one leg. Coil and Air are filled in where the role says so.
+type Leg struct {
+	Role Role
+	Coil Coil
+	Air  Air
+	Oil  Oil
+}
+
+// Coil is a coil spring, one of its leg.
+type Coil struct {
+	Rate          Value[units.Stiffness]
+	Rates         Range[units.Stiffness] // over the range of riders
+	Preload       Value[units.Length]
+	Preloads      Range[units.Length]
+	OuterDiameter Value[units.Length]
+	FreeLength    Value[units.Length]
+	Material      string // id of a Material
+	Ends          helical.Ends
+	Wire          Value[units.Length]
+	ActiveCoils   Value[float64]
+
+	spring helical.Spring
+}
+
+// Spring is the coil as package helical calculates with it.
+func (c Coil) Spring() helical.Spring { return c.spring }
+
+// Air is the air spring of a leg. A negative chamber is either equalized with the
+// positive one through a port, or has a pressure of its own in the given ratio to
+// the gauge pressure of the positive one; a balance coil does its work
+// mechanically over the first part of the travel.
+type Air struct {
+	Bore           Value[units.Length]
+	Rod            Value[units.Length] // 0 for none
+	Volume         Value[units.Volume] // positive chamber at full extension
+	NegativeVolume Value[units.Volume]
+	NegativeRatio  Value[float64]      // gauge pressure over the positive one's; left out: equalized
+	Port           Value[units.Length] // travel at which the two equalize
+	BalanceRate    Value[units.Stiffness]
+	BalanceLength  Value[units.Length] // travel over which the balance coil acts
+	SecondVolume   Value[units.Volume] // behind a floating piston
+	SecondRatio    Value[float64]      // its gauge pressure over the positive one's
+	Pressure       Value[units.GaugePressure]
+	Pressures      Range[units.GaugePressure]
+	Maximum        Value[units.GaugePressure]
+}
+
+// Oil is the oil of a leg; what is not known is left out.
+type Oil struct {
+	Volume    Range[units.Volume] // over the piston, in the lower leg or the outer chamber
+	Cartridge Range[units.Volume] // in a closed cartridge
+	Level     Range[units.Length] // air over the oil, fork compressed, spring out
+}
+
+// Gap is the gas over the oil of each leg, or in its lower part. A fork whose air
+// springs take up whole legs has none.
+type Gap struct {
+	Rod       Value[units.Length]        // swallowed by a sealed cartridge or leaving the lower leg: its section is off the sealed area
+	Level     Value[units.Length]        // oil level the residual stands for
+	Displaced Value[units.Volume]        // by spring, spacer and guide
+	Residual  Value[units.Volume]        // gas left at full travel, per leg
+	Precharge Value[units.GaugePressure] // left out: closed at ambient
+}
+
+func (f *Fork) legs(w *walk) {
+	w.sub("left", false, func(w *walk) { f.Left.fields(w, f) })
+	if !w.reading() && f.Right == f.Left {
+		w.emit("right.like", `"left"`, "", "")
+		return
+	}
+	w.sub("right", false, func(w *walk) {
+		if w.reading() && w.in.Has("like") {
+			w.in.Word("like", "left")
+			f.Right = f.Left
+			return
+		}
+		f.Right.fields(w, f)
+	})
+	if w.reading() {
+		w.want(f.Spring() != "", "left", "a spring in one leg at least")
+	}
+}
+
+func (l *Leg) fields(w *walk, f *Fork) {
+	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg)
+	if l.Role.HasCoil() {
+		w.sub("coil", false, func(w *walk) { l.Coil.fields(w, f) })
+	}
+	if l.Role.HasAir() {
+		w.sub("air", false, func(w *walk) { l.Air.fields(w, f) })
+	}
+	if w.reading() || l.Oil != (Oil{}) {
+		w.sub("oil", true, l.Oil.fields)
+	}
+}
+
+func (c *Coil) fields(w *walk, f *Fork) {
+	quantity(w, "rate", required, &c.Rate, 0.5*nmm, 100*nmm)
+	quantityRange(w, "rates", required, &c.Rates, 0.5*nmm, 100*nmm)
+	quantity(w, "preload", required, &c.Preload, 0, 60*mm)
+	quantityRange(w, "preloads", required, &c.Preloads, 0, 60*mm)
+	quantity(w, "outer-diameter", required, &c.OuterDiameter, 10*mm, 80*mm)
+	quantity(w, "free-length", required, &c.FreeLength, 50*mm, 1000*mm)
+	w.id("material", &c.Material, materials)
+	ends := c.Ends.String()
+	word(w, "ends", &ends, helical.SquaredGround.String(), helical.Squared.String(), helical.PlainGround.String(), helical.Plain.String())
+	_ = c.Ends.UnmarshalText([]byte(ends)) // one of the four, or a fault by now
+	quantity(w, "wire", required, &c.Wire, 1*mm, 15*mm)
+	number(w, "active-coils", required, &c.ActiveCoils, 2, 100)
+	if w.reading() {
+		within(w, "rate", c.Rate, c.Rates, "rates")
+		within(w, "preload", c.Preload, c.Preloads, "preloads")
+		w.want(c.OuterDiameter.Value < f.StanchionBore.Value, "outer-diameter", "a spring that fits the stanchion's bore")
+		c.wind(w)
+	}
+}
+
+// wind makes the spring, which says whether it can be made, and compares its rate.
+func (c *Coil) wind(w *walk) {
+	if !w.in.Faultless() {
+		return
+	}
+	material, ok := w.set.materials[c.Material]
+	if !ok {
+		material = w.known.materials[c.Material]
+	}
+	wire, err := material.Wire()
+	if err == nil {
+		c.spring, err = helical.New(helical.Spec{
+			Wire:          c.Wire.Value,
+			OuterDiameter: c.OuterDiameter.Value,
+			ActiveCoils:   c.ActiveCoils.Value,
+			Ends:          c.Ends,
+			FreeLength:    c.FreeLength.Value,
+			Material:      wire,
+		})
+	}
+	if err != nil {
+		w.in.Fault("wire", err)
+		return
+	}
+	rate := c.spring.Rate()
+	w.want(abs(rate-c.Rate.Value) <= c.Rate.Value/50, "rate", "what wire, diameter and coils give, %.2f N/mm, within 2 %%", rate.In(nmm))
+}
+
+func (a *Air) fields(w *walk, f *Fork) {
+	quantity(w, "bore", required, &a.Bore, 10*mm, 60*mm)
+	quantity(w, "rod", required, &a.Rod, 0, 30*mm)
+	quantity(w, "volume", required, &a.Volume, 10*ml, 2000*ml)
+	quantity(w, "negative-volume", optional, &a.NegativeVolume, 1*ml, 1000*ml)
+	number(w, "negative-ratio", optional, &a.NegativeRatio, 0, 2)
+	quantity(w, "port", optional, &a.Port, 0, 50*mm)
+	quantity(w, "balance-rate", optional, &a.BalanceRate, 0.1*nmm, 50*nmm)
+	quantity(w, "balance-length", optional, &a.BalanceLength, 1*mm, 200*mm)
+	quantity(w, "second-volume", optional, &a.SecondVolume, 5*ml, 1000*ml)
+	number(w, "second-ratio", optional, &a.SecondRatio, 1, 5)
+	quantity(w, "pressure", required, &a.Pressure, units.Gauge(0), units.Gauge(25*bar))
+	quantityRange(w, "pressures", required, &a.Pressures, units.Gauge(0), units.Gauge(25*bar))
+	quantity(w, "maximum", required, &a.Maximum, units.Gauge(0), units.Gauge(30*bar))
+	if !w.reading() {
+		return
+	}
+	w.want(a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
+	w.want(a.Volume.Value > swept(a.Bore.Value, f.Travel.Value), "volume", "more than the piston sweeps, %.0f mL", swept(a.Bore.Value, f.Travel.Value).In(ml))
+	w.want(!a.NegativeRatio.Given() || a.NegativeVolume.Given(), "negative-ratio", "negative-volume beside it")
+	w.want(!a.Port.Given() || a.NegativeVolume.Given() && !a.NegativeRatio.Given(), "port", "an equalized negative chamber beside it")
+	w.want(a.BalanceRate.Given() == a.BalanceLength.Given(), "balance-rate", "balance-length beside it")
+	w.want(a.BalanceRate.Given() == a.BalanceLength.Given(), "balance-length", "balance-rate beside it")
+	w.want(a.SecondVolume.Given() == a.SecondRatio.Given(), "second-volume", "second-ratio beside it")
+	w.want(a.SecondVolume.Given() == a.SecondRatio.Given(), "second-ratio", "second-volume beside it")
+	p, lo, hi, most := gauge(a.Pressure.Value), gauge(a.Pressures.Lo), gauge(a.Pressures.Hi), gauge(a.Maximum.Value)
+	w.want(p >= lo && p <= hi, "pressure", "a pressure inside pressures")
+	w.want(most >= hi, "maximum", "the top of pressures or more")
+}
+
+func gauge(p units.GaugePressure) float64 { return p.In(units.Pascal) }
+
+// swept is what a piston of that bore takes up over the travel.
+func swept(bore, travel units.Length) units.Volume {
+	return units.Volume(float64(geometry.Circle(bore)) * float64(travel))
+}
+
+func (o *Oil) fields(w *walk) {
+	quantityRange(w, "volume", optional, &o.Volume, 0, 2000*ml)
+	quantityRange(w, "cartridge", optional, &o.Cartridge, 0, 1000*ml)
+	quantityRange(w, "level", optional, &o.Level, 10*mm, 600*mm)
+}
+
+func (g *Gap) fields(w *walk, f *Fork) {
+	quantity(w, "rod", optional, &g.Rod, 0, 30*mm)
+	quantity(w, "level", optional, &g.Level, 10*mm, 600*mm)
+	quantity(w, "displaced", optional, &g.Displaced, 0, 500*ml)
+	quantity(w, "residual", required, &g.Residual, 1*ml, 1000*ml)
+	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(5*bar))
+	if !w.reading() {
+		return
+	}
+	w.want(g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
+	w.want(g.Level.Given() == g.Displaced.Given(), "level", "displaced beside it")
+	w.want(g.Level.Given() == g.Displaced.Given(), "displaced", "level beside it")
+	if g.Level.Given() && w.in.Faultless() {
+		left := units.Volume(float64(f.Geometry().OilColumn())*float64(g.Level.Value)) - g.Displaced.Value
+		w.want(abs(left-g.Residual.Value) <= max(1*ml, g.Residual.Value/50), "residual", "what level and displaced leave, %.1f mL, within 2 %%", left.In(ml))
+	}
+}
+
+// Area is the piston area of the gap of one leg.
+func (g Gap) Area(f Fork) units.Area {
+	return f.Geometry().SealedArea() - geometry.Circle(g.Rod.Value)
+}
+
+// Spring is what carries the fork: CoilLeg, AirLeg, or "" if there is nothing. A
+// coil outranks air beside it.
+func (f Fork) Spring() Role {
+	switch {
+	case f.Left.Role.HasCoil() || f.Right.Role.HasCoil():
+		return CoilLeg
+	case f.Left.Role.HasAir() || f.Right.Role.HasAir():
+		return AirLeg
+	}
+	return ""
+}
+
+var errMissingSag = errors.New(`missing; want two shares of the travel, as ["20 %", "30 %"]`)

@@ -1,0 +1,101 @@
+package data
+
+import (
+	"errors"
+	"slices"
+
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// Material is a spring wire. Its tensile strength against diameter is one of
+//
+//	a table           up-to and tensile-strength, wire no thicker than each
+//	a power law       strength-at-1mm / (d/1 mm)^exponent
+//	a logarithmic law strength-at-1mm − loss-per-decade·log10(d/1 mm)
+//
+// from the thinnest wire to the last of the table or the thickest.
+type Material struct {
+	ID       string
+	Name     string
+	Standard string // designation, as "EN 10270-2 VDSiCr"; may be empty
+
+	ShearModulus   Value[units.Stress] // G at 20 °C
+	ElasticModulus Value[units.Stress] // E at 20 °C
+	Density        Value[units.Density]
+	Softening      Value[units.Expansivity] // relative loss of G and E per kelvin
+	YieldRatio     Value[float64]           // yield in torsion over tensile strength, set not removed
+
+	Thinnest        Value[units.Length]
+	Thickest        Value[units.Length] // of a law
+	UpTo            List[units.Length]
+	TensileStrength List[units.Stress]
+	StrengthAt1mm   Value[units.Stress]
+	Exponent        Value[float64]
+	LossPerDecade   Value[units.Stress]
+}
+
+func (m *Material) fields(w *walk) {
+	const gpa, mpa = 1000 * units.Megapascal, units.Megapascal
+	w.text("name", required, &m.Name)
+	w.text("standard", optional, &m.Standard)
+	quantity(w, "shear-modulus", required, &m.ShearModulus, 10*gpa, 150*gpa)
+	quantity(w, "elastic-modulus", required, &m.ElasticModulus, 10*gpa, 400*gpa)
+	quantity(w, "density", required, &m.Density, 1*units.GramPerMilliliter, 10*units.GramPerMilliliter)
+	quantity(w, "softening", required, &m.Softening, 0, 0.002*units.PerKelvin)
+	number(w, "yield-ratio", required, &m.YieldRatio, 0.2, 0.8)
+	quantity(w, "thinnest", required, &m.Thinnest, 0.05*mm, 50*mm)
+	quantity(w, "thickest", optional, &m.Thickest, 0.05*mm, 50*mm)
+	quantities(w, "up-to", &m.UpTo, 0.05*mm, 50*mm)
+	quantities(w, "tensile-strength", &m.TensileStrength, 100*mpa, 5000*mpa)
+	quantity(w, "strength-at-1mm", optional, &m.StrengthAt1mm, 100*mpa, 5000*mpa)
+	number(w, "exponent", optional, &m.Exponent, 0, 1)
+	quantity(w, "loss-per-decade", optional, &m.LossPerDecade, 0, 5000*mpa)
+	if w.reading() && w.in.Faultless() {
+		if _, err := m.Wire(); err != nil {
+			w.in.Fault("name", err)
+		}
+	}
+}
+
+// Wire is the material as package helical calculates with it.
+func (m Material) Wire() (helical.Material, error) {
+	law := helical.Strength{}
+	lo, hi := m.Thinnest.Value, m.Thickest.Value
+	switch {
+	case m.TensileStrength.Given() && len(m.UpTo.Values) == len(m.TensileStrength.Values) && !m.StrengthAt1mm.Given():
+		steps := make([]helical.StrengthStep, len(m.UpTo.Values))
+		for i := range steps {
+			steps[i] = helical.StrengthStep{UpTo: m.UpTo.Values[i], Rm: m.TensileStrength.Values[i]}
+		}
+		law = helical.StepTable(lo, steps...)
+	case m.StrengthAt1mm.Given() && m.Exponent.Given() && !m.LossPerDecade.Given() && !m.TensileStrength.Given():
+		law = helical.PowerLaw(m.StrengthAt1mm.Value, m.Exponent.Value, lo, hi)
+	case m.StrengthAt1mm.Given() && m.LossPerDecade.Given() && !m.Exponent.Given() && !m.TensileStrength.Given():
+		law = helical.LogLaw(m.StrengthAt1mm.Value, m.LossPerDecade.Value, lo, hi)
+	default:
+		return helical.Material{}, errStrength
+	}
+	return helical.NewMaterial(helical.MaterialSpec{
+		ID:             m.ID,
+		Name:           m.Name,
+		Source:         m.ShearModulus.Source,
+		ShearModulus:   m.ShearModulus.Value,
+		ElasticModulus: m.ElasticModulus.Value,
+		Density:        m.Density.Value,
+		Softening:      float64(m.Softening.Value),
+		YieldRatio:     m.YieldRatio.Value,
+		Strength:       law,
+	})
+}
+
+func (m Material) clone() Material {
+	m.UpTo.Values = slices.Clone(m.UpTo.Values)
+	m.TensileStrength.Values = slices.Clone(m.TensileStrength.Values)
+	return m
+}
+
+var errStrength = errors.New("tensile strength: want up-to with tensile-strength, two lists of one length, or strength-at-1mm with either exponent or loss-per-decade")
+
+// Values lists every value of the material.
+func (m Material) Values() []Entry { return list(m.fields) }

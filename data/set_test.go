@@ -1,0 +1,89 @@
+package data_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"testing"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/units"
+)
+
+func ids(forks func(func(data.Fork) bool)) []string {
+	var list []string
+	for f := range forks {
+		list = append(list, f.ID)
+	}
+	return list
+}
+
+// TestForkIDs: M01 to M35 and B01 to B17, in the order of the ids.
+func TestForkIDs(t *testing.T) {
+	var want []string
+	for i := range 17 {
+		want = append(want, fmt.Sprintf("B%02d", i+1))
+	}
+	for i := range 35 {
+		want = append(want, fmt.Sprintf("M%02d", i+1))
+	}
+	if got := ids(data.Reference().Forks()); !slices.Equal(got, want) {
+		t.Errorf("got %v", got)
+	}
+}
+
+func TestLookup(t *testing.T) {
+	set := data.Reference()
+	for _, id := range []string{"M07", "m07"} {
+		if f, err := set.Fork(id); err != nil || f.ID != "M07" {
+			t.Errorf("%s: got %q, %v", id, f.ID, err)
+		}
+	}
+	for _, tc := range []struct {
+		name string
+		look func() error
+		want string
+	}{
+		{"fork", func() error { _, err := set.Fork("M7"); return err }, `no fork "M7"; there is M07, M17, M27`},
+		{"fork far off", func() error { _, err := set.Fork("rear shock"); return err }, `no fork "rear shock"`},
+		{"material", func() error { _, err := set.Material("sicr-v"); return err }, `no material "sicr-v"; there is sicrv, sicr`},
+		{"fluid", func() error { _, err := set.Fluid("iso-vg-16"); return err }, `no fluid "iso-vg-16"; there is iso-vg-10, iso-vg-15, iso-vg-46, iso-vg-22, iso-vg-32`},
+		{"gas", func() error { _, err := set.Gas("oxygen"); return err }, `no gas "oxygen"; there is air, nitrogen`},
+		{"discipline", func() error { _, err := set.Discipline("motorcross"); return err }, `no discipline "motorcross"; there is motocross`},
+		{"source", func() error { _, err := set.Source("typcial"); return err }, `no source "typcial"; there is typical`},
+	} {
+		err := tc.look()
+		var nf *data.NotFoundError
+		if !errors.As(err, &nf) || err.Error() != tc.want {
+			t.Errorf("%s: got %v, want %s", tc.name, err, tc.want)
+		}
+	}
+}
+
+func TestFilters(t *testing.T) {
+	set := data.Reference()
+	got := ids(set.Forks(data.UsedFor("motocross", "enduro"), data.SprungBy(data.AirLeg), data.TravelFrom(301*units.Millimeter, 400*units.Millimeter)))
+	if !slices.Equal(got, []string{"M07", "M08", "M09", "M10"}) {
+		t.Errorf("got %v", got)
+	}
+}
+
+// TestCopies: what a caller does to a record stays with the caller.
+func TestCopies(t *testing.T) {
+	m, err := data.Reference().Material("sicr")
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.TensileStrength.Values[0] = 0
+	for m := range data.Reference().Materials() {
+		if m.ID == "sicr" {
+			if m.TensileStrength.Values[0] == 0 {
+				t.Error("the set changed")
+			}
+			m.UpTo.Values[0] = 0
+		}
+	}
+	if m, _ := data.Reference().Material("SICR"); m.UpTo.Values[0] == 0 {
+		t.Error("the set changed")
+	}
+}

@@ -1,0 +1,74 @@
+package data
+
+import (
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Spec is the fork as the record describes it, its legs closed and its air springs
+// filled in the given air: typical rates, preloads and pressures.
+func (f Fork) Spec(closed gas.Ambient) setup.Spec {
+	return setup.Spec{
+		Travel:   f.Travel.Value,
+		Left:     f.leg(f.Left, closed),
+		Right:    f.leg(f.Right, closed),
+		Closed:   closed,
+		Friction: f.Friction.Value,
+	}
+}
+
+// Setup assembles the fork as Spec describes it.
+func (f Fork) Setup(closed gas.Ambient) (*setup.Setup, error) { return setup.New(f.Spec(closed)) }
+
+// Load is what a rider of that mass, kit included, puts on the axis of the fork.
+func (f Fork) Load(rider units.Mass) units.Force {
+	return f.Chassis.Geometry().RiddenLoad(rider).Axial
+}
+
+// MachineLoad is what the machine alone puts on the axis of the fork.
+func (f Fork) MachineLoad() units.Force { return f.Chassis.Geometry().MachineLoad().Axial }
+
+func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
+	var out setup.Leg
+	if l.Role.HasCoil() {
+		out.Coil = &setup.Coil{
+			Rate:        l.Coil.Rate.Value,
+			Preload:     l.Coil.Preload.Value,
+			FreeLength:  l.Coil.FreeLength.Value,
+			SolidLength: l.Coil.spring.SolidLength(),
+		}
+	}
+	if a := l.Air; l.Role.HasAir() {
+		out.Air = &setup.Air{
+			Bore:           a.Bore.Value,
+			Rod:            a.Rod.Value,
+			Volume:         a.Volume.Value,
+			Fill:           gas.Fill{Gauge: a.Pressure.Value, Ambient: closed},
+			NegativeVolume: a.NegativeVolume.Value,
+			Port:           a.Port.Value,
+			SecondVolume:   a.SecondVolume.Value,
+		}
+		if a.NegativeRatio.Given() {
+			out.Air.NegativeGauge = scaled(a.Pressure.Value, a.NegativeRatio.Value)
+		}
+		if a.SecondRatio.Given() {
+			out.Air.SecondGauge = scaled(a.Pressure.Value, a.SecondRatio.Value)
+		}
+		if a.BalanceRate.Given() {
+			out.TopOut = &setup.TopOut{Rate: a.BalanceRate.Value, Length: a.BalanceLength.Value}
+		}
+	}
+	if f.Gap.Residual.Given() {
+		out.Gap = &setup.Gap{
+			Area:     f.Gap.Area(f),
+			Residual: f.Gap.Residual.Value,
+			Gauge:    f.Gap.Precharge.Value,
+		}
+	}
+	return out
+}
+
+func scaled(p units.GaugePressure, ratio float64) units.GaugePressure {
+	return units.Gauge(units.Pressure(p.In(units.Pascal) * ratio))
+}
