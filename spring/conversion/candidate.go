@@ -149,5 +149,5 @@ func (p *planner) gapRatios(l Leg, s helical.Spring, volume units.Volume) (cold,
 		return 1 + swept/float64(residual)
 	}
 	t := p.Workshop.Temperature
-	return ratio(fill.Residual()), ratio(fill.Warmed(p.fluid, t, t.Add(OilWarming)).Residual())
+	return ratio(fill.Residual()), ratio(fill.Warmed(p.Oil, t, t.Add(OilWarming)).Residual())
 }

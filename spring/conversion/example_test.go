@@ -16,6 +16,7 @@ import (
 func ExamplePlan() {
 	home, _ := gas.StandardAt(200*units.Meter, units.Celsius(20))
 	event, _ := gas.StandardAt(2500*units.Meter, units.Celsius(4))
+	fluid, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
 	gap := &setup.Gap{Area: geometry.Circle(48 * units.Millimeter), Residual: 304 * units.Milliliter}
 	spring := func(name string, rate units.Stiffness) conversion.Coil {
 		return conversion.Coil{Name: name, Rate: rate, Wire: helical.Spec{Wire: 6.3 * units.Millimeter, OuterDiameter: 42 * units.Millimeter,
@@ -40,7 +41,7 @@ func ExamplePlan() {
 		Shelf:     []conversion.Coil{spring("A", 8.4*units.NewtonPerMillimeter), spring("B", 9*units.NewtonPerMillimeter)},
 		Preload:   conversion.Range[units.Length]{Min: 3 * units.Millimeter, Aim: 4 * units.Millimeter, Max: 5 * units.Millimeter},
 		OilVolume: conversion.Range[units.Volume]{Min: 500 * units.Milliliter, Aim: 540 * units.Milliliter, Max: 575 * units.Milliliter},
-		Oil:       oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin},
+		Oil:       fluid,
 		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.17, 0.27},
 		Workshop: home, Event: event,
 	})

@@ -25,7 +25,7 @@ type Job struct {
 	Shelf     []Coil // at least one
 	Preload   Range[units.Length]
 	OilVolume Range[units.Volume] // in each leg that gets a coil
-	Oil       oil.FluidSpec
+	Oil       oil.Fluid
 
 	Criterion    Criterion
 	RideExponent float64      // polytropic exponent of the ridden fork, 1.05 to 1.4; 1.3 is usual
@@ -103,8 +103,8 @@ func (c *Criterion) UnmarshalText(text []byte) error {
 }
 
 // validate reports the faults of the job that its parts do not find themselves,
-// and returns the checked springs and oil.
-func (j Job) validate() ([]helical.Spring, oil.Fluid, error) {
+// and returns the checked springs.
+func (j Job) validate() ([]helical.Spring, error) {
 	f := check.Of("Job")
 	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
 	f.Nest("Chassis", j.Chassis.Validate())
@@ -137,9 +137,9 @@ func (j Job) validate() ([]helical.Spring, oil.Fluid, error) {
 	if j.Caliper != nil {
 		f.Nest("Caliper", j.Caliper.Validate())
 	}
-	fluid, err := oil.NewFluid(j.Oil)
-	f.Nest("Oil", err)
-
+	if j.Oil == (oil.Fluid{}) {
+		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")
+	}
 	if len(j.Shelf) == 0 {
 		f.Report("Shelf", 0, "one coil spring at least", "")
 	}
@@ -149,10 +149,11 @@ func (j Job) validate() ([]helical.Spring, oil.Fluid, error) {
 		if c.Rate != 0 {
 			check.Between(f, name+".Rate", c.Rate, 0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter)
 		}
+		var err error
 		springs[i], err = helical.New(c.Wire)
 		f.Nest(name+".Wire", err)
 	}
-	return springs, fluid, f.Err()
+	return springs, f.Err()
 }
 
 func checkRange[Q ~float64](f *check.Faults, field string, r Range[Q], lo, hi Q) {

@@ -17,11 +17,11 @@ import (
 // the present fork does not carry the rider, so that there is nothing to match. A
 // report without a safe candidate is no error: its findings say why.
 func Plan(job Job) (*Report, error) {
-	springs, fluid, err := job.validate()
+	springs, err := job.validate()
 	if err != nil {
 		return nil, err
 	}
-	p := &planner{Job: job, springs: springs, fluid: fluid, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
+	p := &planner{Job: job, springs: springs, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
 	set, err := setup.New(job.Present)
 	if err != nil {
 		return nil, fmt.Errorf("present fork: %w", err)
@@ -67,7 +67,6 @@ func rank(a, b Candidate) int {
 type planner struct {
 	Job
 	springs        []helical.Spring // of the shelf
-	fluid          oil.Fluid
 	rider, machine geometry.Load
 	now            Behavior     // of the present fork
 	goal           units.Length // sag at rest with rider

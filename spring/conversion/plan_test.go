@@ -32,6 +32,15 @@ func ambient(t testing.TB, altitude units.Length, celsius float64) gas.Ambient {
 	return a
 }
 
+func forkOil(t testing.TB) oil.Fluid {
+	t.Helper()
+	f, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
 // coil is a spring for one leg of a full-size motocross fork; invented.
 func coil(rate units.Stiffness) conversion.Coil {
 	return conversion.Coil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
@@ -58,7 +67,7 @@ func motocross(t testing.TB) conversion.Job {
 		Shelf:     []conversion.Coil{coil(8.2 * nmm), coil(8.6 * nmm), coil(9 * nmm), coil(9.4 * nmm)},
 		Preload:   conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
 		OilVolume: conversion.Range[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
-		Oil:       oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin},
+		Oil:       forkOil(t),
 		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.17, 0.27},
 		Workshop: home, Event: ambient(t, 2500*units.Meter, 4),
 	}
@@ -356,7 +365,7 @@ func TestBadJobs(t *testing.T) {
 		{"no workshop", func(j *conversion.Job) { j.Workshop = gas.Ambient{} }, "Job.Workshop.Pressure"},
 		{"event in orbit", func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1 * units.Pascal) }, "Job.Event.Pressure"},
 		{"travel of another fork", func(j *conversion.Job) { j.Present.Travel = 300 * mm }, "Job.Present.Travel = 300 mm: want the fork's 305 mm"},
-		{"oil of no density", func(j *conversion.Job) { j.Oil.Density = 0 }, "Job.Oil.Density"},
+		{"no oil", func(j *conversion.Job) { j.Oil = oil.Fluid{} }, "Job.Oil = no oil: want a fluid made by oil.NewFluid"},
 		{"flat fork", func(j *conversion.Job) {
 			air := *j.Present.Left.Air
 			air.Fill.Gauge = units.Gauge(0.1 * units.Bar)
@@ -378,8 +387,8 @@ func TestBadJobs(t *testing.T) {
 		})
 	}
 	_, err := conversion.Plan(conversion.Job{})
-	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "Preload", "Workshop", "Oil.Density"} {
-		if field != "Preload" && !strings.Contains(err.Error(), "Job."+field) {
+	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "OilVolume.Min", "Workshop", "Oil "} {
+		if !strings.Contains(err.Error(), "Job."+field) {
 			t.Errorf("the error of an empty job does not name %s", field)
 		}
 	}

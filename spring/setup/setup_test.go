@@ -230,6 +230,21 @@ func TestSealedGasScalesWithTemperature(t *testing.T) {
 	}
 }
 
+func TestFilled(t *testing.T) {
+	s := motocrossAir
+	air := *s.Left.Air
+	air.NegativeGauge = units.Gauge(9.12 * units.Bar) // 0.95 of 9.6 bar
+	air.SecondVolume, air.SecondGauge = 60*mL, units.Gauge(14.4*units.Bar)
+	s.Left.Air = &air
+	f := s.Filled(fill(8))
+	if got := f.Left.Air; math.Abs(got.NegativeGauge.In(units.Bar)-7.6) > 1e-9 || math.Abs(got.SecondGauge.In(units.Bar)-12) > 1e-9 || got.Fill != fill(8) {
+		t.Errorf("filled to 8 bar: %+v", got)
+	}
+	if air.Fill != fill(9.6) || s.Left.Air.Fill != fill(9.6) {
+		t.Error("Filled changed its receiver")
+	}
+}
+
 func TestThereAndBack(t *testing.T) {
 	f := must(t, motocrossAir)
 	up, err := f.At(altitude(t, 2500*units.Meter))

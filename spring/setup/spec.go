@@ -62,6 +62,25 @@ type Gap struct {
 	Gauge    units.GaugePressure // precharge at full extension, 0 to 3 bar; zero: closed at the ambient
 }
 
+// Filled is the specification with every air spring set to another reading;
+// chambers with a valve of their own keep their ratio to the positive one.
+func (s Spec) Filled(fill gas.Fill) Spec {
+	for _, l := range []*Leg{&s.Left, &s.Right} {
+		if l.Air == nil {
+			continue
+		}
+		a := *l.Air
+		if old := a.Fill.Gauge.In(units.Pascal); old > 0 {
+			ratio := units.Pressure(fill.Gauge.In(units.Pascal) / old)
+			a.NegativeGauge = units.Gauge(units.Pressure(a.NegativeGauge.In(units.Pascal)) * ratio)
+			a.SecondGauge = units.Gauge(units.Pressure(a.SecondGauge.In(units.Pascal)) * ratio)
+		}
+		a.Fill = fill
+		l.Air = &a
+	}
+	return s
+}
+
 // New closes the fork. It reports every fault of the specification at once.
 func New(s Spec) (*Setup, error) {
 	f := check.Of("Spec")
