@@ -22,6 +22,25 @@ var (
 		Pressure: sea, Ambient: sea, Exponent: 1.3, Travel: 305 * mm}
 	coil   = spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * mm, Travel: 305 * mm}
 	topOut = spring.TopOutSpec{Rate: 5 * units.NewtonPerMillimeter, Length: 45 * mm, Travel: 305 * mm}
+
+	progressive = spring.ProgressiveSpec{Preload: 5 * mm, Travel: 150 * mm, Coils: []spring.CoilGroup{
+		{Count: 20, Gap: 5 * mm, Rate: 400 * units.NewtonPerMillimeter},
+		{Count: 20, Gap: 3 * mm, Rate: 200 * units.NewtonPerMillimeter},
+		{Count: 20, Gap: 3 * mm, Rate: 100 * units.NewtonPerMillimeter}}}
+	rates = spring.RateTableSpec{Preload: 5 * mm, Travel: 150 * mm, Rates: []spring.RatePoint{
+		{Compression: 0, Rate: 4 * units.NewtonPerMillimeter}, {Compression: 60 * mm, Rate: 4.5 * units.NewtonPerMillimeter},
+		{Compression: 100 * mm, Rate: 6.5 * units.NewtonPerMillimeter}, {Compression: 160 * mm, Rate: 7 * units.NewtonPerMillimeter}}}
+	stack = spring.StackSpec{Preload: 10 * mm, Travel: 130 * mm,
+		Soft: spring.CoilPart{Rate: 10 * units.NewtonPerMillimeter, FreeLength: 120 * mm, SolidLength: 70 * mm},
+		Hard: spring.CoilPart{Rate: 15 * units.NewtonPerMillimeter, FreeLength: 260 * mm, SolidLength: 140 * mm}}
+	nested = spring.NestedSpec{Preload: 10 * mm, Travel: 130 * mm,
+		Outer: spring.CoilPart{Rate: 6 * units.NewtonPerMillimeter, FreeLength: 300 * mm, SolidLength: 140 * mm},
+		Inner: spring.CoilPart{Rate: 4 * units.NewtonPerMillimeter, FreeLength: 240 * mm, SolidLength: 130 * mm}}
+	bumpStop = spring.BumpStopSpec{Outer: 34 * mm, Bore: 14 * mm, Height: 30 * mm, Modulus: 3 * units.Megapascal,
+		Restraint: 1.5, Contact: 130 * mm, MaxStrain: 0.6, Travel: 150 * mm}
+	loop = spring.MeasuredSpec{
+		Loading:   []spring.Reading{{-1 * mm, 42}, {20 * mm, 230}, {50 * mm, 520}, {80 * mm, 800}, {110 * mm, 1200}, {150 * mm, 2010}},
+		Unloading: []spring.Reading{{0, 6}, {35 * mm, 318}, {80 * mm, 741}, {120 * mm, 1280}, {150 * mm, 1960}}}
 )
 
 // must turns a constructor's result into a curve, failing the test on an error.
@@ -81,6 +100,106 @@ func TestContract(t *testing.T) {
 		{"parallel ends with its shortest part", spring.Parallel(newCoil(spring.NewCoil(binding)), newAir(spring.NewAir(air))), nil},
 	} {
 		t.Run(c.name, func(t *testing.T) { curvetest.Contract(t, c.curve, c.kinks...) })
+	}
+}
+
+func TestContractOfCompounds(t *testing.T) {
+	newCoil, newAir := must[spring.Coil](t), must[spring.Air](t)
+	newProgressive, newStack := must[spring.Progressive](t), must[spring.Stack](t)
+	newNested, newBumpStop, newMeasured := must[spring.Nested](t), must[spring.BumpStop](t), must[spring.Measured](t)
+
+	staircase, table := newProgressive(spring.NewProgressive(progressive)), newProgressive(spring.NewRateTable(rates))
+	loose := progressive
+	loose.Preload = -20 * mm
+	rattling := newProgressive(spring.NewProgressive(loose))
+	sleeved := stack
+	sleeved.Crossover = 30 * mm
+	bridged, dual := newStack(spring.NewStack(sleeved)), newStack(spring.NewStack(stack))
+	looseNest := nested
+	looseNest.Preload = -10 * mm
+	pair := newNested(spring.NewNested(nested))
+	one := loop
+	one.Unloading = nil
+	linear, gas := newCoil(spring.NewCoil(coil)), newAir(spring.NewAir(air))
+	short := spring.Limit(linear, 60*mm)
+	kinks := []units.Length{20 * mm, 35 * mm, 50 * mm, 80 * mm, 110 * mm, 120 * mm}
+
+	for _, c := range []struct {
+		name  string
+		curve spring.Curve
+		kinks []units.Length
+	}{
+		{"progressive, pitch table", staircase, staircase.Changes()},
+		{"progressive that starts loose", rattling, rattling.Changes()},
+		{"progressive, rate table", table, table.Changes()},
+		{"stack", dual, []units.Length{dual.Crossover()}},
+		{"stack with a crossover sleeve", bridged, []units.Length{bridged.Crossover()}},
+		{"nested", pair, []units.Length{pair.Join()}},
+		{"nested that starts loose", newNested(spring.NewNested(looseNest)), []units.Length{10 * mm, 70 * mm}},
+		{"bump stop", newBumpStop(spring.NewBumpStop(bumpStop)), []units.Length{130 * mm}},
+		{"measured loop", newMeasured(spring.NewMeasured(loop)), kinks},
+		{"measured while compressing only", newMeasured(spring.NewMeasured(one)), kinks},
+		{"series of coils", spring.Series(linear, nil, linear), nil},
+		{"series of a coil and a stack", spring.Series(linear, dual),
+			seriesAt([]spring.Curve{linear, dual}, dual.Force(0), dual.Force(dual.Crossover()), dual.Force(dual.Stroke()))},
+		{"series of a coil and an air spring", spring.Limit(spring.Series(linear, gas), 500*mm), seriesAt([]spring.Curve{linear, gas}, gas.Force(0))},
+		{"series of a short coil and an air spring, bound past 576 N", spring.Series(gas, short),
+			seriesAt([]spring.Curve{gas, short}, gas.Force(0), short.Force(60*mm))},
+		{"series of three kinds", spring.Limit(spring.Series(gas, linear, dual, gas), 300*mm),
+			seriesAt([]spring.Curve{gas, linear, dual, gas}, dual.Force(0), gas.Force(0), dual.Force(dual.Crossover()))},
+		{"shifted by a spacer", spring.Shift(gas, 20*mm), nil},
+		{"shifted to act later", spring.Shift(newBumpStop(spring.NewBumpStop(bumpStop)), -10*mm), []units.Length{140 * mm}},
+		{"shifted to be struck with its force", spring.Shift(linear, -90*mm), []units.Length{90 * mm}},
+		{"scaled", spring.Scale(gas, 2), nil},
+		{"limited", spring.Limit(gas, 120*mm), nil},
+	} {
+		t.Run(c.name, func(t *testing.T) { curvetest.Contract(t, c.curve, c.kinks...) })
+	}
+}
+
+// seriesAt is the travel of curves in series under each of the forces.
+func seriesAt(curves []spring.Curve, forces ...units.Force) []units.Length {
+	var at []units.Length
+	for _, f := range forces {
+		var sum units.Length
+		for _, c := range curves {
+			x, err := spring.Equilibrium(c, f)
+			if err != nil {
+				x = c.Stroke()
+			}
+			sum += x
+		}
+		at = append(at, sum)
+	}
+	return at
+}
+
+func TestCombinedWithoutStroke(t *testing.T) {
+	c := must[spring.Coil](t)(spring.NewCoil(coil))
+	nan := units.Length(math.NaN())
+	for _, test := range []struct {
+		name  string
+		curve spring.Curve
+	}{
+		{"nothing in series", spring.Series()},
+		{"nil in series", spring.Series(nil, nil)},
+		{"nil shifted", spring.Shift(nil, 1)},
+		{"shifted past its end", spring.Shift(c, 306*mm)},
+		{"shifted by NaN", spring.Shift(c, nan)},
+		{"nil scaled", spring.Scale(nil, 2)},
+		{"scaled by infinity", spring.Scale(c, math.Inf(-1))},
+		{"nil limited", spring.Limit(nil, 1)},
+		{"limited to nothing", spring.Limit(c, 0)},
+		{"limited to NaN", spring.Limit(c, nan)},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			if got := test.curve.Stroke(); got != 0 {
+				t.Errorf("stroke %v, want 0", got)
+			}
+			if p := spring.At(test.curve, 0); !math.IsNaN(float64(p.Force)) || !math.IsNaN(float64(p.Rate)) || !math.IsNaN(float64(p.Energy)) {
+				t.Errorf("at 0: %+v, want NaN", p)
+			}
+		})
 	}
 }
 
