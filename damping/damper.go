@@ -1,0 +1,71 @@
+package damping
+
+import (
+	"math"
+
+	"example.org/forkcurve/units"
+)
+
+// Damper is a force against speed along the fork axis, positive in compression.
+// Implementations are immutable, safe for concurrent use and allocate nothing.
+// For |v| up to [MaxSpeed]
+//
+//	Force(v) resists the motion: it has the sign of v, Force(0) = 0
+//	Coefficient(v) = Force(v)/v, and at rest its value at [RestSpeed]
+//
+// Oil dampers and tables never fall with v; friction does.
+type Damper interface {
+	Force(v units.Speed) units.Force             // resists compression
+	Coefficient(v units.Speed) units.DampingRate // of the linear damper with the same force at v
+}
+
+// Speeds that bound the models.
+const (
+	MaxSpeed  = 20 * units.MeterPerSecond        // far above any landing
+	RestSpeed = 1e-3 * units.MillimeterPerSecond // below which a coefficient no longer follows v
+)
+
+// coefficient is F/v, without dividing by 0.
+func coefficient(d Damper, v units.Speed) units.DampingRate {
+	if math.Abs(float64(v)) < float64(RestSpeed) {
+		v = RestSpeed
+	}
+	return units.DampingRate(float64(d.Force(v)) / float64(v))
+}
+
+// Sum is what dampers do together that share their speed: both legs, or oil
+// and friction. Nil dampers are left out; nothing in it resists nothing.
+func Sum(dampers ...Damper) Damper {
+	var s sum
+	for _, d := range dampers {
+		switch d := d.(type) {
+		case nil:
+		case sum:
+			s = append(s, d...)
+		default:
+			s = append(s, d)
+		}
+	}
+	if len(s) == 1 {
+		return s[0]
+	}
+	return s
+}
+
+type sum []Damper
+
+func (s sum) Force(v units.Speed) units.Force {
+	var total units.Force
+	for _, d := range s {
+		total += d.Force(v)
+	}
+	return total
+}
+
+func (s sum) Coefficient(v units.Speed) units.DampingRate {
+	var total units.DampingRate
+	for _, d := range s {
+		total += d.Coefficient(v)
+	}
+	return total
+}

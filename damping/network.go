@@ -1,0 +1,124 @@
+package damping
+
+import (
+	"math"
+
+	"example.org/forkcurve/units"
+)
+
+// Series is the valve that several valves make one behind the other: they share
+// the flow and their pressure differences add. Nil valves are left out; with
+// nothing left it is nil.
+//
+// A flow follows in at most 200 steps from the bracket between none and what
+// the tightest valve would pass alone, so that no start value is needed.
+func Series(valves ...Valve) Valve {
+	var s series
+	for _, v := range valves {
+		switch v := v.(type) {
+		case nil:
+		case series:
+			s = append(s, v...)
+		default:
+			s = append(s, v)
+		}
+	}
+	switch len(s) {
+	case 0:
+		return nil
+	case 1:
+		return s[0]
+	}
+	return s
+}
+
+// Parallel is the valve that several valves make side by side: they share the
+// pressure difference and their flows add. Nil valves are left out; with
+// nothing left it is closed.
+//
+// A pressure follows in at most 200 steps from the bracket between none and
+// what the widest valve would need alone. A parallel inside a series inside a
+// parallel multiplies the steps.
+func Parallel(valves ...Valve) Valve {
+	var p parallel
+	for _, v := range valves {
+		switch v := v.(type) {
+		case nil:
+		case parallel:
+			p = append(p, v...)
+		default:
+			p = append(p, v)
+		}
+	}
+	if len(p) == 1 {
+		return p[0]
+	}
+	return p
+}
+
+// Reverse is the valve turned round. Nil stays nil.
+func Reverse(v Valve) Valve {
+	switch v := v.(type) {
+	case nil:
+		return nil
+	case reversed:
+		return v.Valve
+	}
+	return reversed{v}
+}
+
+type reversed struct{ Valve }
+
+func (r reversed) Flow(p units.Pressure, o Oil) Flow { return -r.Valve.Flow(-p, o) }
+func (r reversed) Drop(q Flow, o Oil) units.Pressure { return -r.Valve.Drop(-q, o) }
+
+type series []Valve
+
+func (s series) Drop(q Flow, o Oil) units.Pressure {
+	var sum units.Pressure
+	for _, v := range s {
+		sum += v.Drop(q, o)
+	}
+	return sum
+}
+
+func (s series) Flow(p units.Pressure, o Oil) Flow {
+	sign := math.Copysign(1, float64(p))
+	most := math.Inf(1)
+	for _, v := range s {
+		most = min(most, sign*float64(v.Flow(p, o)))
+	}
+	if most <= 0 {
+		return 0
+	}
+	return Flow(sign * increasing(func(q float64) float64 {
+		return sign * float64(s.Drop(Flow(sign*q), o)-p)
+	}, 0, most))
+}
+
+type parallel []Valve
+
+func (n parallel) Flow(p units.Pressure, o Oil) Flow {
+	var sum Flow
+	for _, v := range n {
+		sum += v.Flow(p, o)
+	}
+	return sum
+}
+
+func (n parallel) Drop(q Flow, o Oil) units.Pressure {
+	if q == 0 {
+		return 0
+	}
+	sign := math.Copysign(1, float64(q))
+	most := math.Inf(1)
+	for _, v := range n {
+		most = min(most, sign*float64(v.Drop(q, o)))
+	}
+	if math.IsInf(most, 1) {
+		return blocked(q)
+	}
+	return units.Pressure(sign * increasing(func(p float64) float64 {
+		return sign * float64(n.Flow(units.Pressure(sign*p), o)-q)
+	}, 0, most))
+}

@@ -1,0 +1,28 @@
+package damping
+
+import (
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// Oil is what a valve needs to know of the oil, at one temperature.
+//
+// The zero Oil is not valid.
+type Oil struct {
+	Density   units.Density          // 500 kg/m³ to 1500 kg/m³
+	Viscosity units.DynamicViscosity // 0.1 mPa·s to 100 Pa·s
+}
+
+// Kinematic is the oil of a data sheet that gives kinematic viscosity:
+// μ = ν·ρ.
+func Kinematic(density units.Density, viscosity units.KinematicViscosity) Oil {
+	return Oil{Density: density, Viscosity: units.DynamicViscosity(float64(density) * float64(viscosity))}
+}
+
+// Validate reports every field out of range, as *[units.RangeError].
+func (o Oil) Validate() error {
+	f := check.Of("Oil")
+	check.Between(f, "Density", o.Density, 500*units.KilogramPerCubicMeter, 1500*units.KilogramPerCubicMeter)
+	check.Between(f, "Viscosity", o.Viscosity, 0.1*units.MillipascalSecond, 100*units.PascalSecond)
+	return f.Err()
+}

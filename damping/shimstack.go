@@ -1,0 +1,159 @@
+package damping
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// Shim is one ring of a stack.
+type Shim struct {
+	Diameter  units.Length // outer, 4 mm to 80 mm, above the clamp
+	Thickness units.Length // 0.05 mm to 2 mm, below the radius
+}
+
+// ShimStackSpec is a stack of shims clamped at the middle over the ports of a
+// piston or base valve.
+type ShimStackSpec struct {
+	Shims []Shim       // from the face that covers the ports outward; up to 24
+	Clamp units.Length // diameter of the clamped middle, 3 mm to 40 mm
+	Young units.Stress // 10 GPa to 500 GPa; spring steel 206 GPa
+
+	Poisson   float64      // 0 to 0.5; steel 0.3
+	PortInner units.Length // diameters of the ring over which the oil presses, Clamp to PortOuter
+	PortOuter units.Length // up to Seat
+	Seat      units.Length // diameter at which the face shim lifts, up to that shim's
+	Dish      units.Length // by which the seat stands above the clamped plane, 0 to 0.5 mm: preload
+	Ports     units.Area   // of the holes that feed the ring, 0.1 mm² to 1000 mm²
+	Discharge float64      // of the gap under the shim and of the ports, 0.3 to 1; see Discharge
+}
+
+// ShimStack is a one-way valve of shims that bend away from their seat:
+//
+//	lift y = c·p − dish, at least 0
+//	q = C·√(2·p/ρ) / √(1/(π·d_seat·y)² + 1/A_ports²)
+//
+// Each shim is a [Plate], clamped inside and free outside. Shims lie on one
+// another without friction, and touch where they press and nowhere else: that
+// contact is solved once, and gives the compliance c exactly up to the number
+// of contact circles (a part in a thousand of c). A stack glued into one plate
+// would be far stiffer, shims forced to one common shape slightly stiffer.
+//
+// The oil presses fully on the ported ring at any lift. Lift is to stay below
+// about the thickness of the face shim, beyond which the stack is stiffer.
+type ShimStack struct {
+	compliance float64 // of the seat, m/Pa
+	dish       float64 // m
+	around     float64 // length of the seat, m
+	ports      float64 // m²
+	capacity   float64 // C·√2
+}
+
+// NewShimStack checks the specification and solves the contact of the shims.
+func NewShimStack(s ShimStackSpec) (ShimStack, error) {
+	f := check.Of("ShimStackSpec")
+	s.check(f)
+	if err := f.Err(); err != nil {
+		return ShimStack{}, err
+	}
+	return ShimStack{
+		compliance: s.compliance(),
+		dish:       float64(s.Dish),
+		around:     math.Pi * float64(s.Seat),
+		ports:      float64(s.Ports),
+		capacity:   s.Discharge * math.Sqrt2,
+	}, nil
+}
+
+const mostShims = 24
+
+func (s ShimStackSpec) check(f *check.Faults) {
+	clamp := check.Between(f, "Clamp", s.Clamp, 3*units.Millimeter, 40*units.Millimeter)
+	if n := len(s.Shims); n < 1 || n > mostShims {
+		f.Report("Shims", n, fmt.Sprintf("1 to %d shims", mostShims), "")
+	}
+	for i, shim := range s.Shims[:min(len(s.Shims), mostShims)] {
+		diameter := fmt.Sprintf("Shims[%d].Diameter", i)
+		if check.Between(f, diameter, shim.Diameter, 4*units.Millimeter, 80*units.Millimeter) && clamp && shim.Diameter < 1.02*s.Clamp {
+			f.Report(diameter, shim.Diameter, fmt.Sprintf("at least %.6g, 2 %% above the clamp", 1.02*s.Clamp), "it does not bend; take it as the clamp")
+		}
+		thickness := fmt.Sprintf("Shims[%d].Thickness", i)
+		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) && shim.Thickness >= shim.Diameter/2 {
+			f.Report(thickness, shim.Thickness, "below the radius "+(shim.Diameter/2).String(), "")
+		}
+	}
+	checkMaterial(f, s.Young, s.Poisson)
+	if clamp && len(s.Shims) > 0 {
+		face := s.Shims[0].Diameter
+		if check.Between(f, "Seat", s.Seat, 1.01*s.Clamp, face) &&
+			check.Between(f, "PortOuter", s.PortOuter, 1.005*s.Clamp, s.Seat) {
+			if check.Between(f, "PortInner", s.PortInner, s.Clamp, s.PortOuter) && s.PortInner > 0.999*s.PortOuter {
+				f.Report("PortInner", s.PortInner, "0.1 % below the outer diameter of the ports", "")
+			}
+		}
+	}
+	check.Between(f, "Dish", s.Dish, 0, 0.5*units.Millimeter)
+	check.Between(f, "Ports", s.Ports, 0.1*units.SquareMillimeter, largestOpening)
+	check.Between(f, "Discharge", s.Discharge, 0.3, 1)
+}
+
+// Lift of the face shim off its seat; 0 up to the cracking pressure.
+func (s ShimStack) Lift(p units.Pressure) units.Length {
+	return units.Length(max(0, s.compliance*float64(p)-s.dish))
+}
+
+// Crack is the pressure that lifts the face shim, dish/c.
+func (s ShimStack) Crack() units.Pressure {
+	if s.dish == 0 {
+		return 0
+	}
+	return units.Pressure(s.dish / s.compliance)
+}
+
+// Flow is 0 up to the cracking pressure.
+func (s ShimStack) Flow(p units.Pressure, o Oil) Flow { return Flow(s.flow(float64(p), o)) }
+
+func (s ShimStack) flow(p float64, o Oil) float64 {
+	gap := s.around * float64(s.Lift(units.Pressure(p)))
+	if gap <= 0 {
+		return 0
+	}
+	return s.capacity * gap / math.Sqrt(1+gap/s.ports*(gap/s.ports)) * math.Sqrt(p/float64(o.Density))
+}
+
+// Drop is the pressure difference that drives q; no pressure drives a
+// negative flow.
+func (s ShimStack) Drop(q Flow, o Oil) units.Pressure {
+	if q <= 0 || s.capacity == 0 {
+		return blocked(q)
+	}
+	return units.Pressure(invert(func(p float64) float64 { return s.flow(p, o) }, float64(q), float64(s.Crack())))
+}
+
+// plates are the shims as plates on radii, each with a share of the load; equal
+// neighbors bend alike and count as one of their summed rigidity.
+func (s ShimStackSpec) plates() []Plate {
+	var plates []Plate
+	for _, shim := range s.Shims {
+		p := newPlate(PlateSpec{Outer: shim.Diameter, Inner: s.Clamp, Thickness: shim.Thickness,
+			Young: s.Young, Poisson: s.Poisson, OuterEdge: Free, InnerEdge: Clamped})
+		if n := len(plates); n > 0 && plates[n-1].outer == p.outer {
+			plates[n-1].rigidity += p.rigidity
+			continue
+		}
+		plates = append(plates, p)
+	}
+	return plates
+}
+
+// compliance is the deflection of the face shim at the seat per pressure.
+func (s ShimStackSpec) compliance() float64 {
+	plates := s.plates()
+	load := Load{Pressure: 1, From: s.PortInner, To: s.PortOuter}
+	c := newContact(plates, func(diameter float64) float64 {
+		return float64(plates[0].Deflection(load, units.Length(diameter)))
+	})
+	return c.face(float64(s.Seat))
+}
