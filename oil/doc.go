@@ -1,6 +1,7 @@
 // Package oil holds what the oil in a fork leg is, what it takes up and what it
-// leaves: the fluid's viscosity, density and expansion, the fill of a leg as
-// volume or level, and the air gap above it as a spring.
+// leaves: the fluid's viscosity, density and expansion, blends and oil with air
+// in it, the fill of a leg as volume or level, and the air gap above it as a
+// spring.
 //
 // Symbols and units
 //
@@ -8,6 +9,8 @@
 //	ρ     density                                                  kg/m³
 //	β     expansion by volume                                      1/K
 //	T     temperature                                              K
+//	α     share of the volume that is air                          1
+//	K     bulk modulus                                             Pa
 //	V_i   inside of one leg at full travel, spring and oil out     m³
 //	V_m   metal that goes in after the oil: spring, spacer, guide  m³
 //	V_o   oil                                                      m³
@@ -23,19 +26,28 @@
 //	viscosity          log₁₀ log₁₀ (ν + 0.7) = A − B·log₁₀ T
 //	dynamic viscosity  η = ν·ρ
 //	density            ρ(T) = ρ₀ / (1 + β·(T − T₀))
+//	bulk modulus       1/K = α/(n·p) + (1 − α)/K_oil, α at p
 //	level              h = (V_i − V_o) / S
 //	gas at extension   V_e = V_r + A·L
 //	compression ratio  V_e / V_r
+//	lock level         h = (V_m + A·L/(r − 1)) / S, r the ratio LockRatio
 //	expansion          V_o(T) = V_o·(1 + β·(T − T₀))
 //
 // A level is read with the spring out: the spring and its spacer then raise it
 // by V_m / S. Everything that consumes gas space at full travel counts against
-// V_r, and where nothing is left the leg locks on its oil.
+// V_r, and where nothing is left the leg locks on its oil: seals and tubes then
+// take the load, and a leg that was right when cold may lock when warm.
+//
+// A level read with the leg extended is another number, see Leg.Drop. What
+// counts to one leg is a matter of its layout: NewLeg.
 //
 // Sources: geometry. Viscosity against temperature: ASTM D341-09, its equation
 // for 2 mm²/s and more, and below that its inverse for low viscosities.
 // Viscosity index: ASTM D2270-10, procedures A and B with Table 1 and, beyond
-// 70 mm²/s at 100 °C, the equations of the text. Density and expansion as in any
-// handbook of petroleum measurement; β near 7–8·10⁻⁴ 1/K for fork oils is from
-// memory.
+// 70 mm²/s at 100 °C, the equations of the text. Classes: ISO 3448:1992. Air in
+// oil: any textbook of fluid power, bubbles and oil compressed in parallel.
+// Density and expansion: linear, which is within 0.3 % of the petroleum
+// measurement tables of ASTM D1250 to 80 °C; β near 7–8·10⁻⁴ 1/K for fork oils is
+// from memory. Supplied volumes and levels of this trade are common practice, no
+// source.
 package oil

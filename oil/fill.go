@@ -47,7 +47,7 @@ func NewFill(s FillSpec) (Fill, error) {
 	case s.Level != 0 && interior && column:
 		height := units.Length(float64(s.Interior) / float64(s.Column))
 		if !(s.Level > 0 && s.Level < height) {
-			f.Report("Level", s.Level, fmt.Sprintf("above 0 and below %.0f, the height of the leg", height), "")
+			f.Report("Level", s.Level, fmt.Sprintf("above 0 and below %.0f, the height of the leg", height), levelHint(s.Level))
 		}
 		oil = s.Interior - units.Volume(float64(s.Column)*float64(s.Level))
 	}
@@ -55,6 +55,13 @@ func NewFill(s FillSpec) (Fill, error) {
 		return Fill{}, err
 	}
 	return Fill{interior: s.Interior, oil: oil, metal: s.Metal, column: s.Column}, nil
+}
+
+func levelHint(h units.Length) string {
+	if h < 0 {
+		return "oil above the tube"
+	}
+	return ""
 }
 
 // Volume of the oil.

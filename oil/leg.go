@@ -1,0 +1,105 @@
+package oil
+
+import (
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// LegSpec is the inside of one leg, fork compressed, spring and oil out.
+type LegSpec struct {
+	Fork  geometry.Fork
+	Depth units.Length // mouth of the tube to the floor of the leg, 100 mm to 1000 mm
+	Rod   units.Length // diameter of the damper rod, 0 mm to 20 mm; 0: none
+
+	// Cartridge is the tube of the damper; zero for none. An open one stands on the
+	// floor, full of the oil of the leg. A closed one keeps its own oil and reaches
+	// from the floor to the mouth.
+	Cartridge geometry.Tube
+	Length    units.Length // of an open cartridge, 0 to Depth
+	Closed    bool
+}
+
+// Leg is the inside of one leg.
+type Leg struct {
+	fork           geometry.Fork
+	interior       units.Volume
+	column, sealed units.Area
+}
+
+// NewLeg checks the specification. The depth is best found from one fill of
+// which both numbers are known, as level + volume/Column: floors are not flat.
+func NewLeg(s LegSpec) (Leg, error) {
+	f := check.Of("LegSpec")
+	forkErr := s.Fork.Validate()
+	f.Nest("Fork", forkErr)
+	depth := check.Between(f, "Depth", s.Depth, 100*units.Millimeter, 1000*units.Millimeter)
+	check.Between(f, "Rod", s.Rod, 0, 20*units.Millimeter)
+	if s.Cartridge != (geometry.Tube{}) {
+		err := s.Cartridge.Validate()
+		f.Nest("Cartridge", err)
+		if err == nil && forkErr == nil && !(s.Cartridge.Outer < s.Fork.Stanchion.Bore) {
+			f.Report("Cartridge.Outer", s.Cartridge.Outer, "below the stanchion's bore "+s.Fork.Stanchion.Bore.String(), "")
+		}
+		if err == nil && !(s.Rod < s.Cartridge.Bore) {
+			f.Report("Rod", s.Rod, "below the cartridge's bore "+s.Cartridge.Bore.String(), "")
+		}
+	} else if s.Closed {
+		f.Report("Cartridge.Outer", s.Cartridge.Outer, "the tube of the closed cartridge", "")
+	}
+	if s.Closed {
+		check.Between(f, "Length", s.Length, 0, 0)
+	} else if depth {
+		check.Between(f, "Length", s.Length, 0, s.Depth)
+	}
+	if err := f.Err(); err != nil {
+		return Leg{}, err
+	}
+	rod := geometry.Circle(s.Rod)
+	l := Leg{fork: s.Fork, column: s.Fork.OilColumn() - rod, sealed: s.Fork.SealedArea()}
+	wall := geometry.Circle(s.Cartridge.Outer) - geometry.Circle(s.Cartridge.Bore)
+	l.interior = cylinder(l.column, s.Depth) - cylinder(wall, s.Length)
+	if s.Closed {
+		l.column = s.Fork.OilColumn() - geometry.Circle(s.Cartridge.Outer)
+		l.interior = cylinder(l.column, s.Depth)
+		l.sealed -= rod
+	}
+	return l, nil
+}
+
+// FillSpec is the leg's part of a FillSpec, which still wants Metal and either
+// Volume or Level.
+func (l Leg) FillSpec() FillSpec { return FillSpec{Interior: l.interior, Column: l.column} }
+
+// Area is the piston area of the trapped gas: that of the sealed tube, less the
+// rod where a closed cartridge swallows it.
+func (l Leg) Area() units.Area { return l.sealed }
+
+// Drop is how much further below the mouth the oil stands with the leg extended
+// by x from full travel than it does compressed, spring out, cap off and rod left
+// down:
+//
+//	upright   x + x·(A − a)/S    the tube's wall leaves the oil
+//	inverted  x − x·(B − A)/S    the ring between the tubes empties into the inner one
+//
+// with A the stanchion's outside, a its bore, B the bore around it and S the
+// column. It holds while the oil stands inside the inner tube, above the
+// cartridge. A closed cartridge rises with the mouth: its leg is filled by volume.
+func (l Leg) Drop(x units.Length) units.Length {
+	outer := geometry.Circle(l.fork.Stanchion.Outer)
+	gained := outer - geometry.Circle(l.fork.Stanchion.Bore)
+	if l.fork.Layout == geometry.Inverted {
+		gained = outer - geometry.Circle(l.fork.OuterBore)
+	}
+	return x + x*units.Length(gained/l.column)
+}
+
+// Displaced is the volume of metal of that mass, 7.85 g/mL for spring steel, 4.5
+// for titanium and 2.7 for aluminum.
+func Displaced(m units.Mass, d units.Density) units.Volume {
+	return units.Volume(float64(m) / float64(d))
+}
+
+func cylinder(a units.Area, l units.Length) units.Volume {
+	return units.Volume(float64(a) * float64(l))
+}
