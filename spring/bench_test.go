@@ -51,3 +51,42 @@ func BenchmarkEquilibrium(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkProgressiveForce reads a spring of three groups of coils.
+func BenchmarkProgressiveForce(b *testing.B) {
+	p := must[spring.Progressive](b)(spring.NewProgressive(progressive))
+	x := 110 * mm
+	for b.Loop() {
+		sink = p.Force(x)
+	}
+}
+
+// BenchmarkMeasuredForce reads the mean of two branches of 500 readings.
+func BenchmarkMeasuredForce(b *testing.B) {
+	m := must[spring.Measured](b)(spring.NewMeasured(bench(must[spring.Coil](b)(spring.NewCoil(coil)), 20, 500)))
+	x := 110 * mm
+	for b.Loop() {
+		sink = m.Force(x)
+	}
+}
+
+// BenchmarkSeriesForce reads two springs in series: in closed form, and with a
+// root for an air spring.
+func BenchmarkSeriesForce(b *testing.B) {
+	c := must[spring.Coil](b)(spring.NewCoil(coil))
+	for _, bb := range []struct {
+		name  string
+		curve spring.Curve
+	}{
+		{"coils", spring.Series(c, c)},
+		{"coil and air", spring.Series(c, must[spring.Air](b)(spring.NewAir(air)))},
+	} {
+		b.Run(bb.name, func(b *testing.B) {
+			x := 110 * mm
+			b.ReportAllocs()
+			for b.Loop() {
+				sink = bb.curve.Force(x)
+			}
+		})
+	}
+}

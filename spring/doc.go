@@ -1,6 +1,7 @@
 // Package spring holds the springs of a telescopic fork as force–travel curves:
-// coil springs, sealed gas chambers, air springs made of them, balance springs,
-// and their combination.
+// coil springs, linear, progressive, stacked and nested, sealed gas chambers, air
+// springs made of them, top-out springs, bump stops, measured curves, and
+// their combination: [Parallel], [Series], [Shift], [Scale] and [Limit].
 //
 // Every element is a [Curve]: a force, a rate and an energy against the travel
 // x along the fork axis, x = 0 at full extension, positive in compression. The
@@ -27,6 +28,15 @@
 // A chamber that pulls the fork down, such as the negative chamber of an air
 // spring, is the same with a negative area: it grows as the fork compresses.
 //
+// Springs in parallel share their travel and add their forces; springs in series
+// share their force and add their travels. Springs that change their law along
+// the stroke are chains of cubic pieces,
+//
+//	F = f + k·t + b·t² + c·t³             t = x − x_i
+//	E = e + f·t + k·t²/2 + b·t³/3 + c·t⁴/4
+//
+// straight ones where coils close or join.
+//
 // A New function checks its specification once and reports every fault as a
 // *units.RangeError. The value it returns is immutable and safe for concurrent
 // use; its methods return no error, allocate nothing and are NaN only outside
@@ -34,5 +44,6 @@
 // first and return an error.
 //
 // Sources: textbook statics and the polytropic relations of an ideal gas
-// (OpenStax University Physics, volume 2, chapter 3).
+// (OpenStax University Physics, volume 2, chapter 3); those of rubber and of the
+// interpolation stand with [BumpStop] and [Measured].
 package spring

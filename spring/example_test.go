@@ -74,3 +74,111 @@ func ExampleCompare() {
 	fmt.Printf("%.0f more at %.0f\n", d.Largest.Force, d.Largest.Travel)
 	// Output: 152 N more at 300 mm
 }
+
+// A spring wound in two pitches: sixteen coils at 4 mm and eight at 9 mm.
+func ExampleNewProgressive() {
+	p, err := spring.NewProgressive(spring.ProgressiveSpec{
+		Coils: []spring.CoilGroup{
+			{Count: 16, Gap: 4 * units.Millimeter, Rate: 180 * units.NewtonPerMillimeter},
+			{Count: 8, Gap: 9 * units.Millimeter, Rate: 180 * units.NewtonPerMillimeter},
+		},
+		Preload: 10 * units.Millimeter, Travel: 120 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range p.Changes() {
+		fmt.Printf("%.1f up to %.0f, then %.1f\n", p.Rate(0), x, p.Rate(x))
+	}
+	fmt.Printf("%.0f at %.0f\n", p.Force(p.Stroke()), p.Stroke())
+	// Output:
+	// 7.5 N/mm up to 86 mm, then 22.5 N/mm
+	// 1485 N at 120 mm
+}
+
+func ExampleNewRateTable() {
+	p, err := spring.NewRateTable(spring.RateTableSpec{
+		Rates: []spring.RatePoint{
+			{Compression: 0, Rate: 6 * units.NewtonPerMillimeter},
+			{Compression: 70 * units.Millimeter, Rate: 6 * units.NewtonPerMillimeter},
+			{Compression: 140 * units.Millimeter, Rate: 9 * units.NewtonPerMillimeter},
+		},
+		Preload: 20 * units.Millimeter, Travel: 120 * units.Millimeter})
+	fmt.Printf("%.2f at 85 mm, %.0f at the end, %v\n", p.Rate(85*units.Millimeter), p.Force(p.Stroke()), err)
+	// Output: 7.50 N/mm at 85 mm, 945 N at the end, <nil>
+}
+
+// A short soft spring stacked on a long hard one, with a sleeve that bridges it.
+func ExampleNewStack() {
+	s, err := spring.NewStack(spring.StackSpec{
+		Soft:      spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter, SolidLength: 35 * units.Millimeter},
+		Hard:      spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 150 * units.Millimeter},
+		Crossover: 25 * units.Millimeter, Preload: 15 * units.Millimeter, Travel: 130 * units.Millimeter})
+	fmt.Println(err)
+	s, err = spring.NewStack(spring.StackSpec{
+		Soft:      spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter, SolidLength: 35 * units.Millimeter},
+		Hard:      spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 150 * units.Millimeter},
+		Crossover: 25 * units.Millimeter, Preload: 15 * units.Millimeter, Travel: 130 * units.Millimeter})
+	fmt.Printf("%.1f up to %.0f, then %.1f, %v\n", s.Rate(0), s.Crossover(), s.Rate(s.Crossover()), err)
+	// Output:
+	// StackSpec.Soft.Rate = 20 N/mm: want at most the rate of Hard, 12 N/mm (are the two swapped?)
+	// 7.5 N/mm up to 25 mm, then 20.0 N/mm, <nil>
+}
+
+func ExampleNewNested() {
+	n, err := spring.NewNested(spring.NestedSpec{
+		Outer:   spring.CoilPart{Rate: 6 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 140 * units.Millimeter},
+		Inner:   spring.CoilPart{Rate: 4 * units.NewtonPerMillimeter, FreeLength: 240 * units.Millimeter, SolidLength: 130 * units.Millimeter},
+		Preload: 10 * units.Millimeter, Travel: 130 * units.Millimeter})
+	fmt.Printf("%.0f up to %.0f, then %.0f, %v\n", n.Rate(0), n.Join(), n.Rate(n.Join()), err)
+	// Output: 6 N/mm up to 50 mm, then 10 N/mm, <nil>
+}
+
+// The last 18 mm of travel press a rubber ring to 40 % of its height.
+func ExampleNewBumpStop() {
+	b, err := spring.NewBumpStop(spring.BumpStopSpec{Outer: 34 * units.Millimeter, Bore: 14 * units.Millimeter, Height: 30 * units.Millimeter,
+		Modulus: 3 * units.Megapascal, Restraint: 1.5, Contact: 282 * units.Millimeter, MaxStrain: 0.6, Travel: 300 * units.Millimeter})
+	for _, x := range []units.Length{0.282, 0.285, 0.290, 0.295, 0.300} {
+		fmt.Printf("%.0f %7.0f %6.1f\n", x, b.Force(x), b.Energy(x))
+	}
+	fmt.Println(err)
+	// Output:
+	// 282 mm     0 N  0.0 J
+	// 285 mm   263 N  0.4 J
+	// 290 mm   884 N  3.1 J
+	// 295 mm  2001 N 10.0 J
+	// 300 mm  4595 N 25.4 J
+	// <nil>
+}
+
+// A bench pushes a fork in and lets it out again.
+func ExampleNewMeasured() {
+	record := []spring.Reading{
+		{0, 56}, {0.020, 240}, {0.050, 516}, {0.080, 810}, {0.100, 1030},
+		{0.080, 764}, {0.050, 470}, {0.020, 192}, {0, 8},
+	}
+	spec, err := spring.Branches(record)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	m, err := spring.NewMeasured(spec)
+	x := 35 * units.Millimeter
+	fmt.Printf("%.0f ± %.0f, %.1f at %.0f; a cycle loses %.1f, %v\n", m.Force(x), m.Friction(x), m.Rate(x), x, m.Loss(), err)
+	// Output: 353 N ± 24 N, 9.2 N/mm at 35 mm; a cycle loses 4.4 J, <nil>
+}
+
+// Two coils end to end under a common preload.
+func ExampleSeries() {
+	coil := func(rate units.Stiffness) spring.Curve {
+		c, err := spring.NewCoil(spring.CoilSpec{Rate: rate, Travel: 200 * units.Millimeter})
+		if err != nil {
+			panic(err)
+		}
+		return c
+	}
+	pair := spring.Series(coil(12*units.NewtonPerMillimeter), coil(24*units.NewtonPerMillimeter))
+	leg := spring.Limit(spring.Shift(pair, 10*units.Millimeter), 150*units.Millimeter)
+	fmt.Printf("%.0f at full extension, %.0f, %.0f of travel\n", leg.Force(0), leg.Rate(0), leg.Stroke())
+	// Output: 80 N at full extension, 8 N/mm, 150 mm of travel
+}
