@@ -2,6 +2,7 @@ package damping
 
 import (
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
 
@@ -17,6 +18,21 @@ type Oil struct {
 // μ = ν·ρ.
 func Kinematic(density units.Density, viscosity units.KinematicViscosity) Oil {
 	return Oil{Density: density, Viscosity: units.DynamicViscosity(float64(density) * float64(viscosity))}
+}
+
+// At is a fluid at a temperature from −40 °C to 150 °C. A fluid without a
+// viscosity is an error.
+func At(f oil.Fluid, t units.Temperature) (Oil, error) {
+	faults := check.Of("At")
+	check.Temperature(faults, "t", t, units.Celsius(-40), units.Celsius(150))
+	if !f.HasViscosity() {
+		faults.Report("f", "without viscosity", "a fluid with the viscosity of its data sheet", "")
+	}
+	if err := faults.Err(); err != nil {
+		return Oil{}, err
+	}
+	o := Oil{Density: f.Density(t), Viscosity: f.DynamicViscosity(t)}
+	return o, o.Validate()
 }
 
 // Validate reports every field out of range, as *[units.RangeError].

@@ -38,7 +38,7 @@ type ShimStackSpec struct {
 // Each shim is a [Plate], clamped inside and free outside. Shims lie on one
 // another without friction, and touch where they press and nowhere else: that
 // contact is solved once, and gives the compliance c exactly up to the number
-// of contact circles (a part in a thousand of c). A stack glued into one plate
+// of contact circles (a part in ten thousand of c). A stack glued into one plate
 // would be far stiffer, shims forced to one common shape slightly stiffer.
 //
 // The oil presses fully on the ported ring at any lift. Lift is to stay below

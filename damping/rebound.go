@@ -1,0 +1,85 @@
+package damping
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// CommonClick is the part by which one click changes rebound damping where
+// nothing better is known: by common practice a spring rate changed by 4 % to
+// 5 % asks for one to two clicks.
+const CommonClick = 0.03
+
+// ReboundSpec is a change of springs.
+type ReboundSpec struct {
+	OldRate, NewRate   units.Stiffness // of the whole fork about sag, 0.1 N/mm to 200 N/mm
+	OldForce, NewForce units.Force     // of the whole fork at one depth it returns from, 10 N to 100 kN
+	PerClick           float64         // relative change of rebound damping by one click, 0.002 to 0.3; see CommonClick
+}
+
+// Rebound is the range in which the rebound damping asked for by another spring
+// lies, as a factor on the old one.
+//
+// Two rules bound it. The same damping ratio about sag asks for √(k₂/k₁), at the
+// same mass. The same speed of return from a depth asks for F₂/F₁ there. They
+// agree only by chance; the first matters on small bumps, the second after big ones.
+type Rebound struct {
+	Ratio    float64 // factor that keeps the damping ratio
+	Return   float64 // factor that keeps the return speed from the depth
+	perClick float64
+}
+
+// NewRebound checks the specification.
+func NewRebound(s ReboundSpec) (Rebound, error) {
+	f := check.Of("ReboundSpec")
+	check.Between(f, "OldRate", s.OldRate, 0.1*units.NewtonPerMillimeter, 200*units.NewtonPerMillimeter)
+	check.Between(f, "NewRate", s.NewRate, 0.1*units.NewtonPerMillimeter, 200*units.NewtonPerMillimeter)
+	check.Between(f, "OldForce", s.OldForce, 10*units.Newton, 100e3*units.Newton)
+	check.Between(f, "NewForce", s.NewForce, 10*units.Newton, 100e3*units.Newton)
+	check.Between(f, "PerClick", s.PerClick, 0.002, 0.3)
+	if err := f.Err(); err != nil {
+		return Rebound{}, err
+	}
+	return Rebound{Ratio: math.Sqrt(float64(s.NewRate / s.OldRate)), Return: float64(s.NewForce / s.OldForce), perClick: s.PerClick}, nil
+}
+
+// Factors are the two bounds in order.
+func (r Rebound) Factors() (lo, hi float64) { return min(r.Ratio, r.Return), max(r.Ratio, r.Return) }
+
+// Clicks are the bounds in clicks, positive for more rebound damping:
+// ln(factor)/ln(1 + change per click).
+func (r Rebound) Clicks() (lo, hi float64) {
+	lo, hi = r.Factors()
+	click := math.Log1p(r.perClick)
+	return math.Log(lo) / click, math.Log(hi) / click
+}
+
+// Advice says the same to a technician, in whole clicks.
+func (r Rebound) Advice() string {
+	lo, hi := r.Clicks()
+	from, to := math.Round(lo), math.Round(hi)
+	const care = "; start from the middle of the range, stay 2 clicks off closed, and test"
+	switch {
+	case from == 0 && to == 0:
+		return "leave rebound as it is" + care
+	case from < 0 && to > 0:
+		return fmt.Sprintf("leave rebound as it is, within %.0f clicks softer to %.0f firmer%s", -from, to, care)
+	case to <= 0:
+		return fmt.Sprintf("rebound %s softer%s", span(-to, -from), care)
+	default:
+		return fmt.Sprintf("rebound %s firmer%s", span(from, to), care)
+	}
+}
+
+func span(from, to float64) string {
+	switch {
+	case from != to:
+		return fmt.Sprintf("%.0f to %.0f clicks", from, to)
+	case from == 1:
+		return "1 click"
+	}
+	return fmt.Sprintf("%.0f clicks", from)
+}
