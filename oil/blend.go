@@ -32,7 +32,7 @@ func Blend(a Fluid, volumeA units.Volume, b Fluid, volumeB units.Volume) (Fluid,
 		if !(c.fluid.density > 0) {
 			f.Report(c.name, c.fluid.Density(reference), "a fluid from NewFluid", "")
 		}
-		if v := c.fluid.Viscosity(blendHot); v < leastViscosity {
+		if v := c.fluid.Viscosity(blendHot); v < leastViscosity-slack*units.SquareMillimeterPerSecond {
 			f.Report(c.name, v, "at least "+leastViscosity.String()+" at "+blendHot.String(), "")
 		}
 	}

@@ -7,6 +7,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
+// leastColumn is the least section that a level moves over.
+const leastColumn = 1 * units.SquareCentimeter
+
 // FillSpec is the oil in one leg, by volume or by level.
 type FillSpec struct {
 	Interior units.Volume // inside of the leg at full travel, spring and oil out, 5 mL to 3 L
@@ -30,7 +33,7 @@ type Fill struct {
 func NewFill(s FillSpec) (Fill, error) {
 	f := check.Of("FillSpec")
 	interior := check.Between(f, "Interior", s.Interior, 5*units.Milliliter, 3*units.Liter)
-	column := check.Between(f, "Column", s.Column, 1*units.SquareCentimeter, 60*units.SquareCentimeter)
+	column := check.Between(f, "Column", s.Column, leastColumn, 60*units.SquareCentimeter)
 	if interior {
 		check.Between(f, "Metal", s.Metal, 0, s.Interior)
 	}

@@ -1,6 +1,7 @@
 package oil
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -18,7 +19,7 @@ func ViscosityIndex(at40, at100 units.KinematicViscosity) (float64, error) {
 	const most = 2e4 * units.SquareMillimeterPerSecond
 	f := check.Of("ViscosityIndex")
 	if check.Between(f, "at100", at100, leastViscosity, most) && check.Between(f, "at40", at40, leastViscosity, 100*most) && at40 <= at100 {
-		f.Report("at40", at40, "above the "+at100.String()+" at 100 °C", "viscosity falls with temperature")
+		f.Report("at40", at40, fmt.Sprintf("above the %.6g at 100 °C", at100), "viscosity falls with temperature")
 	}
 	if err := f.Err(); err != nil {
 		return 0, err

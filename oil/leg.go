@@ -31,40 +31,51 @@ type Leg struct {
 // which both numbers are known, as level + volume/Column: floors are not flat.
 func NewLeg(s LegSpec) (Leg, error) {
 	f := check.Of("LegSpec")
-	forkErr := s.Fork.Validate()
-	f.Nest("Fork", forkErr)
+	f.Nest("Fork", s.Fork.Validate())
 	depth := check.Between(f, "Depth", s.Depth, 100*units.Millimeter, 1000*units.Millimeter)
 	check.Between(f, "Rod", s.Rod, 0, 20*units.Millimeter)
-	if s.Cartridge != (geometry.Tube{}) {
-		err := s.Cartridge.Validate()
-		f.Nest("Cartridge", err)
-		if err == nil && forkErr == nil && !(s.Cartridge.Outer < s.Fork.Stanchion.Bore) {
-			f.Report("Cartridge.Outer", s.Cartridge.Outer, "below the stanchion's bore "+s.Fork.Stanchion.Bore.String(), "")
-		}
-		if err == nil && !(s.Rod < s.Cartridge.Bore) {
-			f.Report("Rod", s.Rod, "below the cartridge's bore "+s.Cartridge.Bore.String(), "")
-		}
-	} else if s.Closed {
-		f.Report("Cartridge.Outer", s.Cartridge.Outer, "the tube of the closed cartridge", "")
-	}
-	if s.Closed {
-		check.Between(f, "Length", s.Length, 0, 0)
-	} else if depth {
-		check.Between(f, "Length", s.Length, 0, s.Depth)
-	}
+	s.checkCartridge(f, depth)
 	if err := f.Err(); err != nil {
 		return Leg{}, err
 	}
 	rod := geometry.Circle(s.Rod)
+	outer := geometry.Circle(s.Cartridge.Outer)
 	l := Leg{fork: s.Fork, column: s.Fork.OilColumn() - rod, sealed: s.Fork.SealedArea()}
-	wall := geometry.Circle(s.Cartridge.Outer) - geometry.Circle(s.Cartridge.Bore)
-	l.interior = cylinder(l.column, s.Depth) - cylinder(wall, s.Length)
 	if s.Closed {
-		l.column = s.Fork.OilColumn() - geometry.Circle(s.Cartridge.Outer)
-		l.interior = cylinder(l.column, s.Depth)
+		l.column = s.Fork.OilColumn() - outer
 		l.sealed -= rod
 	}
+	if !(l.column >= leastColumn) {
+		f.Report("Column", l.column, "at least "+leastColumn.String(), "rod or cartridge fill the tube")
+		return Leg{}, f.Err()
+	}
+	l.interior = cylinder(l.column, s.Depth) - cylinder(outer-geometry.Circle(s.Cartridge.Bore), s.Length)
 	return l, nil
+}
+
+func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
+	switch {
+	case s.Closed:
+		check.Between(f, "Length", s.Length, 0, 0)
+	case depth:
+		check.Between(f, "Length", s.Length, 0, s.Depth)
+	}
+	if s.Cartridge == (geometry.Tube{}) {
+		if s.Closed || s.Length != 0 {
+			f.Report("Cartridge.Outer", s.Cartridge.Outer, "the tube of the cartridge", "")
+		}
+		return
+	}
+	if err := s.Cartridge.Validate(); err != nil {
+		f.Nest("Cartridge", err)
+		return
+	}
+	if !(s.Cartridge.Outer < s.Fork.Stanchion.Bore) {
+		f.Report("Cartridge.Outer", s.Cartridge.Outer, "below the stanchion's bore "+s.Fork.Stanchion.Bore.String(), "")
+	}
+	if !(s.Rod < s.Cartridge.Bore) {
+		f.Report("Rod", s.Rod, "below the cartridge's bore "+s.Cartridge.Bore.String(), "")
+	}
 }
 
 // FillSpec is the leg's part of a FillSpec, which still wants Metal and either

@@ -2,7 +2,6 @@ package oil_test
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -49,56 +48,6 @@ func TestAirGapContract(t *testing.T) {
 				curvetest.Contract(t, g)
 			}
 			curvetest.Rising(t, g)
-		})
-	}
-}
-
-// The effect of the oil level in a full-size inverted enduro fork and in a
-// standard upright road fork with a coil in each leg: the whole fork, n = 1.3.
-// The values were computed beforehand by an independent program for generic forks
-// of this kind and hold to the printed digits; they are no measurement.
-func TestLevelTables(t *testing.T) {
-	enduro := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
-	road := geometry.Fork{Layout: geometry.Upright, Travel: 125 * mm, Stanchion: geometry.Tube{Outer: 41 * mm, Bore: 37.5 * mm}, OuterBore: 46 * mm}
-	pair := func(k units.Stiffness, preload units.Length) spring.CoilSpec {
-		return spring.CoilSpec{Rate: 2 * k, Preload: preload, Travel: 400 * mm}
-	}
-	for _, c := range []struct {
-		fork          geometry.Fork
-		coils         spring.CoilSpec
-		metal         units.Volume
-		level         units.Length
-		ratio, bottom float64 // 1, N
-		pressure      float64 // bar gauge, 0: not tabulated
-	}{
-		{enduro, pair(4400, 8*mm), 75 * mL, 140 * mm, 3.6, 4315, 4.4},
-		{enduro, pair(4400, 8*mm), 75 * mL, 110 * mm, 4.7, 5116, 6.6},
-		{enduro, pair(4400, 8*mm), 75 * mL, 90 * mm, 6.2, 6245, 9.8},
-		{enduro, pair(4400, 8*mm), 75 * mL, 60 * mm, 13, 12680, 27.5},
-		{road, pair(8500, 18*mm), 75 * mL, 160 * mm, 2.6, 3100, 0},
-		{road, pair(8500, 18*mm), 75 * mL, 110 * mm, 4.5, 4081, 0},
-		{road, pair(8500, 18*mm), 75 * mL, 80 * mm, 13, 9939, 0},
-	} {
-		t.Run(fmt.Sprintf("%v at %v", c.fork.Layout, c.level), func(t *testing.T) {
-			fill, err := oil.NewFill(oil.FillSpec{Interior: 900 * mL, Column: c.fork.OilColumn(), Metal: c.metal, Level: c.level})
-			if err != nil {
-				t.Fatal(err)
-			}
-			g := newGap(t, oil.AirGapSpec{Area: c.fork.SealedArea(), Residual: fill.Residual(), Travel: c.fork.Travel, Pressure: sea, Ambient: sea, Exponent: 1.3})
-			coils, err := spring.NewCoil(c.coils)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got := g.CompressionRatio(); math.Abs(got-c.ratio) > 0.06 && math.Abs(got-c.ratio) > 0.5*math.Floor(c.ratio/10) {
-				t.Errorf("compression ratio %.2f, want %v", got, c.ratio)
-			}
-			bottom := float64(2*g.Force(c.fork.Travel) + coils.Force(c.fork.Travel))
-			if math.Abs(bottom-c.bottom) > 0.002*c.bottom {
-				t.Errorf("force at the bottom %.0f N, want %v", bottom, c.bottom)
-			}
-			if got := g.Pressure(c.fork.Travel).Gauge(sea).In(units.Bar); c.pressure != 0 && math.Abs(got-c.pressure) > 0.06 {
-				t.Errorf("gap pressure %.2f bar, want %v", got, c.pressure)
-			}
 		})
 	}
 }
@@ -207,6 +156,32 @@ func TestRefuses(t *testing.T) {
 		return err
 	}
 	fluid := func(s oil.FluidSpec) error { _, err := oil.NewFluid(s); return err }
+	viscous := func(change func(*oil.FluidSpec)) error {
+		s := sheet(15*cSt, 3.4*cSt)
+		change(&s)
+		return fluid(s)
+	}
+	leg := func(change func(*oil.LegSpec)) error {
+		s := oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
+		change(&s)
+		_, err := oil.NewLeg(s)
+		return err
+	}
+	aerated := func(change func(*oil.AeratedSpec)) error {
+		s := oil.AeratedSpec{BulkModulus: 1.5 * units.Gigapascal, Air: 0.02, Pressure: sea, Exponent: 1}
+		change(&s)
+		_, err := oil.NewAerated(s)
+		return err
+	}
+	blend := func(a, b oil.Fluid, v units.Volume) error { _, err := oil.Blend(a, 100*mL, b, v); return err }
+	index := func(at40, at100 units.KinematicViscosity) error {
+		_, err := oil.ViscosityIndex(at40, at100)
+		return err
+	}
+	some := newFluid(t, sheet(15*cSt, 3.4*cSt))
+	thin := newFluid(t, oil.FluidSpec{Density: 850, Reference: units.Celsius(15), Expansion: 8e-4,
+		Viscosity: oil.Measurement{Viscosity: 4 * cSt, Temperature: units.Celsius(20)},
+		Second:    oil.Measurement{Viscosity: 2 * cSt, Temperature: units.Celsius(60)}})
 	for _, c := range []struct {
 		name string
 		err  error
@@ -224,6 +199,39 @@ func TestRefuses(t *testing.T) {
 		{"no area", gapped(func(s *oil.AirGapSpec) { s.Area = 0 }), "AirGapSpec.Area = 0 cm²"},
 		{"no ambient", gapped(func(s *oil.AirGapSpec) { s.Ambient = units.AbsolutePressure{} }), "Ambient = 0 bar abs"},
 		{"water as fork oil in the wrong unit", fluid(oil.FluidSpec{Density: 0.86, Reference: units.Celsius(15), Expansion: 7e-4 * units.PerKelvin}), "FluidSpec.Density"},
+		{"viscosity rises", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 16 * cSt }), "FluidSpec.Second.Viscosity = 16 mm²/s: want below the 15 mm²/s at 40 °C (viscosity falls with temperature)"},
+		{"viscosity rises, colder second", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(0) }), "want above the 15 mm²/s at 40 °C"},
+		{"equal temperatures", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(40) }), "FluidSpec.Second.Temperature = 40 °C: want at least 1 K away from the 40 °C of the first measurement"},
+		{"below 2 mm²/s", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 1.7 * cSt }), "FluidSpec.Second.Viscosity = 1.7 mm²/s: want at least 2 mm²/s (ASTM D341 needs a measurement at a lower temperature)"},
+		{"mm²/s taken for m²/s", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = 15 }), "FluidSpec.Viscosity.Viscosity"},
+		{"viscosity NaN", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = units.KinematicViscosity(math.NaN()) }), "FluidSpec.Viscosity.Viscosity = NaN"},
+		{"kelvins of a Celsius value", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Kelvin(100) }), "FluidSpec.Second.Temperature"},
+		{"falls too steeply", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(50) }), "the viscosity falls too steeply for an oil"},
+		{"index and second", viscous(func(s *oil.FluidSpec) { s.Index = 100 }), "FluidSpec.Index = 100: want to be left out when Second is given"},
+		{"first alone", viscous(func(s *oil.FluidSpec) { s.Second = oil.Measurement{} }), "a viscosity index, or a second measurement"},
+		{"second alone", viscous(func(s *oil.FluidSpec) { s.Viscosity = oil.Measurement{} }), "a first measurement beside a second one or an index"},
+		{"index too large", viscous(func(s *oil.FluidSpec) { s.Second, s.Index = oil.Measurement{}, 900 }), "FluidSpec.Index = 900: want 1 to 500"},
+		{"index of too thin an oil", viscous(func(s *oil.FluidSpec) {
+			s.Viscosity.Viscosity, s.Second, s.Index = 3*cSt, oil.Measurement{}, 100
+		}), "when its viscosity index is 100 (give a second measurement instead)"},
+		{"index below 2 mm²/s", index(5*cSt, 1.9*cSt), "ViscosityIndex.at100 = 1.9 mm²/s"},
+		{"index of a viscosity that rises", index(5*cSt, 6*cSt), "ViscosityIndex.at40 = 5 mm²/s: want above the 6 mm²/s at 100 °C"},
+		{"blend of nothing", blend(some, oil.Fluid{}, 100*mL), "Blend.B = "},
+		{"blend with no volume", blend(some, some, 0), "Blend.VolumeB = 0 mL"},
+		{"blend with too thin an oil", blend(some, thin, 100*mL), "at least 2 mm²/s at 80 °C"},
+		{"more air than oil", aerated(func(s *oil.AeratedSpec) { s.Air = 0.6 }), "AeratedSpec.Air = 0.6"},
+		{"no bulk modulus", aerated(func(s *oil.AeratedSpec) { s.BulkModulus = 0 }), "AeratedSpec.BulkModulus = 0 MPa"},
+		{"isothermal below 1", aerated(func(s *oil.AeratedSpec) { s.Exponent = 0.9 }), "AeratedSpec.Exponent = 0.9"},
+		{"no fork", leg(func(s *oil.LegSpec) { s.Fork = geometry.Fork{} }), "LegSpec.Fork.Travel"},
+		{"cartridge wider than the tube", leg(func(s *oil.LegSpec) { s.Cartridge.Outer = 46 * mm }), "LegSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
+		{"cartridge longer than the leg", leg(func(s *oil.LegSpec) { s.Length = 600 * mm }), "LegSpec.Length = 600 mm"},
+		{"rod wider than the cartridge", leg(func(s *oil.LegSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }), "LegSpec.Rod = 12 mm"},
+		{"closed without a cartridge", leg(func(s *oil.LegSpec) { s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0, true }), "LegSpec.Cartridge.Outer"},
+		{"rod fills the tube", leg(func(s *oil.LegSpec) {
+			s.Fork = geometry.Fork{Travel: 100 * mm, Stanchion: geometry.Tube{Outer: 24 * mm, Bore: 20 * mm}, OuterBore: 26 * mm}
+			s.Cartridge, s.Length, s.Rod = geometry.Tube{}, 0, 18*mm
+		}), "rod or cartridge fill the tube"},
+		{"level above the tube", fill(func(s *oil.FillSpec) { s.Level = -5 * mm }), "FillSpec.Level = -5 mm: want above 0 and below 415 mm, the height of the leg (oil above the tube)"},
 		{"no expansion", fluid(oil.FluidSpec{Density: 860, Reference: units.Celsius(15)}), "FluidSpec.Expansion"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -261,27 +269,62 @@ func FuzzNewAirGap(f *testing.F) {
 	})
 }
 
-// The level is set with the spring out; the spring and its spacer then use up gas.
-func ExampleFill() {
-	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
-		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
-	fill, err := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: fork.OilColumn(),
-		Metal: 75 * units.Milliliter, Volume: 600 * units.Milliliter})
-	fmt.Printf("level %.0f, gas at full travel %.0f, %v\n", fill.Level(), fill.Residual(), err)
-	// Output: level 115 mm, gas at full travel 155 mL, <nil>
+func FuzzNewFluid(f *testing.F) {
+	f.Add(860.0, 15.0, 7.5e-4, 15e-6, 40.0, 3.4e-6, 100.0, 0.0)
+	f.Add(860.0, 20.0, 7.5e-4, 16e-6, 40.0, 0.0, -273.15, 150.0)
+	f.Add(860.0, 20.0, 7.5e-4, 0.0, -273.15, 0.0, -273.15, 0.0)
+	f.Fuzz(func(t *testing.T, density, reference, expansion, v1, t1, v2, t2, index float64) {
+		zeroIfNone := func(v, c float64) oil.Measurement {
+			if v == 0 {
+				return oil.Measurement{}
+			}
+			return oil.Measurement{Viscosity: units.KinematicViscosity(v), Temperature: units.Celsius(c)}
+		}
+		fluid, err := oil.NewFluid(oil.FluidSpec{Density: units.Density(density), Reference: units.Celsius(reference), Expansion: units.Expansivity(expansion),
+			Viscosity: zeroIfNone(v1, t1), Second: zeroIfNone(v2, t2), Index: index})
+		if err != nil {
+			return
+		}
+		last := math.Inf(1)
+		for _, c := range []float64{-40, -20, 0, 20, 40, 60, 80, 100, 120, 150} {
+			at := units.Celsius(c)
+			if r := float64(fluid.Density(at)); !(r > 500 && r < 1300) {
+				t.Errorf("density %v at %v", r, at)
+			}
+			if !fluid.HasViscosity() {
+				continue
+			}
+			v := float64(fluid.Viscosity(at))
+			if !(v > 0 && v < last) {
+				t.Errorf("viscosity %v at %v after %v", v, at, last)
+			}
+			last = v
+		}
+		if vi, ok := fluid.ViscosityIndex(); ok && (math.IsNaN(vi) || math.IsInf(vi, 0)) {
+			t.Errorf("viscosity index %v", vi)
+		}
+		if mix, err := oil.Blend(fluid, 300*mL, fluid, 500*mL); err == nil && fluid.HasViscosity() {
+			if a, b := mix.Viscosity(units.Celsius(20)), fluid.Viscosity(units.Celsius(20)); !(math.Abs(float64(a/b-1)) < 1e-9) {
+				t.Errorf("a blend of one oil has %v instead of %v", a, b)
+			}
+		}
+	})
 }
 
-func ExampleNewAirGap() {
-	sea := units.Absolute(1.013 * units.Bar)
-	g, err := oil.NewAirGap(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter), Residual: 155 * units.Milliliter,
-		Travel: 300 * units.Millimeter, Pressure: sea, Ambient: sea, Exponent: 1.3})
-	fmt.Printf("ratio %.1f, %.0f at the bottom, %v\n", g.CompressionRatio(), g.Force(g.Stroke()), err)
-	// Output: ratio 4.5, 1113 N at the bottom, <nil>
-}
-
-func ExampleFluid_Expand() {
-	f, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
-	warm := f.Expand(600*units.Milliliter, units.Celsius(20), units.Celsius(60))
-	fmt.Printf("%.0f\n", warm)
-	// Output: 618 mL
+func FuzzNewAerated(f *testing.F) {
+	f.Add(1.5e9, 0.05, 1.01325e5, 1.4)
+	f.Fuzz(func(t *testing.T, modulus, air, pressure, exponent float64) {
+		a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: units.Stress(modulus), Air: air, Pressure: units.Absolute(units.Pressure(pressure)), Exponent: exponent})
+		if err != nil {
+			return
+		}
+		last := units.Stress(0)
+		for _, bar := range []units.Pressure{0.1, 1, 10, 100, 1000} {
+			k := a.BulkModulus(units.Absolute(bar * units.Bar))
+			if !(k > 0 && k >= last*(1-1e-9) && float64(k) <= modulus*(1+1e-9)) {
+				t.Errorf("modulus %v at %v bar after %v", k, bar, last)
+			}
+			last = k
+		}
+	})
 }

@@ -94,11 +94,11 @@ func (s FluidSpec) falls(f *check.Faults) bool {
 	a, b := s.Viscosity, s.Second
 	switch warmer := b.Temperature.Compare(a.Temperature); {
 	case math.Abs(float64(b.Temperature.Sub(a.Temperature))) < 1:
-		f.Report("Second.Temperature", b.Temperature, fmt.Sprintf("at least 1 K away from the %v of the first measurement", a.Temperature), "")
+		f.Report("Second.Temperature", b.Temperature, fmt.Sprintf("at least 1 K away from the %.6g of the first measurement", a.Temperature), "")
 	case warmer > 0 && !(b.Viscosity < a.Viscosity):
-		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("below the %v at %v", a.Viscosity, a.Temperature), "viscosity falls with temperature")
+		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("below the %.6g at %.6g", a.Viscosity, a.Temperature), "viscosity falls with temperature")
 	case warmer < 0 && !(b.Viscosity > a.Viscosity):
-		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("above the %v at %v", a.Viscosity, a.Temperature), "viscosity falls with temperature")
+		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("above the %.6g at %.6g", a.Viscosity, a.Temperature), "viscosity falls with temperature")
 	default:
 		return true
 	}

@@ -3,16 +3,20 @@
 
 The function viscosity_index of the Python package chemicals, an implementation of
 ASTM D2270 independent of this project, writes oil/testdata/viscosityindex.csv; with
---check it compares the recorded file instead and fails on drift. The package is
-read from where it is installed or from a checkout named in PYTHONPATH; it wants
-fluids (Debian package python3-fluids).
+--check it compares the recorded file instead and fails on drift. The package and
+fluids, which it needs in a version of like age, are read from where they are
+installed or from checkouts named in PYTHONPATH: Debian packages fluids but not
+chemicals, so a machine without both exits 1 and says so.
 """
 import csv
 import pathlib
 import sys
 
-import chemicals
-from chemicals.viscosity import viscosity_index
+try:
+    import chemicals
+    from chemicals.viscosity import viscosity_index
+except ImportError as e:
+    sys.exit(f"{sys.argv[0]}: {e}: nothing checked; see the text at the head of this script")
 
 RECORD = pathlib.Path(__file__).resolve().parents[2] / "oil/testdata/viscosityindex.csv"
 # At 100 °C: on and between the rows of the table, at its seams and beyond its end. At 70

@@ -1,0 +1,126 @@
+package oil_test
+
+import (
+	"fmt"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/units"
+)
+
+// The level is set with the spring out; the spring and its spacer then use up gas.
+func ExampleFill() {
+	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
+		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+	fill, err := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: fork.OilColumn(),
+		Metal: 75 * units.Milliliter, Volume: 600 * units.Milliliter})
+	fmt.Printf("level %.0f, gas at full travel %.0f, %v\n", fill.Level(), fill.Residual(), err)
+	// Output: level 115 mm, gas at full travel 155 mL, <nil>
+}
+
+func ExampleNewAirGap() {
+	sea := units.Absolute(1.013 * units.Bar)
+	g, err := oil.NewAirGap(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter), Residual: 155 * units.Milliliter,
+		Travel: 300 * units.Millimeter, Pressure: sea, Ambient: sea, Exponent: 1.3})
+	fmt.Printf("ratio %.1f, %.0f at the bottom, %v\n", g.CompressionRatio(), g.Force(g.Stroke()), err)
+	// Output: ratio 4.5, 1113 N at the bottom, <nil>
+}
+
+func ExampleFluid_Expand() {
+	f, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
+	warm := f.Expand(600*units.Milliliter, units.Celsius(20), units.Celsius(60))
+	fmt.Printf("%.0f\n", warm)
+	// Output: 618 mL
+}
+
+// A data sheet gives one viscosity and the viscosity index.
+func ExampleNewFluid() {
+	f, err := oil.NewFluid(oil.FluidSpec{
+		Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin,
+		Viscosity: oil.Measurement{Viscosity: 16 * units.Centistokes, Temperature: units.Celsius(40)}, Index: 150,
+	})
+	fmt.Println(err)
+	for _, c := range []float64{0, 20, 60} {
+		t := units.Celsius(c)
+		fmt.Printf("%v: %.1f, %.1f\n", t, f.Viscosity(t), f.DynamicViscosity(t))
+	}
+	// Output:
+	// <nil>
+	// 0 °C: 90.3 mm²/s, 78.5 mPa·s
+	// 20 °C: 33.6 mm²/s, 28.8 mPa·s
+	// 60 °C: 9.0 mm²/s, 7.5 mPa·s
+}
+
+func ExampleViscosityIndex() {
+	vi, err := oil.ViscosityIndex(22.83*units.Centistokes, 5.05*units.Centistokes)
+	fmt.Printf("%.0f %v\n", vi, err)
+	// Output: 156 <nil>
+}
+
+func ExampleBlend() {
+	oils := make([]oil.Fluid, 2)
+	for i, v := range []units.KinematicViscosity{10 * units.Centistokes, 30 * units.Centistokes} {
+		oils[i], _ = oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15),
+			Expansion: 7.5e-4 * units.PerKelvin, Viscosity: oil.Measurement{Viscosity: v, Temperature: units.Celsius(40)}, Index: 120})
+	}
+	mix, err := oil.Blend(oils[0], 500*units.Milliliter, oils[1], 500*units.Milliliter)
+	fmt.Printf("%.1f %v\n", mix.Viscosity(units.Celsius(40)), err)
+	// Output: 16.6 mm²/s <nil>
+}
+
+// Bubbles cost oil most of its stiffness until pressure closes them.
+func ExampleAerated() {
+	ambient := units.Absolute(1.013 * units.Bar)
+	a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: 1.5 * units.Gigapascal, Air: 0.02, Pressure: ambient, Exponent: 1})
+	for _, p := range []units.Pressure{1, 10, 100} {
+		fmt.Printf("%v: %.0f\n", p*units.Bar, a.BulkModulus(units.Absolute(p*units.Bar)))
+	}
+	fmt.Println(err)
+	// Output:
+	// 1 bar: 5 MPa
+	// 10 bar: 366 MPa
+	// 100 bar: 1455 MPa
+	// <nil>
+}
+
+// A leg read at the bench extended stands lower than the same fill compressed.
+func ExampleLeg() {
+	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
+		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+	leg, err := oil.NewLeg(oil.LegSpec{Fork: fork, Depth: 450 * units.Millimeter, Rod: 12 * units.Millimeter})
+	spec := leg.FillSpec()
+	spec.Metal, spec.Level = 75*units.Milliliter, 120*units.Millimeter
+	fill, fillErr := oil.NewFill(spec)
+	fmt.Println(err, fillErr)
+	fmt.Printf("compressed %.0f, extended %.0f\n", fill.Level(), fill.Level()+leg.Drop(fork.Travel))
+	fmt.Printf("hydraulic lock from %.0f\n", fill.LockLevel(leg.Area(), fork.Travel))
+	// Output:
+	// <nil> <nil>
+	// compressed 120 mm, extended 344 mm
+	// hydraulic lock from 43 mm
+}
+
+// The air cartridge comes out, a coil kit goes in, and the gap is to have the
+// compression ratio 4.
+func ExampleFill_Refitted() {
+	before, _ := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: 20 * units.SquareCentimeter,
+		Metal: 250 * units.Milliliter, Volume: 300 * units.Milliliter})
+	kit := oil.Displaced(0.46*units.Kilogram, 7.85*units.GramPerMilliliter) + 16*units.Milliliter
+	gas := oil.ResidualFor(4, geometry.Circle(48*units.Millimeter), 300*units.Millimeter)
+	after, err := before.Refitted(kit, gas)
+	fmt.Printf("add %.0f of oil for a level of %.0f, %v\n", after.Volume()-before.Volume(), after.Level(), err)
+	// Output: add 274 mL of oil for a level of 128 mm, <nil>
+}
+
+func ExampleFill_Sensitivity() {
+	sea := units.Absolute(1.013 * units.Bar)
+	fill, _ := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: 20 * units.SquareCentimeter,
+		Metal: 75 * units.Milliliter, Level: 115 * units.Millimeter})
+	s, err := fill.Sensitivity(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter), Travel: 300 * units.Millimeter,
+		Pressure: sea, Ambient: sea, Exponent: 1.3})
+	fmt.Printf("5 mm higher: %+.0f per leg, ratio %.1f to %.1f\n", s.Level.Force, s.Level.From, s.Level.To)
+	fmt.Printf("5 mL more: %+.0f per leg, %v\n", s.Volume.Force, err)
+	// Output:
+	// 5 mm higher: +91 N per leg, ratio 4.5 to 4.7
+	// 5 mL more: +44 N per leg, <nil>
+}
