@@ -33,6 +33,15 @@ func coefficient(d Damper, v units.Speed) units.DampingRate {
 	return units.DampingRate(float64(d.Force(v)) / float64(v))
 }
 
+// Linear is a damper whose force is proportional to speed, F = c·v.
+type Linear units.DampingRate
+
+// Force is c·v.
+func (c Linear) Force(v units.Speed) units.Force { return units.Force(float64(c) * float64(v)) }
+
+// Coefficient is c.
+func (c Linear) Coefficient(units.Speed) units.DampingRate { return units.DampingRate(c) }
+
 // Sum is what dampers do together that share their speed: both legs, or oil
 // and friction. Nil dampers are left out; nothing in it resists nothing.
 func Sum(dampers ...Damper) Damper {

@@ -32,7 +32,10 @@ func At(f oil.Fluid, t units.Temperature) (Oil, error) {
 		return Oil{}, err
 	}
 	o := Oil{Density: f.Density(t), Viscosity: f.DynamicViscosity(t)}
-	return o, o.Validate()
+	if err := o.Validate(); err != nil {
+		return Oil{}, err
+	}
+	return o, nil
 }
 
 // Validate reports every field out of range, as *[units.RangeError].
