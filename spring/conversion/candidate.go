@@ -51,9 +51,11 @@ func (p *planner) build(each units.Stiffness, s helical.Spring, preload units.Le
 	return setup.New(setup.Spec{Travel: p.Fork.Travel, Left: legs[0], Right: legs[1], Closed: p.Workshop, Friction: p.Converted})
 }
 
-// solvePreload is the preload within the range whose sag is nearest to the goal.
+// solvePreload is the preload within the range, and not below LeastPreload, whose
+// sag is nearest to the goal.
 func (p *planner) solvePreload(each units.Stiffness, s helical.Spring, volume units.Volume) units.Length {
-	return units.Length(nearest(float64(p.Preload.Min), float64(p.Preload.Max), func(preload float64) float64 {
+	least := min(max(p.Preload.Min, LeastPreload), p.Preload.Max)
+	return units.Length(nearest(float64(least), float64(p.Preload.Max), func(preload float64) float64 {
 		set, err := p.build(each, s, units.Length(preload), volume)
 		if err != nil {
 			return math.NaN()

@@ -17,7 +17,7 @@
 // air spring and a coil are different curves; all are shown, and the job says
 // which one picks.
 //
-// Each coil on the shelf then gets the preload, within the range given, that
+// Each coil on the shelf then gets the preload, within the range given and from [LeastPreload] up, that
 // brings its sag nearest to the target, and the oil, within its range and within
 // [GoodGapRatio], that brings its energy to full travel nearest to that of the
 // present fork. What did not fit in the ranges is reported as given up. The

@@ -1,8 +1,10 @@
 package conversion
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
@@ -34,12 +36,9 @@ func (p *planner) jobFindings(r *Report) []Finding {
 		f.add(OneLeg, Note, r.Targets[p.Criterion].Rate, r.Targets[p.Criterion].Rate/2,
 			"one spring carries the whole fork; springs in both legs would have half the rate each")
 	}
-	best := math.Inf(1)
-	for _, c := range r.Candidates {
-		best = min(best, math.Abs(c.Off))
-	}
-	if best > RateShare {
-		f.add(RateStep, Caution, best, RateShare, "no coil on the shelf is near the rate asked for")
+	near := slices.MinFunc(r.Candidates, func(a, b Candidate) int { return cmp.Compare(distance(a.Off), distance(b.Off)) })
+	if distance(near.Off) > RateShare {
+		f.add(RateStep, Caution, near.Rate, r.Targets[p.Criterion].Rate, "given up: the shelf holds nothing nearer to the rate asked for")
 	}
 	return f
 }
@@ -91,8 +90,8 @@ func (p *planner) springFindings(f *findings, c Candidate, coil Coil, s helical.
 	if m := coil.mislabeled(s); m > LabelTolerance {
 		f.add(Mislabeled, Caution, c.Each, s.Rate(), "label and wire disagree by %.0f %%; measure the spring before using it", 100*m)
 	}
-	if c.Preload <= 0 {
-		f.add(LooseSpring, Stop, c.Preload, p.Preload.Min, "the spring is loose at full extension and can leave its seat")
+	if c.Preload < LeastPreload {
+		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave its seat")
 	}
 }
 
@@ -141,11 +140,7 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 // rideFindings: does the fork do what was asked?
 func (p *planner) rideFindings(f *findings, c Candidate) {
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
-		end := p.Preload.Max
-		if miss < 0 {
-			end = p.Preload.Min
-		}
-		f.add(SagMissed, Note, miss, end, "given up: preload stays in its range, so the sag is off the target by this much")
+		f.add(SagMissed, Note, miss, c.Preload, "given up: preload ends here, and the sag is off the target by this much")
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
 		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes more energy to full travel"

@@ -24,6 +24,10 @@ const (
 	// spring and guide. Common practice, no source.
 	SpringClearance = 1 * units.Millimeter
 
+	// LeastPreload keeps the spring on its seats at full extension, whatever range
+	// the job gives. Common practice, no source.
+	LeastPreload = 1 * units.Millimeter
+
 	// TopOutShare is the most preload force against the load of the machine alone.
 	// Common practice, no source. Machines up to LightMachine, the bicycles, hardly
 	// sag alone and are exempt.

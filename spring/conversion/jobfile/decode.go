@@ -1,0 +1,293 @@
+package jobfile
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+const (
+	mm = units.Millimeter
+	ml = units.Milliliter
+
+	usualRideExponent = 1.3      // common practice, no source: 1.2 to 1.4
+	usualFluid        = "fork-5" // of the dataset
+)
+
+// decoder fills a file from the tables of a document, noting every fault there.
+type decoder struct {
+	set  *data.Set
+	root *strict.Table
+	file *File
+	fork bool // the fork is known, so that what hangs on it can be read
+}
+
+func (d *decoder) decode() {
+	f := d.file
+	f.Title = d.root.Text("title")
+	d.forkTable(d.root.Table("fork"))
+	d.riderTable(d.root.Table("rider"))
+	f.Workshop = place(d.root.Table("workshop"))
+	f.Event = place(d.root.Table("event"))
+	f.Job.Workshop, f.Job.Event = f.Workshop.Ambient, f.Event.Ambient
+	d.presentFork()
+	d.planTable(d.root.Table("plan"))
+	d.benchTable(d.root.OptionalTable("bench"))
+	d.torqueTable(d.root.OptionalTable("torque"))
+	d.shelfTable(d.root.Table("shelf"))
+}
+
+func (d *decoder) forkTable(t *strict.Table) {
+	id := t.Text("id")
+	if id == "" {
+		return
+	}
+	fork, err := d.set.Fork(id)
+	if err != nil {
+		t.Fault("id", err)
+		return
+	}
+	f := d.file
+	f.Fork, d.fork = fork, true
+	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
+	f.Job.SagWindow = [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)}
+}
+
+func (d *decoder) riderTable(t *strict.Table) {
+	f := d.file
+	f.Job.Rider = strict.Quantity(t, "mass", strict.Between(15*units.Kilogram, 200*units.Kilogram))
+	f.Stance = t.Word("stance", "standing", "seated")
+	use, given := t.OptionalText("discipline")
+	if !given {
+		use = f.Fork.Use
+	}
+	if !given && !d.fork {
+		return
+	}
+	discipline, err := d.set.Discipline(use)
+	if err != nil {
+		t.Fault("discipline", err)
+		return
+	}
+	f.Discipline = discipline
+	if given && use != f.Fork.Use && discipline.Sag.Given() {
+		f.Job.SagWindow = [2]float64{float64(discipline.Sag.Lo), float64(discipline.Sag.Hi)}
+	}
+}
+
+// place reads the air of a table by temperature and altitude.
+func place(t *strict.Table) Place {
+	p := Place{Altitude: strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))}
+	temperature := strict.Quantity(t, "temperature", strict.Between(units.Celsius(-40), units.Celsius(60)))
+	p.Name, _ = t.OptionalText("name")
+	ambient, err := gas.StandardAt(p.Altitude, temperature)
+	if err == nil {
+		p.Ambient = ambient
+	}
+	return p
+}
+
+// presentFork is the fork of the record, on air with the fill of the table air.
+func (d *decoder) presentFork() {
+	f := d.file
+	limit := units.Gauge(40 * units.Bar)
+	onAir := false
+	for _, l := range []data.Leg{f.Fork.Left, f.Fork.Right} {
+		if l.Role.HasAir() {
+			onAir, limit = true, l.Air.Maximum.Value
+		}
+	}
+	if onAir || d.root.HasTable("air") {
+		t := d.root.Table("air")
+		f.Fill = gas.Fill{Gauge: strict.Quantity(t, "pressure", strict.Between(units.Gauge(0), limit)), Ambient: place(t).Ambient}
+	}
+	switch {
+	case onAir:
+		f.Job.Present = f.Fork.Spec(f.Fill.Ambient).Filled(f.Fill)
+		f.Job.MaxGauge = limit
+	case d.fork:
+		if d.root.HasTable("air") {
+			d.root.Fault("air", fmt.Errorf("fork %s has no air spring; leave this table out", f.Fork.ID))
+		}
+		f.Job.Present = f.Fork.Spec(f.Workshop.Ambient)
+	}
+}
+
+func (d *decoder) planTable(t *strict.Table) {
+	f, kit := d.file, d.file.Fork.Kit
+	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
+	f.Job.RideExponent = usualRideExponent
+	if n, ok := t.OptionalNumber("ride-exponent", 1.05, gas.Adiabatic); ok {
+		f.Job.RideExponent = n
+	}
+	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", strict.Between(1*mm, 200*mm))
+	f.Job.Preload = setting(t, "preload", 0, 60*mm, kit.Preload, kit.PreloadAim)
+	f.Job.OilVolume = setting(t, "oil", 1*ml, 2000*ml, kit.Oil, kit.OilAim)
+	fluid, ok := t.OptionalText("fluid")
+	if !ok {
+		fluid = usualFluid
+	}
+	if oil, err := d.set.Fluid(fluid); err != nil {
+		t.Fault("fluid", err)
+	} else if f.Job.Oil, err = oil.Oil(); err != nil {
+		t.Fault("fluid", err)
+	}
+	f.Job.Converted = kit.Friction.Value
+	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, 500*units.Newton)); ok {
+		f.Job.Converted = friction
+	}
+	d.legs(t)
+}
+
+// setting is a range and its aim, from the file or else from the fork's kit.
+func setting[Q units.Length | units.Volume](t *strict.Table, key string, lo, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Range[Q] {
+	s := conversion.Range[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
+	if from, to, ok := strict.OptionalRange(t, key, strict.Between(lo, hi)); ok {
+		s = conversion.Range[Q]{Min: from, Aim: (from + to) / 2, Max: to}
+	}
+	if to, ok := strict.OptionalQuantity(t, key+"-aim", strict.Between(s.Min, s.Max)); ok {
+		s.Aim = to
+	}
+	return s
+}
+
+// legs are those that get a coil, as the fork's kit allows.
+func (d *decoder) legs(t *strict.Table) {
+	word, given := t.OptionalWord("legs", "left", "right", "both")
+	if !d.fork {
+		return
+	}
+	f := d.file
+	may := f.Fork.Kit.Legs
+	allowed := map[string]bool{"left": may.Left, "right": may.Right, "both": may.Both}
+	switch {
+	case given && !allowed[word]:
+		t.Fault("legs", fmt.Errorf("fork %s takes no coil that way; its record allows %s", f.Fork.ID, list(allowed)))
+	case !given && may.Left:
+		word = "left"
+	case !given && may.Right:
+		word = "right"
+	case !given:
+		word = "both"
+	}
+	for _, side := range []setup.Side{setup.Left, setup.Right} {
+		if word == "both" || word == side.String() {
+			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork))
+		}
+	}
+}
+
+func list(allowed map[string]bool) string {
+	text := ""
+	for _, word := range []string{"left", "right", "both"} {
+		if allowed[word] {
+			if text != "" {
+				text += " or "
+			}
+			text += word
+		}
+	}
+	return text
+}
+
+func convertedLeg(side setup.Side, fork data.Fork) conversion.Leg {
+	kit := fork.Kit
+	area := fork.Geometry().SealedArea()
+	if fork.Gap.Residual.Given() {
+		area = fork.Gap.Area(fork)
+	}
+	return conversion.Leg{Side: side, Room: kit.Geometry(),
+		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil}}
+}
+
+func criteria() []string {
+	var words []string
+	for _, c := range conversion.Criteria() {
+		words = append(words, c.String())
+	}
+	return words
+}
+
+func criterion(word string) conversion.Criterion {
+	var c conversion.Criterion
+	_ = c.UnmarshalText([]byte(word)) // Word let only names of criteria through
+	return c
+}
+
+func (d *decoder) benchTable(t *strict.Table) {
+	if t == nil {
+		return
+	}
+	loose := strict.Quantity(t, "loose-reading", strict.Between(0, 300*mm))
+	d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
+}
+
+func (d *decoder) torqueTable(t *strict.Table) {
+	if t == nil {
+		return
+	}
+	for _, name := range t.Keys() {
+		value := strict.Quantity(t, name, strict.Between(0.5*units.NewtonMeter, 300*units.NewtonMeter))
+		d.file.Torques = append(d.file.Torques, Torque{Name: name, Value: value})
+	}
+}
+
+func (d *decoder) shelfTable(t *strict.Table) {
+	for name, t := range t.Tables() {
+		before := t.Faults()
+		coil := conversion.Coil{Name: name}
+		if label, ok := t.OptionalText("name"); ok {
+			coil.Name = label
+		}
+		coil.Rate = strict.Quantity(t, "rate", strict.Between(0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter))
+		coil.Wire = helical.Spec{
+			Wire:          strict.Quantity(t, "wire", strict.Between(1*mm, 12*mm)),
+			OuterDiameter: strict.Quantity(t, "outer-diameter", strict.Between(8*mm, 80*mm)),
+			ActiveCoils:   t.Number("active-coils", 2, 100),
+			FreeLength:    strict.Quantity(t, "free-length", strict.Between(40*mm, 900*mm)),
+		}
+		id := t.Text("material")
+		if id == "" {
+			continue
+		}
+		material, err := d.set.Material(id)
+		if err != nil {
+			t.Fault("material", err)
+			continue
+		}
+		if coil.Wire.Material, err = material.Wire(); err != nil {
+			t.Fault("material", err)
+			continue
+		}
+		if t.Faults() == before {
+			fault(t, coil.Wire)
+		}
+		d.file.Job.Shelf = append(d.file.Job.Shelf, coil)
+	}
+}
+
+// fault notes what is wrong with a spring whose single values are plausible.
+func fault(t *strict.Table, wire helical.Spec) {
+	_, err := helical.New(wire)
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return
+	}
+	keys := map[string]string{"Spec.Wire": "wire", "Spec.FreeLength": "free-length", "Spec.ActiveCoils": "active-coils"}
+	for _, err := range joined.Unwrap() {
+		var out *units.RangeError
+		key := "outer-diameter" // what the rest depends on
+		if errors.As(err, &out) && keys[out.Field] != "" {
+			key = keys[out.Field]
+		}
+		t.Fault(key, err)
+	}
+}

@@ -1,0 +1,109 @@
+package jobfile
+
+import (
+	"fmt"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// typicalRates is how many rates a typical shelf spreads over those of the record.
+const typicalRates = 7
+
+// Typical is the job a fork's record stands for: its middle rider and its usual
+// fill, set at 20 °C and sea level and taken to 5 °C and 2000 m, with a shelf of
+// springs designed for its kit over the rates its riders want. An unknown id is a
+// *data.NotFoundError; a kit that no spring of its material fits is an error that
+// says why.
+func Typical(id string, set *data.Set) (*File, error) {
+	fork, err := set.Fork(id)
+	if err != nil {
+		return nil, err
+	}
+	discipline, err := set.Discipline(fork.Use)
+	if err != nil {
+		return nil, err
+	}
+	fluid, err := set.Fluid(usualFluid)
+	if err != nil {
+		return nil, err
+	}
+	home, err := standardPlace("", 0, 20)
+	if err != nil {
+		return nil, err
+	}
+	away, err := standardPlace("a cold morning, 2000 m higher", 2000*units.Meter, 5)
+	if err != nil {
+		return nil, err
+	}
+	f := &File{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance, Discipline: discipline, Fork: fork, Workshop: home, Event: away}
+	kit := fork.Kit
+	f.Job = conversion.Job{
+		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home.Ambient),
+		Preload:   conversion.Range[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
+		OilVolume: conversion.Range[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
+		Criterion: conversion.Energy, RideExponent: usualRideExponent,
+		SagWindow: [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)},
+		Workshop:  home.Ambient, Event: away.Ambient, Converted: kit.Friction.Value,
+	}
+	for _, l := range []data.Leg{fork.Left, fork.Right} {
+		if l.Role.HasAir() {
+			f.Fill = gas.Fill{Gauge: l.Air.Pressure.Value, Ambient: home.Ambient}
+			f.Job.MaxGauge = l.Air.Maximum.Value
+		}
+	}
+	if f.Job.Oil, err = fluid.Oil(); err != nil {
+		return nil, err
+	}
+	for _, side := range []setup.Side{setup.Left, setup.Right} {
+		if on := [...]bool{kit.Legs.Left, kit.Legs.Right}[side]; on && len(f.Job.Legs) == 0 || !kit.Legs.Left && !kit.Legs.Right {
+			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, fork))
+		}
+	}
+	f.Job.Shelf, err = shelf(fork, len(f.Job.Legs))
+	return f, err
+}
+
+func standardPlace(name string, altitude units.Length, celsius float64) (Place, error) {
+	a, err := gas.StandardAt(altitude, units.Celsius(celsius))
+	return Place{Name: name, Altitude: altitude, Ambient: a}, err
+}
+
+// shelf is a row of springs designed for the kit.
+func shelf(fork data.Fork, legs int) ([]conversion.Coil, error) {
+	kit := fork.Kit
+	var coils []conversion.Coil
+	var last error
+	for i := range typicalRates {
+		share := units.Stiffness(i) / (typicalRates - 1)
+		rate := (kit.Rate.Lo + (kit.Rate.Hi-kit.Rate.Lo)*share) / units.Stiffness(legs)
+		s, err := design(kit, fork.Travel.Value, rate)
+		if err != nil {
+			last = err
+			continue
+		}
+		coils = append(coils, conversion.Coil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)), Rate: rate,
+			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(), FreeLength: s.FreeLength(), Material: s.Material()}})
+	}
+	if len(coils) == 0 {
+		return nil, fmt.Errorf("fork %s: no spring for its kit: %w", fork.ID, last)
+	}
+	return coils, nil
+}
+
+// design is a spring for the kit, made for its most preload, or where that does
+// not fit for the one aimed for.
+func design(kit data.Kit, travel units.Length, rate units.Stiffness) (helical.Spring, error) {
+	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value, Rod: kit.Guide.Value,
+		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: helical.SiCrV()}
+	s, err := helical.Design(spec)
+	if err != nil {
+		spec.Preload = kit.PreloadAim.Value
+		s, err = helical.Design(spec)
+	}
+	return s, err
+}
