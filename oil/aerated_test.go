@@ -20,8 +20,8 @@ func newAerated(t testing.TB, s oil.AeratedSpec) oil.Aerated {
 func TestBulkModulus(t *testing.T) {
 	psi := func(p units.Pressure) units.AbsolutePressure { return units.Absolute(p * units.PSI) }
 	pure := oil.AeratedSpec{BulkModulus: 250 * units.KSI, Pressure: psi(100), Exponent: 1}
-	// A. Esposito, Fluid Power with Applications, example 2.11: 10 in³ of oil of
-	// 250 000 psi lose 0.076 in³ from 100 psi to 2000 psi.
+	// A. Esposito, Fluid Power with Applications, example 2.11, read in a public
+	// companion to the book: 10 in³ of oil of 250 000 psi lose 0.076 in³ from 100 psi to 2000 psi.
 	if got := 10 - 10*float64(newAerated(t, pure).Compress(1, psi(2000))); math.Abs(got-0.076) > 0.0005 {
 		t.Errorf("loses %.4f in³, want 0.076", got)
 	}

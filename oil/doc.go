@@ -38,8 +38,10 @@
 // V_r, and where nothing is left the leg locks on its oil: seals and tubes then
 // take the load, and a leg that was right when cold may lock when warm.
 //
-// A level read with the leg extended is another number, see Leg.Drop. What
-// counts to one leg is a matter of its layout: NewLeg.
+// Caution: let all gas out before a leg is opened, and check full travel with the
+// gap open before riding. A locked leg bursts seals and stops short under braking.
+//
+// A level read with the leg extended is another number: see Leg.Drop.
 //
 // Sources: geometry. Viscosity against temperature: ASTM D341-09, its equation
 // for 2 mm²/s and more, and below that its inverse for low viscosities.
@@ -48,6 +50,5 @@
 // oil: any textbook of fluid power, bubbles and oil compressed in parallel.
 // Density and expansion: linear, which is within 0.3 % of the petroleum
 // measurement tables of ASTM D1250 to 80 °C; β near 7–8·10⁻⁴ 1/K for fork oils is
-// from memory. Supplied volumes and levels of this trade are common practice, no
-// source.
+// from memory.
 package oil

@@ -20,8 +20,9 @@ var grades = [...]Grade{
 // GradeOf is the class of an oil with that viscosity at 40 °C; false between and
 // beyond the classes.
 func GradeOf(at40 units.KinematicViscosity) (Grade, bool) {
+	const slack = 1e-9 // keeps a limit in its class whatever its last bit
 	for _, g := range grades {
-		if lo, hi := g.Limits(); at40 >= lo && at40 <= hi {
+		if lo, hi := g.Limits(); at40 >= lo*(1-slack) && at40 <= hi*(1+slack) {
 			return g, true
 		}
 	}
@@ -34,5 +35,5 @@ func (g Grade) Limits() (lo, hi units.KinematicViscosity) {
 }
 
 // Grade is the ISO VG class of the oil; false where its viscosity is not known or
-// lies between the classes, as that of many fork oils does.
+// lies between the classes, to which fork oils are not bound.
 func (f Fluid) Grade() (Grade, bool) { return GradeOf(f.Viscosity(celsius40)) }

@@ -102,8 +102,8 @@ func TestViscosity(t *testing.T) {
 	if got := newFluid(t, sheet(32*cSt, 5.4*cSt)).Viscosity(units.Celsius(80)).In(cSt); math.Abs(got-8.5) > 0.05 {
 		t.Errorf("at 80 °C %.3f mm²/s, want 8.5", got)
 	}
-	// A. Esposito, Fluid Power with Applications, example 2.12: 50.0 cSt at specific
-	// gravity 0.9 is 45.0 cP.
+	// A. Esposito, Fluid Power with Applications, example 2.12, read in a public
+	// companion to the book: 50.0 cSt at specific gravity 0.9 is 45.0 cP.
 	heavy := oil.FluidSpec{Density: 900, Reference: units.Celsius(60), Expansion: 7e-4,
 		Viscosity: oil.Measurement{Viscosity: 50 * cSt, Temperature: units.Celsius(60)}, Index: 95}
 	if got := newFluid(t, heavy).DynamicViscosity(units.Celsius(60)).In(units.Centipoise); math.Abs(got-45) > 0.05 {
@@ -185,6 +185,14 @@ func TestGrades(t *testing.T) {
 		printed := func(v units.KinematicViscosity) string { return fmt.Sprintf("%.*f", c.digits, v.In(cSt)) }
 		if !ok || g.Number != c.number || printed(lo) != printed(units.KinematicViscosity(c.lo)*cSt) || printed(hi) != printed(units.KinematicViscosity(c.hi)*cSt) {
 			t.Errorf("%v mm²/s: %+v, %v with %v to %v; want VG %d, %v to %v", mid, g, ok, lo, hi, c.number, c.lo, c.hi)
+		}
+	}
+	for _, c := range []struct {
+		limit  units.KinematicViscosity
+		number int
+	}{{1.98 * cSt, 2}, {2.42 * cSt, 2}, {4.14 * cSt, 5}, {13.5 * cSt, 15}, {35.2 * cSt, 32}, {1650 * cSt, 1500}} {
+		if g, ok := oil.GradeOf(c.limit); !ok || g.Number != c.number {
+			t.Errorf("the limit %v is in VG %d, %v; want %d", c.limit, g.Number, ok, c.number)
 		}
 	}
 	for _, v := range []units.KinematicViscosity{1.9 * cSt, 2.6 * cSt, 12 * cSt, 18 * cSt, 26 * cSt, 1700 * cSt, units.KinematicViscosity(math.NaN())} {
