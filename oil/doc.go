@@ -43,12 +43,13 @@
 //
 // A level read with the leg extended is another number: see Leg.Drop.
 //
-// Sources: geometry. Viscosity against temperature: ASTM D341-09, its equation
-// for 2 mm²/s and more, and below that its inverse for low viscosities.
-// Viscosity index: ASTM D2270-10, procedures A and B with Table 1 and, beyond
-// 70 mm²/s at 100 °C, the equations of the text. Classes: ISO 3448:1992. Air in
-// oil: any textbook of fluid power, bubbles and oil compressed in parallel.
-// Density and expansion: linear, which is within 0.3 % of the petroleum
-// measurement tables of ASTM D1250 to 80 °C; β near 7–8·10⁻⁴ 1/K for fork oils is
-// from memory.
+// Sources: geometry. The standards were read in public reprints and quotations,
+// not in the originals. Viscosity against temperature: ASTM D341-09, its equation
+// for 2 mm²/s and more and, below that, its inverse for low viscosities; the upper
+// limit of 2·10⁷ mm²/s is from memory. Viscosity index: ASTM D2270-10, procedures
+// A and B with Table 1 and, beyond 70 mm²/s at 100 °C, the equations of the text.
+// Classes: ISO 3448:1992. Air in oil: any textbook of fluid power, bubbles and oil
+// compressed in parallel. Density and expansion: linear, which is within 0.3 % of
+// the petroleum measurement tables of ASTM D1250-80 to 80 °C, these and β near
+// 7–8·10⁻⁴ 1/K for fork oils from memory.
 package oil
