@@ -1,0 +1,137 @@
+//go:build ignore
+
+// Command readme runs what a README shows. In a console block every line that
+// starts with "$ " is run in the folder of the README; the lines below must be
+// its output, a line "…" standing for any number of lines. A block of Go code
+// becomes the main package of a scratch module that replaces the library with this
+// checkout; the console block after it, if it starts with "$ go run .", is run there.
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"log"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+func main() {
+	log.SetFlags(0)
+	name := os.Args[1]
+	text, err := os.ReadFile(name)
+	if err != nil {
+		log.Fatal(err)
+	}
+	root, err := filepath.Abs(filepath.Dir(name))
+	if err != nil {
+		log.Fatal(err)
+	}
+	scratch, err := os.MkdirTemp("", "readme")
+	if err != nil {
+		log.Fatal(err)
+	}
+	defer os.RemoveAll(scratch)
+	commands := 0
+	for _, b := range blocks(string(text)) {
+		switch b.language {
+		case "go":
+			module(scratch, root, b.text)
+		case "console":
+			for _, c := range b.commands() {
+				folder := root
+				if strings.HasPrefix(c.line, "go run .") {
+					folder = scratch
+				}
+				if err := c.run(folder); err != nil {
+					log.Fatalf("$ %s\n%v", c.line, err)
+				}
+				fmt.Println("ok $", c.line)
+				commands++
+			}
+		}
+	}
+	if commands == 0 {
+		log.Fatal("no commands in ", name)
+	}
+}
+
+type block struct{ language, text string }
+
+func blocks(text string) []block {
+	var all []block
+	parts := strings.Split(text, "\n```")
+	for i := 1; i+1 < len(parts); i += 2 {
+		language, body, _ := strings.Cut(parts[i], "\n")
+		all = append(all, block{language, body + "\n"})
+	}
+	return all
+}
+
+type command struct {
+	line string
+	want []string // of the output, nil: anything
+}
+
+func (b block) commands() []command {
+	var all []command
+	for line := range strings.Lines(b.text) {
+		line = strings.TrimSuffix(line, "\n")
+		if rest, ok := strings.CutPrefix(line, "$ "); ok {
+			all = append(all, command{line: rest})
+		} else if len(all) > 0 {
+			c := &all[len(all)-1]
+			c.want = append(c.want, line)
+		}
+	}
+	return all
+}
+
+func (c command) run(folder string) error {
+	cmd := exec.Command("bash", "-c", c.line)
+	cmd.Dir = folder
+	var out, problems bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &problems
+	if err := cmd.Run(); err != nil {
+		return fmt.Errorf("%w\n%s%s", err, out.String(), problems.String())
+	}
+	got := strings.Split(strings.TrimRight(out.String(), "\n"), "\n")
+	if c.want != nil && !match(c.want, got) {
+		return fmt.Errorf("printed\n%s\nthe README shows\n%s", strings.Join(got, "\n"), strings.Join(c.want, "\n"))
+	}
+	return nil
+}
+
+// match compares lines; "…" in want stands for any lines.
+func match(want, got []string) bool {
+	if len(want) == 0 {
+		return len(got) == 0
+	}
+	if want[0] == "…" {
+		for i := 0; i <= len(got); i++ {
+			if match(want[1:], got[i:]) {
+				return true
+			}
+		}
+		return false
+	}
+	return len(got) > 0 && want[0] == got[0] && match(want[1:], got[1:])
+}
+
+// module writes a scratch module that uses the library of this checkout.
+func module(folder, root, code string) {
+	write(filepath.Join(folder, "main.go"), code)
+	write(filepath.Join(folder, "go.mod"), "module example.org/workshop\n\ngo 1.26.0\n\nrequire example.org/forkcurve v0.0.0\n\nreplace example.org/forkcurve => "+root+"\n")
+	cmd := exec.Command("go", "mod", "tidy")
+	cmd.Dir = folder
+	if out, err := cmd.CombinedOutput(); err != nil {
+		log.Fatalf("scratch module: %v\n%s", err, out)
+	}
+}
+
+func write(name, text string) {
+	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+		log.Fatal(err)
+	}
+}
