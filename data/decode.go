@@ -34,12 +34,16 @@ func decode(name string, r io.Reader, known *Set) (*Set, error) {
 func read(doc *strict.Doc, s, known *Set) error {
 	w := &walk{in: doc.Root(), set: s, known: known}
 	// What others refer to comes first.
-	records(w, sources, s.sources, func(id string, r *Source, w *walk) { r.ID = id; r.fields(w) })
-	records(w, materials, s.materials, func(id string, r *Material, w *walk) { r.ID = id; r.fields(w) })
-	records(w, fluids, s.fluids, func(id string, r *Fluid, w *walk) { r.ID = id; r.fields(w) })
-	records(w, gases, s.gases, func(id string, r *Gas, w *walk) { r.ID = id; r.fields(w) })
-	records(w, disciplines, s.disciplines, func(id string, r *Discipline, w *walk) { r.ID = id; r.fields(w) })
-	records(w, forks, s.forks, func(id string, r *Fork, w *walk) { r.ID = id; r.fields(w) })
+	records(w, sources, func(id string, w *walk) { r := Source{ID: id}; r.fields(w); s.sources[id] = r })
+	records(w, materials, func(id string, w *walk) { r := Material{ID: id}; r.fields(w); s.materials[id] = r })
+	records(w, fluids, func(id string, w *walk) { r := Fluid{ID: id}; r.fields(w); s.fluids[id] = r })
+	records(w, gases, func(id string, w *walk) { r := Gas{ID: id}; r.fields(w); s.gases[id] = r })
+	records(w, disciplines, func(id string, w *walk) { r := Discipline{ID: id}; r.fields(w); s.disciplines[id] = r })
+	records(w, forks, func(id string, w *walk) {
+		r := Fork{ID: id}
+		r.fields(w)
+		s.forks[id] = func() Fork { return r }
+	})
 	return doc.Err()
 }
 
@@ -49,7 +53,7 @@ var (
 )
 
 // records reads the records of one kind, by id.
-func records[R any](w *walk, k kind, into map[string]R, fields func(string, *R, *walk)) {
+func records(w *walk, k kind, read func(id string, w *walk)) {
 	table := w.in.OptionalTable(string(k))
 	if table == nil {
 		return
@@ -57,15 +61,12 @@ func records[R any](w *walk, k kind, into map[string]R, fields func(string, *R, 
 	for id, in := range table.Tables() {
 		if !idForm.MatchString(id) {
 			table.Fault(id, errIDForm)
-			continue
 		}
 		below := *w
-		below.in = in
+		below.in, below.faults = in, in.Faults()
 		if k != sources {
 			below.inherit()
 		}
-		var r R
-		fields(id, &r, &below)
-		into[id] = r
+		read(id, &below)
 	}
 }

@@ -75,6 +75,10 @@ func (f *Fork) fields(w *walk) {
 	quantity(w, "stanchion-bore", required, &f.StanchionBore, 5*mm, 80*mm)
 	quantity(w, "outer-bore", required, &f.OuterBore, 10*mm, 90*mm)
 	quantity(w, "friction", required, &f.Friction, 0, 500*units.Newton)
+	if w.sound() {
+		w.want(f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore", "a bore below the stanchion's outer diameter")
+		w.want(f.OuterBore.Value >= f.Stanchion.Value, "outer-bore", "a bore that takes the stanchion")
+	}
 	w.sub("chassis", false, f.Chassis.fields)
 	w.sub("rider", false, f.Rider.fields)
 	w.sub("sag", false, f.Sag.fields)
@@ -83,10 +87,6 @@ func (f *Fork) fields(w *walk) {
 		w.sub("gap", true, func(w *walk) { f.Gap.fields(w, f) })
 	}
 	w.sub("kit", false, f.Kit.fields)
-	if w.reading() {
-		w.want(f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore", "a bore below the stanchion's outer diameter")
-		w.want(f.OuterBore.Value >= f.Stanchion.Value, "outer-bore", "a bore that takes the stanchion")
-	}
 }
 
 func (c *Chassis) fields(w *walk) {
@@ -100,7 +100,7 @@ func (c *Chassis) fields(w *walk) {
 	share(w, "front-share", required, &c.FrontShare, 0.2, 0.8)
 	share(w, "front-share-ridden", required, &c.FrontShareRidden, 0.2, 0.8)
 	quantity(w, "center-of-gravity", required, &c.CenterOfGravity, 300*mm, 1500*mm)
-	if w.reading() && w.in.Faultless() {
+	if w.sound() {
 		trail := c.Geometry().Trail()
 		w.want(abs(trail-c.Trail.Value) <= 4*mm, "trail", "what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
 	}
@@ -110,7 +110,7 @@ func (r *Rider) fields(w *walk) {
 	quantity(w, "mass", required, &r.Mass, 15*kg, 250*kg)
 	quantityRange(w, "range", required, &r.Range, 15*kg, 250*kg)
 	word(w, "stance", &r.Stance, "seated", "standing")
-	if w.reading() {
+	if w.sound() {
 		within(w, "mass", r.Mass, r.Range, "range")
 	}
 }

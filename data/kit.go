@@ -20,6 +20,7 @@ type Kit struct {
 	Preload     Range[units.Length]
 	PreloadAim  Value[units.Length]
 	Rate        Range[units.Stiffness] // of the whole fork, over the range of riders
+	Friction    Value[units.Force]     // of the fork so built, as Fork.Friction
 }
 
 // Legs says which legs may carry a coil spring: only the left, only the right, or
@@ -39,7 +40,8 @@ func (k *Kit) fields(w *walk) {
 	quantityRange(w, "preload", required, &k.Preload, 0, 60*mm)
 	quantity(w, "preload-aim", required, &k.PreloadAim, 0, 60*mm)
 	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
-	if w.reading() {
+	quantity(w, "friction", required, &k.Friction, 0, 500*units.Newton)
+	if w.sound() {
 		within(w, "oil-aim", k.OilAim, k.Oil, "oil")
 		within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
 		w.want(k.Guide.Value < k.Bore.Value, "guide", "a guide below the bore")

@@ -104,18 +104,22 @@ func (f *Fork) legs(w *walk) {
 		}
 		f.Right.fields(w, f)
 	})
-	if w.reading() {
+	if w.sound() {
 		w.want(f.Spring() != "", "left", "a spring in one leg at least")
 	}
 }
 
 func (l *Leg) fields(w *walk, f *Fork) {
 	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg)
-	if l.Role.HasCoil() {
+	if l.Role.HasCoil() || w.reading() && w.in.Has("coil") {
 		w.sub("coil", false, func(w *walk) { l.Coil.fields(w, f) })
 	}
-	if l.Role.HasAir() {
+	if l.Role.HasAir() || w.reading() && w.in.Has("air") {
 		w.sub("air", false, func(w *walk) { l.Air.fields(w, f) })
+	}
+	if w.sound() {
+		w.want(l.Role.HasCoil() || !w.in.Has("coil"), "role", "a role with coil, or no table of that name")
+		w.want(l.Role.HasAir() || !w.in.Has("air"), "role", "a role with air, or no table of that name")
 	}
 	if w.reading() || l.Oil != (Oil{}) {
 		w.sub("oil", true, l.Oil.fields)
@@ -135,19 +139,16 @@ func (c *Coil) fields(w *walk, f *Fork) {
 	_ = c.Ends.UnmarshalText([]byte(ends)) // one of the four, or a fault by now
 	quantity(w, "wire", required, &c.Wire, 1*mm, 15*mm)
 	number(w, "active-coils", required, &c.ActiveCoils, 2, 100)
-	if w.reading() {
+	if w.sound() {
 		within(w, "rate", c.Rate, c.Rates, "rates")
 		within(w, "preload", c.Preload, c.Preloads, "preloads")
-		w.want(c.OuterDiameter.Value < f.StanchionBore.Value, "outer-diameter", "a spring that fits the stanchion's bore")
+		w.want(c.OuterDiameter.Value < f.StanchionBore.Value || !f.StanchionBore.Given(), "outer-diameter", "a spring that fits the stanchion's bore")
 		c.wind(w)
 	}
 }
 
 // wind makes the spring, which says whether it can be made, and compares its rate.
 func (c *Coil) wind(w *walk) {
-	if !w.in.Faultless() {
-		return
-	}
 	material, ok := w.set.materials[c.Material]
 	if !ok {
 		material = w.known.materials[c.Material]
@@ -185,7 +186,7 @@ func (a *Air) fields(w *walk, f *Fork) {
 	quantity(w, "pressure", required, &a.Pressure, units.Gauge(0), units.Gauge(25*bar))
 	quantityRange(w, "pressures", required, &a.Pressures, units.Gauge(0), units.Gauge(25*bar))
 	quantity(w, "maximum", required, &a.Maximum, units.Gauge(0), units.Gauge(30*bar))
-	if !w.reading() {
+	if !w.sound() {
 		return
 	}
 	w.want(a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
@@ -220,13 +221,13 @@ func (g *Gap) fields(w *walk, f *Fork) {
 	quantity(w, "displaced", optional, &g.Displaced, 0, 500*ml)
 	quantity(w, "residual", required, &g.Residual, 1*ml, 1000*ml)
 	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(5*bar))
-	if !w.reading() {
+	if !w.sound() || !f.Stanchion.Given() || !f.StanchionBore.Given() || !f.OuterBore.Given() {
 		return
 	}
 	w.want(g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
 	w.want(g.Level.Given() == g.Displaced.Given(), "level", "displaced beside it")
 	w.want(g.Level.Given() == g.Displaced.Given(), "displaced", "level beside it")
-	if g.Level.Given() && w.in.Faultless() {
+	if g.Level.Given() && g.Displaced.Given() {
 		left := units.Volume(float64(f.Geometry().OilColumn())*float64(g.Level.Value)) - g.Displaced.Value
 		w.want(abs(left-g.Residual.Value) <= max(1*ml, g.Residual.Value/50), "residual", "what level and displaced leave, %.1f mL, within 2 %%", left.In(ml))
 	}

@@ -20,6 +20,8 @@ type Material struct {
 	Name     string
 	Standard string // designation, as "EN 10270-2 VDSiCr"; may be empty
 
+	SpringSteel bool // fatigue data of spring steel hold
+
 	ShearModulus   Value[units.Stress] // G at 20 °C
 	ElasticModulus Value[units.Stress] // E at 20 °C
 	Density        Value[units.Density]
@@ -39,6 +41,7 @@ func (m *Material) fields(w *walk) {
 	const gpa, mpa = 1000 * units.Megapascal, units.Megapascal
 	w.text("name", required, &m.Name)
 	w.text("standard", optional, &m.Standard)
+	w.bool("spring-steel", &m.SpringSteel)
 	quantity(w, "shear-modulus", required, &m.ShearModulus, 10*gpa, 150*gpa)
 	quantity(w, "elastic-modulus", required, &m.ElasticModulus, 10*gpa, 400*gpa)
 	quantity(w, "density", required, &m.Density, 1*units.GramPerMilliliter, 10*units.GramPerMilliliter)
@@ -51,7 +54,7 @@ func (m *Material) fields(w *walk) {
 	quantity(w, "strength-at-1mm", optional, &m.StrengthAt1mm, 100*mpa, 5000*mpa)
 	number(w, "exponent", optional, &m.Exponent, 0, 1)
 	quantity(w, "loss-per-decade", optional, &m.LossPerDecade, 0, 5000*mpa)
-	if w.reading() && w.in.Faultless() {
+	if w.sound() {
 		if _, err := m.Wire(); err != nil {
 			w.in.Fault("name", err)
 		}
@@ -85,6 +88,7 @@ func (m Material) Wire() (helical.Material, error) {
 		Density:        m.Density.Value,
 		Softening:      float64(m.Softening.Value),
 		YieldRatio:     m.YieldRatio.Value,
+		SpringSteel:    m.SpringSteel,
 		Strength:       law,
 	})
 }

@@ -1,60 +1,56 @@
 package data
 
 import (
+	"bytes"
 	"embed"
-	"errors"
+	"fmt"
 	"io/fs"
+	"regexp"
 	"sync"
-
-	"example.org/forkcurve/internal/strict"
 )
 
 //go:embed *.toml forks/*.toml
 var files embed.FS
 
-// Reference is the reference dataset that comes with the package. It is read when
-// first asked for, in a few milliseconds.
+// Reference is the reference dataset that comes with the package. Nothing is read
+// before it is asked for: sources, materials, fluids, gases and disciplines by the
+// first call, and each file of forks when a fork in it is first looked at.
 func Reference() *Set { return reference() }
 
-var reference = sync.OnceValue(func() *Set {
-	s, err := load(files)
-	if err != nil {
-		panic("data: the embedded dataset: " + err.Error()) // the tests load it
-	}
-	return s
-})
+var reference = sync.OnceValue(load)
 
-// load reads the general files of a dataset, then its forks, which refer to them.
-func load(files fs.FS) (*Set, error) {
-	forks, err := fs.Glob(files, "forks/*.toml")
-	if err != nil {
-		return nil, err
-	}
-	names := append([]string{"sources.toml", "materials.toml", "fluids.toml", "gases.toml", "disciplines.toml"}, forks...)
-
-	// Parsing takes most of the time, and the texts do not depend on each other.
-	docs := make([]*strict.Doc, len(names))
-	errs := make([]error, len(names))
-	var wait sync.WaitGroup
-	for i, name := range names {
-		wait.Go(func() { docs[i], errs[i] = open(files, name) })
-	}
-	wait.Wait()
-
+func load() *Set {
 	set := newSet()
-	for i, doc := range docs {
-		if errs[i] == nil {
-			errs[i] = read(doc, set, newSet())
+	for _, name := range []string{"sources.toml", "materials.toml", "fluids.toml", "gases.toml", "disciplines.toml"} {
+		set = Merge(set, mustRead(name, text(name), set))
+	}
+	names, _ := fs.Glob(files, "forks/*.toml") // the pattern is well formed
+	for _, name := range names {
+		text := text(name)
+		shelf := sync.OnceValue(func() *Set { return mustRead(name, text, set) })
+		for _, m := range forkHeader.FindAllSubmatch(text, -1) {
+			id := string(m[1])
+			set.forks[id] = func() Fork { return shelf().forks[id]() }
 		}
 	}
-	return set, errors.Join(errs...)
+	return set
 }
 
-func open(files fs.FS, name string) (*strict.Doc, error) {
-	f, err := files.Open(name)
+var forkHeader = regexp.MustCompile(`(?m)^\[fork\.([A-Za-z0-9-]+)\]$`)
+
+func text(name string) []byte {
+	b, err := files.ReadFile(name)
 	if err != nil {
-		return nil, err
+		panic(fmt.Sprintf("data: %v", err)) // it is embedded
 	}
-	defer f.Close()
-	return strict.Parse(name, f)
+	return b
+}
+
+// mustRead reads an embedded file. The tests read them all.
+func mustRead(name string, text []byte, known *Set) *Set {
+	s, err := decode(name, bytes.NewReader(text), known)
+	if err != nil {
+		panic(fmt.Sprintf("data: the embedded dataset: %v", err))
+	}
+	return s
 }

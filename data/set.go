@@ -14,7 +14,7 @@ import (
 // Set is a dataset: forks and what they refer to, by id. A Set does not change
 // and may be used by several goroutines; what it returns are copies.
 type Set struct {
-	forks       map[string]Fork
+	forks       map[string]func() Fork // so that a file may be read when first asked for
 	materials   map[string]Material
 	fluids      map[string]Fluid
 	gases       map[string]Gas
@@ -24,7 +24,7 @@ type Set struct {
 
 func newSet() *Set {
 	return &Set{
-		forks:       make(map[string]Fork),
+		forks:       make(map[string]func() Fork),
 		materials:   make(map[string]Material),
 		fluids:      make(map[string]Fluid),
 		gases:       make(map[string]Gas),
@@ -125,7 +125,13 @@ func all[R any](s *Set, k kind, records map[string]R) iter.Seq[R] {
 
 // Fork is the fork of that id, upper or lower case. The error is a *NotFoundError,
 // as for all lookups.
-func (s *Set) Fork(id string) (Fork, error) { return find(s, forks, s.forks, id) }
+func (s *Set) Fork(id string) (Fork, error) {
+	read, err := find(s, forks, s.forks, id)
+	if err != nil {
+		return Fork{}, err
+	}
+	return read(), nil
+}
 
 // Material is the spring wire of that id.
 func (s *Set) Material(id string) (Material, error) {
@@ -151,8 +157,8 @@ func (s *Set) Source(id string) (Source, error) { return find(s, sources, s.sour
 // as all iterations here.
 func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] {
 	return func(yield func(Fork) bool) {
-		for f := range all(s, forks, s.forks) {
-			if passes(f, filters) && !yield(f) {
+		for read := range all(s, forks, s.forks) {
+			if f := read(); passes(f, filters) && !yield(f) {
 				return
 			}
 		}

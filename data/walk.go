@@ -18,12 +18,17 @@ type walk struct {
 	set    *Set          // being read into
 	known  *Set          // whose records a file may refer to as well
 	source string        // inherited
+	faults int           // of the document before this table
 
 	prefix string // of keys listed
 	list   *[]Entry
 }
 
 func (w *walk) reading() bool { return w.in != nil }
+
+// sound reports whether the table was read without a fault, so that its values may
+// be compared with each other.
+func (w *walk) sound() bool { return w.reading() && w.in.Faults() == w.faults }
 
 // sub walks the table under the key. When reading an optional one that is missing
 // it reports false.
@@ -37,6 +42,7 @@ func (w *walk) sub(key string, optional bool, fields func(*walk)) bool {
 	if optional && !w.in.Has(key) {
 		return false
 	}
+	below.faults = w.in.Faults()
 	below.in = w.in.Table(key)
 	below.inherit()
 	fields(&below)

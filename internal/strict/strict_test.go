@@ -204,6 +204,10 @@ func TestReadFaults(t *testing.T) {
 			r.Number("b", 0, 9)
 			r.Fault("b", errors.New("odd"))
 		}, `2: b = 2: odd`},
+		{"reader's own, joined", "b = 2\n", func(r *strict.Table) {
+			r.Number("b", 0, 9)
+			r.Fault("b", errors.Join(errors.New("odd"), &units.RangeError{Field: "x", Value: 2, Want: "3"}))
+		}, "1: b = 2: odd\njob.toml:1: b = 2: want 3"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			d := parse(t, tc.text)

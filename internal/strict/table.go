@@ -222,16 +222,24 @@ func (t *Table) Bool(key string) bool {
 	return b
 }
 
-// Fault adds a fault of the reader's own about a key, which need not be there.
+// Fault adds a fault of the reader's own about a key, which need not be there. Each of
+// several errors joined is a fault.
 func (t *Table) Fault(key string, err error) {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, err := range joined.Unwrap() {
+			t.Fault(key, err)
+		}
+		return
+	}
 	if !t.absent {
 		t.ask(key)
 		t.doc.faults = append(t.doc.faults, fault{path: t.at(key), text: show(t.values[key]), err: err})
 	}
 }
 
-// Faultless reports whether no fault was found so far in the document.
-func (t *Table) Faultless() bool { return len(t.doc.faults) == 0 }
+// Faults is the number of faults found so far in the document. A reader that
+// compares values with each other does so if their table added none.
+func (t *Table) Faults() int { return len(t.doc.faults) }
 
 // Path is the dotted path of a key of the table, as errors show it.
 func (t *Table) Path(key string) string { return t.at(key).String() }

@@ -1,0 +1,147 @@
+package data_test
+
+import (
+	"fmt"
+	"log"
+	"os"
+	"strings"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+func Example() {
+	set := data.Reference()
+	fork, err := set.Fork("M07")
+	if err != nil {
+		log.Fatal(err)
+	}
+	pressure := fork.Left.Air.Pressure
+	source, err := set.Source(pressure.Source)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(fork.Name)
+	fmt.Printf("%v, %v: %s\n", pressure.Value, source.Kind, source.Document)
+	// Output:
+	// motocross 450, 48 mm, air leg and damper leg
+	// 9.6 bar, derived: chosen so that the sag of the rider lies in its window; the agreement is by construction
+}
+
+func ExampleFork_Setup() {
+	fork, err := data.Reference().Fork("M07")
+	if err != nil {
+		log.Fatal(err)
+	}
+	sea, err := gas.Standard(0)
+	if err != nil {
+		log.Fatal(err)
+	}
+	s, err := fork.Setup(sea)
+	if err != nil {
+		log.Fatal(err)
+	}
+	sag, err := s.Sag(fork.Load(fork.Rider.Mass.Value))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("a rider of %v makes it sag %.0f mm, read between %.0f mm and %.0f mm\n",
+		fork.Rider.Mass.Value, sag.Middle.In(units.Millimeter), sag.High.In(units.Millimeter), sag.Low.In(units.Millimeter))
+	// Output:
+	// a rider of 88 kg makes it sag 66 mm, read between 54 mm and 78 mm
+}
+
+func ExampleSet_Forks() {
+	coil := data.SprungBy(data.CoilLeg)
+	for f := range data.Reference().Forks(coil, data.UsedFor("motocross", "enduro")) {
+		fmt.Println(f.ID, f.Travel.Value, f.Left.Coil.Rate.Value)
+	}
+	// Output:
+	// M04 305 mm 4.1 N/mm
+	// M05 305 mm 4.6 N/mm
+	// M06 305 mm 4.9 N/mm
+	// M11 300 mm 4.4 N/mm
+	// M13 300 mm 6.6 N/mm
+	// M35 300 mm 3.5 N/mm
+}
+
+func ExampleSet_Fork_notFound() {
+	_, err := data.Reference().Fork("M70")
+	fmt.Println(err)
+	// Output:
+	// no fork "M70"; there is M07, M10, M20, M30
+}
+
+func ExampleDecodeFile() {
+	const text = `
+[source.bench]
+kind = "demo"
+document = "measured by me"
+
+[fluid.mine]
+name = "what is in the can"
+source = "bench"
+viscosity = 16.5
+viscosities = ["15 mm²/s", "18 mm²/s"]
+densty = "850 kg/m³"
+expansion = { value = "7.5e-4 1/K", source = "oil-memory" }
+`
+	_, err := data.DecodeFile("mine.toml", strings.NewReader(text))
+	fmt.Println(err)
+	// Output:
+	// mine.toml:6: fluid.mine.density: missing; want density with unit, as "12 kg/m³"
+	// mine.toml:9: fluid.mine.viscosity = 16.5: a bare number; write it with its unit, as "16.5 mm²/s"
+	// mine.toml:11: fluid.mine.densty: unknown key; did you mean density?
+}
+
+func ExampleMerge() {
+	const text = `
+[source.bench]
+kind = "demo"
+document = "measured by me"
+
+[fluid.mine]
+name = "what is in the can"
+source = "bench"
+viscosity = "16.5 mm²/s"
+viscosities = ["15 mm²/s", "18 mm²/s"]
+density = "850 kg/m³"
+expansion = { value = "7.5e-4 1/K", source = "oil-memory" }
+`
+	mine, err := data.Decode(strings.NewReader(text))
+	if err != nil {
+		log.Fatal(err)
+	}
+	set := data.Merge(data.Reference(), mine)
+	fluid, err := set.Fluid("mine")
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(fluid.Viscosity.Value, fluid.Viscosity.Source)
+	// Output:
+	// 16.5 mm²/s bench
+}
+
+func ExampleEncode() {
+	air, err := data.Decode(strings.NewReader(`
+[gas.air]
+name = "dry air"
+density = { value = "1.225 kg/m³", source = "iso-2533" }
+adiabatic-exponent = { value = 1.4, source = "ideal-diatomic" }
+ride-exponent = { value = 1.3, source = "ride-exponent", note = "mine" }
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	if err := data.Encode(os.Stdout, air); err != nil {
+		log.Fatal(err)
+	}
+	// Output:
+	// [gas.air]
+	// source = "iso-2533"
+	// name = "dry air"
+	// density = "1.225 kg/m³"
+	// adiabatic-exponent = { value = 1.4, source = "ideal-diatomic" }
+	// ride-exponent = { value = 1.3, source = "ride-exponent", note = "mine" }
+}
