@@ -1,0 +1,79 @@
+package chart
+
+// Figure is one chart.
+type Figure struct {
+	Title string
+	Note  string // below the title, smaller: the conditions
+	X, Y  Axis
+
+	Regions []Region
+	Bands   []Band
+	Stack   *Stack
+	Marks   []Mark
+	Lines   []Line
+}
+
+// Axis is one axis. Its limits come from the data if Min and Max are both zero;
+// what lies beyond given limits is cut off.
+type Axis struct {
+	Label    string
+	Unit     string // "mm"; empty for a pure number
+	Min, Max float64
+	Zero     bool // limits from the data include zero
+}
+
+// Line joins points by straight lines. It needs a Name or a Label.
+type Line struct {
+	Name  string // in the legend
+	Label string // where the line ends
+	X, Y  []float64
+
+	Color  Color
+	Dash   Dash
+	Marker Marker // at some places along the line; without a line, at every point
+	Bold   bool
+}
+
+// Band fills the space between two lines over rising X.
+type Band struct {
+	Name         string // in the legend
+	X, Low, High []float64
+	Color        Color // Auto: gray
+}
+
+// Stack is areas that add up, over rising X, the first at the bottom.
+type Stack struct {
+	X      []float64
+	Layers []Layer
+}
+
+// Layer is one area of a stack.
+type Layer struct {
+	Label string // at the right edge
+	Y     []float64
+	Color Color
+}
+
+// Direction says on which axis a position lies.
+type Direction int
+
+const (
+	OnX Direction = iota // a vertical line or strip
+	OnY                  // a horizontal one
+)
+
+// Mark is a reference line across the plot.
+type Mark struct {
+	On    Direction
+	At    float64
+	Label string // at its end; may be empty
+	Color Color  // Auto: dark gray
+	Dash  Dash   // Auto: short dashes
+}
+
+// Region shades a strip across the plot in light gray.
+type Region struct {
+	On       Direction
+	From, To float64
+	Name     string // in the legend
+}
