@@ -42,6 +42,10 @@ func writePlots(dir string, r *conversion.Report, ride float64, workshop, event 
 	}
 	p := plotter{Report: r, chosen: r.Candidates[0], ride: ride, workshop: workshop, event: event}
 	p.coil = "coil " + p.chosen.Coil
+	const longest = 24
+	if name := []rune(p.coil); len(name) > longest {
+		p.coil = string(name[:longest]) + "…"
+	}
 	if _, ok := r.Chosen(); !ok {
 		p.warning = "NO SAFE COIL: do not build this, the best of the shelf\n"
 	}
@@ -175,7 +179,7 @@ func (p *plotter) sags() []chart.Mark {
 	chosen := p.chosen.Behavior.Sag.Middle.In(units.Millimeter)
 	label := fmt.Sprintf("%s: sag %.1f mm", p.coil, chosen)
 	if math.Abs(chosen-present) < 0.05 {
-		marks[0].Label = fmt.Sprintf("sag %.1f mm, present and %s", present, p.coil)
+		marks[0].Label = fmt.Sprintf("sag %.1f mm\npresent and %s", present, p.coil)
 		return marks
 	}
 	return append(marks, chart.Mark{At: chosen, Label: label, Color: chosenColor})
@@ -213,7 +217,7 @@ func drawable(f *chart.Figure) (*chart.Figure, error) {
 
 func (p *plotter) temperature() (*chart.Figure, error) {
 	here, there := p.workshop.Temperature.Celsius(), p.event.Temperature.Celsius()
-	f := p.drift("temperature", "at its pressure",
+	f := p.drift("temperature", "at the workshop's pressure",
 		math.Min(-20, math.Floor(min(here, there)/5)*5), math.Max(45, math.Ceil(max(here, there)/5)*5),
 		func(t float64) (gas.Ambient, error) {
 			return gas.Ambient{Temperature: units.Celsius(t), Pressure: p.workshop.Pressure}, nil
@@ -244,7 +248,7 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 		m.Mark.At, m.Mark.Label = z, fmt.Sprintf("%s %.0f m, %.0f mbar", m.name, z, m.air.Pressure.In(units.Millibar))
 		marks = append(marks, m.Mark)
 	}
-	f := p.drift("altitude", "at its temperature", lo, hi, func(z float64) (gas.Ambient, error) {
+	f := p.drift("altitude", "at the workshop's temperature", lo, hi, func(z float64) (gas.Ambient, error) {
 		return gas.StandardAt(units.Length(z)*units.Meter, p.workshop.Temperature)
 	})
 	f.X = chart.Axis{Label: "Altitude at which the standard atmosphere has the pressure", Unit: "m"}
@@ -268,7 +272,8 @@ func pressureAltitude(p units.AbsolutePressure) (float64, bool) {
 func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: p.warning + "Change of sag with " + what + ": present fork and " + p.coil,
-		Note:  "With rider, against the workshop, " + held + ". Sealed: nothing touched. Vented: gas over the oil let out, fork extended. " + p.atEvent(),
+		Note: "With rider, " + held + ". Sealed: nothing touched since the fork was set up. Vented: gas over the oil let out, fork extended. " +
+			"Zero is the fork as set up: present " + conditionsOf(p.Present.Setup) + ", " + p.coil + " " + conditionsOf(p.chosen.Behavior.Setup) + ". " + p.atEvent(),
 		Y:     chart.Axis{Label: "Change of sag, + is lower", Unit: "mm", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
 		Regions: []chart.Region{{On: chart.OnY, From: -conversion.DriftStep.In(units.Millimeter), To: conversion.DriftStep.In(units.Millimeter),
@@ -309,6 +314,11 @@ func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (ga
 		f.Lines = append(f.Lines, l.Line)
 	}
 	return f
+}
+
+// conditionsOf is the air a fork was set up in.
+func conditionsOf(s *setup.Setup) string {
+	return fmt.Sprintf("at %.0f °C and %.0f mbar", s.Ambient().Temperature.Celsius(), s.Ambient().Pressure.In(units.Millibar))
 }
 
 // atEvent is what temperature and altitude of the event do together.

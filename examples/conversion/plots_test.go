@@ -75,9 +75,28 @@ func TestWritePlots(t *testing.T) {
 		name string
 		oil  conversion.Range[units.Volume]
 		safe bool
-	}{{"safe", usualOil, true}, {"no safe coil", tooMuch, false}} {
+		edit func(*conversion.Job)
+	}{
+		{"safe", usualOil, true, func(*conversion.Job) {}},
+		{"long name", usualOil, true, func(j *conversion.Job) {
+			for i := range j.Shelf {
+				j.Shelf[i].Name = strings.Repeat("a long <name> ", 20)
+			}
+		}},
+		{"far event", usualOil, true, func(j *conversion.Job) {
+			j.Event = gas.Ambient{Temperature: units.Celsius(-50), Pressure: units.Absolute(550 * units.Millibar)}
+		}},
+		{"no safe coil", tooMuch, false, func(*conversion.Job) {}},
+		{"too soft to carry the rider", usualOil, false, func(j *conversion.Job) {
+			j.Shelf, j.Rider = j.Shelf[:1], 200*units.Kilogram
+			j.Shelf[0].Rate = 0.5 * units.NewtonPerMillimeter
+			j.OilVolume = conversion.Range[units.Volume]{Min: 50 * mL, Aim: 50 * mL, Max: 50 * mL}
+			j.Present.Right.Gap = nil
+		}},
+	} {
 		t.Run(c.name, func(t *testing.T) {
 			job := demo(t, c.oil)
+			c.edit(&job)
 			r, err := conversion.Plan(job)
 			if err != nil {
 				t.Fatal(err)
@@ -123,6 +142,35 @@ func TestWritePlots(t *testing.T) {
 				if warned := strings.Contains(text, "NO SAFE COIL"); warned == c.safe {
 					t.Errorf("%s: warning in the title: %v", path, warned)
 				}
+			}
+		})
+	}
+}
+
+func TestWritePlotsErrors(t *testing.T) {
+	job := demo(t, usualOil)
+	r, err := conversion.Plan(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name   string
+		dir    string
+		report *conversion.Report
+		want   string
+	}{
+		{"no report", t.TempDir(), nil, "no fork"},
+		{"empty report", t.TempDir(), &conversion.Report{}, "no fork"},
+		{"file for a folder", file, r, filepath.Join(file, "force-travel")},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			paths, err := writePlots(c.dir, c.report, job.RideExponent, job.Workshop, job.Event)
+			if err == nil || len(paths) != 0 || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("writePlots = %v, %v; want an error that says %q", paths, err, c.want)
 			}
 		})
 	}

@@ -112,7 +112,7 @@ func (p *page) writeTops(tops []top) error {
 		return fmt.Errorf("%d labels do not fit above the plot", len(tops))
 	}
 	for i, t := range tops {
-		p.StrokeLine2(leader, want[i], p.y.to, x[i], p.y.to+rise-2)
+		p.StrokeLine2(leader, want[i], p.y.to, x[i], p.y.to+rise-4)
 		p.write(p.small, ink, t.lines, x[i], p.y.to+rise+height(p.small, t.lines)-2, 0.5)
 	}
 	return nil
