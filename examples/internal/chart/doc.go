@@ -3,7 +3,7 @@
 // A [Figure] is data and words; the package lays it out. What has a Label is
 // named beside the data, at the right edge or above the plot, where labels move
 // apart instead of overlapping; what has a Name is in a legend between title and
-// plot. Nothing is written over the data.
+// plot. No words cover the data.
 //
 // Lines differ in three ways at once, so that a chart can be read printed in gray
 // and by color-blind people: eight colors that are even steps of lightness, eight

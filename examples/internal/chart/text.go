@@ -3,6 +3,7 @@ package chart
 import (
 	"image/color"
 	"strings"
+	"sync"
 	"unicode"
 
 	xfont "golang.org/x/image/font"
@@ -13,10 +14,11 @@ import (
 
 const leading = 1.2 // of the font size
 
-var fonts = font.NewCache(liberation.Collection())
+// fonts are parsed with the first figure, not by programs that draw none.
+var fonts = sync.OnceValue(func() *font.Cache { return font.NewCache(liberation.Collection()) })
 
 func face(size vg.Length, weight xfont.Weight) font.Face {
-	return fonts.Lookup(font.Font{Typeface: "Liberation", Variant: "Sans", Weight: weight}, size)
+	return fonts().Lookup(font.Font{Typeface: "Liberation", Variant: "Sans", Weight: weight}, size)
 }
 
 // clean replaces what an SVG file cannot hold.
