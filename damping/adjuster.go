@@ -26,8 +26,8 @@ func NewAdjuster(s AdjusterSpec) (Adjuster, error) {
 	if s.Clicks < 1 || s.Clicks > 100 {
 		f.Report("Clicks", s.Clicks, "1 to 100", "")
 	}
-	check.Between(f, "PerClick", s.PerClick, smallestOpening, 20*units.SquareMillimeter)
-	check.Between(f, "Closed", s.Closed, 0, 20*units.SquareMillimeter)
+	checkArea(f, "PerClick", s.PerClick, smallestOpening, 20*units.SquareMillimeter)
+	checkArea(f, "Closed", s.Closed, 0, 20*units.SquareMillimeter)
 	check.Between(f, "Discharge", s.Discharge, 0.3, 1)
 	if err := f.Err(); err != nil {
 		return Adjuster{}, err

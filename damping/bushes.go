@@ -69,10 +69,11 @@ func (b Bushes) Force(x units.Length, wheel, braking units.Force) units.Force {
 	return units.Force(b.spec.Friction * (math.Abs(float64(lower)) + math.Abs(float64(upper))))
 }
 
-// Lightest is the braking force with the least friction, where the reaction to
-// the brake lifts the upper bush off: B = N·b·sin ε/(b·cos ε + R).
-func (b Bushes) Lightest(x units.Length, wheel units.Force) units.Force {
+// Lightest is the braking force with the least friction at a wheel load, which
+// unloads the lower bush: B = N·(a + b)·sin ε/((a + b)·cos ε + R). It does not
+// depend on travel.
+func (b Bushes) Lightest(wheel units.Force) units.Force {
 	sin, cos := math.Sincos(float64(b.spec.Rake))
-	overhang := float64(b.spec.Overhang - x)
-	return units.Force(float64(wheel) * overhang * sin / (overhang*cos + float64(b.spec.Wheel)))
+	above := float64(b.spec.Overhang + b.spec.Spacing)
+	return units.Force(float64(wheel) * above * sin / (above*cos + float64(b.spec.Wheel)))
 }

@@ -141,7 +141,10 @@ func (c Cartridge) base(q Flow) float64 {
 }
 
 // Coefficient is F/v.
-func (c Cartridge) Coefficient(v units.Speed) units.DampingRate { return coefficient(c, v) }
+func (c Cartridge) Coefficient(v units.Speed) units.DampingRate {
+	v = moving(v)
+	return over(c.Force(v), v)
+}
 
 // Cavitates tells whether a room of the cartridge is at vacuum at this speed.
 func (c Cartridge) Cavitates(v units.Speed) bool {

@@ -25,12 +25,16 @@ const (
 	RestSpeed = 1e-3 * units.MillimeterPerSecond // below which a coefficient no longer follows v
 )
 
-// coefficient is F/v, without dividing by 0.
-func coefficient(d Damper, v units.Speed) units.DampingRate {
+// moving is the speed at which a coefficient is taken, never 0.
+func moving(v units.Speed) units.Speed {
 	if math.Abs(float64(v)) < float64(RestSpeed) {
-		v = RestSpeed
+		return RestSpeed
 	}
-	return units.DampingRate(float64(d.Force(v)) / float64(v))
+	return v
+}
+
+func over(f units.Force, v units.Speed) units.DampingRate {
+	return units.DampingRate(float64(f) / float64(v))
 }
 
 // Linear is a damper whose force is proportional to speed, F = c·v.

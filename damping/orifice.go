@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -42,8 +43,16 @@ func NewOrifice(s OrificeSpec) (Orifice, error) {
 const smallestOpening, largestOpening = 1e-3 * units.SquareMillimeter, 1e3 * units.SquareMillimeter
 
 func checkOpening(f *check.Faults, a units.Area, discharge float64) {
-	check.Between(f, "Area", a, smallestOpening, largestOpening)
+	checkArea(f, "Area", a, smallestOpening, largestOpening)
 	check.Between(f, "Discharge", discharge, 0.3, 1)
+}
+
+// checkArea is check.Between with a message in mm², the size of these openings.
+func checkArea(f *check.Faults, field string, a, lo, hi units.Area) {
+	if !(a >= lo && a <= hi) {
+		const mm2 = units.SquareMillimeter
+		f.Report(field, fmt.Sprintf("%.6g mm²", a.In(mm2)), fmt.Sprintf("%.6g mm² to %.6g mm²", lo.In(mm2), hi.In(mm2)), "")
+	}
 }
 
 func newOrifice(area, discharge float64) Orifice {
