@@ -1,0 +1,121 @@
+package fit_test
+
+import (
+	"errors"
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/fit"
+	"example.org/forkcurve/units"
+)
+
+const mm = units.Millimeter
+
+func read(x, f float64) spring.Reading {
+	return spring.Reading{Travel: units.Length(x) * mm, Force: units.Force(f)}
+}
+
+// near forgives the last bit of a unit other than the SI one.
+func near(a, b spring.Reading) bool {
+	return math.Abs(float64(a.Travel-b.Travel)) < 1e-15 && math.Abs(float64(a.Force-b.Force)) < 1e-9
+}
+
+func TestReadCSV(t *testing.T) {
+	want := spring.MeasuredSpec{
+		Loading:   []spring.Reading{read(0, 52), read(10.5, 147.5), read(20, 240)},
+		Unloading: []spring.Reading{read(0, -2), read(10, 98), read(20, 240)},
+	}
+	for _, c := range []struct{ name, text string }{
+		{"plain", "travel [mm],force [N]\n0,52\n10.5,147.5\n20,240\n10,98\n0,-2\n"},
+		{"byte order mark and CRLF", "\ufefftravel [mm],force [N]\r\n0,52\r\n10.5,147.5\r\n20,240\r\n10,98\r\n0,-2\r\n"},
+		{"semicolons", "Travel (mm);Force (N)\n0;52\n10.5;147.5\n20;240\n10;98\n0;-2"},
+		{"tabs", "travel_mm\tforce_N\n0\t52\n10.5\t147.5\n20\t240\n10\t98\n0\t-2\n"},
+		{"other columns, comments, blank lines", "# bench 3\n\ntime [s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n# back\n3,0.098,1\n4,-0.002,0\n"},
+		{"quotes and spaces", "\"travel [mm]\", \"force [N]\"\n 0 , 52\n\"10.5\", 147.5\n20,240\n10,98\n0,-2\n"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			got, err := fit.ReadCSV(strings.NewReader(c.text))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !slices.EqualFunc(got.Loading, want.Loading, near) || !slices.EqualFunc(got.Unloading, want.Unloading, near) {
+				t.Errorf("got %+v, want %+v", got, want)
+			}
+		})
+	}
+	one, err := fit.ReadCSV(strings.NewReader("travel [in],force [lbf]\n0,10\n1,60\n"))
+	if err != nil || one.Unloading != nil || one.Loading[1] != (spring.Reading{Travel: 1 * units.Inch, Force: 60 * units.PoundForce}) {
+		t.Errorf("one stroke in inches = %+v, %v", one, err)
+	}
+}
+
+func TestReadCSVRefuses(t *testing.T) {
+	const header = "travel [mm],force [N]\n"
+	for _, c := range []struct {
+		name, text string
+		line       int
+		want       string
+	}{
+		{"nothing", "", 1, "the file is empty"},
+		{"only a comment", "# hello\n", 1, "no header"},
+		{"only a header", header, 1, "0 readings in all, want 2 or more"},
+		{"one point", header + "0,52\n", 2, "1 readings in all, want 2 or more"},
+		{"UTF-16", "\xff\xfet\x00r\x00", 1, "UTF-16"},
+		{"no travel", "time [s],force [N]\n0,1\n", 1, "no column of travel"},
+		{"no unit", "travel,force [N]\n0,1\n", 1, "no unit; name it as travel [mm]"},
+		{"two forces", "travel [mm],force [N],load [N]\n0,1,1\n", 1, "a second column of force"},
+		{"mass for force", "travel [mm],force [kg]\n0,1\n", 2, `column "force [kg]": units: parse Force "1 kg"`},
+		{"NaN", header + "0,52\n10,NaN\n", 3, `column "force [N]"`},
+		{"empty cell", header + "0,52\n10,\n", 3, `column "force [N]": no number`},
+		{"words", header + "0,52\n10,high\n", 3, "units: parse Force"},
+		{"decimal commas between semicolons", "travel [mm];force [N]\n0;52\n10,5;147,5\n", 3, `column "travel [mm]": "10,5" has a decimal comma; write 10.5`},
+		{"decimal commas between commas", header + "0,52\n10,5,147,5\n", 3, "4 fields, want the 2 of the header; with decimal commas, write decimal points"},
+		{"a field short", header + "0,52\n10\n", 3, "1 fields, want the 2"},
+		{"repeated", header + "0,52\n10,140\n10,141\n", 4, "10 mm: want another travel than the reading before it"},
+		{"unsorted", header + "0,52\n20,240\n10,140\n30,330\n", 5, "30 mm: want below the reading before it, 10 mm (one stroke in and one out, in the order taken)"},
+		{"quote left open", header + "0,\"52\n", 2, "quote"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := fit.ReadCSV(strings.NewReader(c.text))
+			var at *fit.CSVError
+			if !errors.As(err, &at) {
+				t.Fatalf("error %v, want a *CSVError", err)
+			}
+			if at.Line != c.line || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("error %q in line %d, want line %d and %q", err, at.Line, c.line, c.want)
+			}
+		})
+	}
+}
+
+type brokenReader struct{}
+
+func (brokenReader) Read([]byte) (int, error) { return 0, os.ErrClosed }
+
+func TestReadCSVPassesOnReadErrors(t *testing.T) {
+	if _, err := fit.ReadCSV(brokenReader{}); !errors.Is(err, os.ErrClosed) {
+		t.Errorf("error %v, want that of the reader", err)
+	}
+}
+
+func FuzzReadCSV(f *testing.F) {
+	f.Add("travel [mm],force [N]\n0,52\n10.5,147.5\n20,240\n10,98\n0,-2\n")
+	f.Add("\ufefftravel_mm;force_N\r\n0;1\r\n1,5;2\r\n")
+	f.Add("# a\n\"load/kgf\"\tposition/in\n1e3\t0\n\n2\t.5")
+	f.Fuzz(func(t *testing.T, text string) {
+		s, err := fit.ReadCSV(strings.NewReader(text))
+		if err != nil {
+			if !errors.As(err, new(*fit.CSVError)) {
+				t.Errorf("error %v is not a *CSVError", err)
+			}
+			return
+		}
+		if _, err := spring.NewMeasured(s); err != nil && !errors.As(err, new(*units.RangeError)) {
+			t.Errorf("%q is read, then fails with %v", text, err)
+		}
+	})
+}
