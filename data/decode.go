@@ -3,7 +3,7 @@ package data
 import (
 	"errors"
 	"io"
-	"regexp"
+	"strings"
 
 	"example.org/forkcurve/internal/strict"
 )
@@ -47,10 +47,12 @@ func read(doc *strict.Doc, s, known *Set) error {
 	return doc.Err()
 }
 
-var (
-	idForm    = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9-]{0,39}$`)
-	errIDForm = errors.New("not an id; want up to 40 letters, digits and hyphens")
-)
+var errID = errors.New("not an id; want up to 40 letters, digits and hyphens")
+
+func validID(id string) bool {
+	const letters = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-"
+	return id != "" && len(id) <= 40 && strings.Trim(id, letters) == ""
+}
 
 // records reads the records of one kind, by id.
 func records(w *walk, k kind, read func(id string, w *walk)) {
@@ -59,8 +61,8 @@ func records(w *walk, k kind, read func(id string, w *walk)) {
 		return
 	}
 	for id, in := range table.Tables() {
-		if !idForm.MatchString(id) {
-			table.Fault(id, errIDForm)
+		if !validID(id) {
+			table.Fault(id, errID)
 		}
 		below := *w
 		below.in, below.faults = in, in.Faults()

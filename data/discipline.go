@@ -17,15 +17,12 @@ type Discipline struct {
 
 func (d *Discipline) fields(w *walk) {
 	w.text("name", required, &d.Name)
-	shareRange(w, "sag", &d.Sag, 0.01, 0.6)
+	shareRange(w, "sag", required, &d.Sag, 0.01, 0.6)
 	quantityRange(w, "sag-length", optional, &d.SagLength, 1*mm, 200*mm)
-	shareRange(w, "machine-sag", &d.MachineSag, 0, 0.6)
+	shareRange(w, "machine-sag", optional, &d.MachineSag, 0, 0.6)
 	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, 0, 200*mm)
 	quantityRange(w, "preload", optional, &d.Preload, 0, 60*mm)
 	quantityRange(w, "friction-zone", required, &d.FrictionZone, 0, 60*mm)
-	if w.reading() && !w.in.Has("sag") {
-		w.in.Fault("sag", errMissingSag)
-	}
 }
 
 // Values lists every value of the discipline.

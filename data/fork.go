@@ -79,14 +79,14 @@ func (f *Fork) fields(w *walk) {
 		w.want(f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore", "a bore below the stanchion's outer diameter")
 		w.want(f.OuterBore.Value >= f.Stanchion.Value, "outer-bore", "a bore that takes the stanchion")
 	}
-	w.sub("chassis", false, f.Chassis.fields)
-	w.sub("rider", false, f.Rider.fields)
-	w.sub("sag", false, f.Sag.fields)
+	w.sub("chassis", required, f.Chassis.fields)
+	w.sub("rider", required, f.Rider.fields)
+	w.sub("sag", required, f.Sag.fields)
 	f.legs(w)
 	if w.reading() || f.Gap != (Gap{}) {
-		w.sub("gap", true, func(w *walk) { f.Gap.fields(w, f) })
+		w.sub("gap", optional, func(w *walk) { f.Gap.fields(w, f) })
 	}
-	w.sub("kit", false, f.Kit.fields)
+	w.sub("kit", required, f.Kit.fields)
 }
 
 func (c *Chassis) fields(w *walk) {
@@ -116,11 +116,8 @@ func (r *Rider) fields(w *walk) {
 }
 
 func (s *Sag) fields(w *walk) {
-	shareRange(w, "rider", &s.Rider, 0.01, 0.6)
-	shareRange(w, "machine", &s.Machine, 0, 0.6)
-	if w.reading() && !w.in.Has("rider") {
-		w.in.Fault("rider", errMissingSag)
-	}
+	shareRange(w, "rider", required, &s.Rider, 0.01, 0.6)
+	shareRange(w, "machine", optional, &s.Machine, 0, 0.6)
 }
 
 // Geometry is the chassis without its sources.

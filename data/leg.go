@@ -1,8 +1,6 @@
 package data
 
 import (
-	"errors"
-
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
@@ -91,12 +89,12 @@ type Gap struct {
 }
 
 func (f *Fork) legs(w *walk) {
-	w.sub("left", false, func(w *walk) { f.Left.fields(w, f) })
+	w.sub("left", required, func(w *walk) { f.Left.fields(w, f) })
 	if !w.reading() && f.Right == f.Left {
 		w.emit("right.like", `"left"`, "", "")
 		return
 	}
-	w.sub("right", false, func(w *walk) {
+	w.sub("right", required, func(w *walk) {
 		if w.reading() && w.in.Has("like") {
 			w.in.Word("like", "left")
 			f.Right = f.Left
@@ -112,17 +110,17 @@ func (f *Fork) legs(w *walk) {
 func (l *Leg) fields(w *walk, f *Fork) {
 	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg)
 	if l.Role.HasCoil() || w.reading() && w.in.Has("coil") {
-		w.sub("coil", false, func(w *walk) { l.Coil.fields(w, f) })
+		w.sub("coil", required, func(w *walk) { l.Coil.fields(w, f) })
 	}
 	if l.Role.HasAir() || w.reading() && w.in.Has("air") {
-		w.sub("air", false, func(w *walk) { l.Air.fields(w, f) })
+		w.sub("air", required, func(w *walk) { l.Air.fields(w, f) })
 	}
 	if w.sound() {
 		w.want(l.Role.HasCoil() || !w.in.Has("coil"), "role", "a role with coil, or no table of that name")
 		w.want(l.Role.HasAir() || !w.in.Has("air"), "role", "a role with air, or no table of that name")
 	}
 	if w.reading() || l.Oil != (Oil{}) {
-		w.sub("oil", true, l.Oil.fields)
+		w.sub("oil", optional, l.Oil.fields)
 	}
 }
 
@@ -249,5 +247,3 @@ func (f Fork) Spring() Role {
 	}
 	return ""
 }
-
-var errMissingSag = errors.New(`missing; want two shares of the travel, as ["20 %", "30 %"]`)

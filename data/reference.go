@@ -1,11 +1,11 @@
 package data
 
 import (
-	"bytes"
 	"embed"
 	"fmt"
 	"io/fs"
-	"regexp"
+	"iter"
+	"strings"
 	"sync"
 )
 
@@ -28,27 +28,37 @@ func load() *Set {
 	for _, name := range names {
 		text := text(name)
 		shelf := sync.OnceValue(func() *Set { return mustRead(name, text, set) })
-		for _, m := range forkHeader.FindAllSubmatch(text, -1) {
-			id := string(m[1])
+		for id := range forkIDs(text) {
 			set.forks[id] = func() Fork { return shelf().forks[id]() }
 		}
 	}
 	return set
 }
 
-var forkHeader = regexp.MustCompile(`(?m)^\[fork\.([A-Za-z0-9-]+)\]$`)
+// forkIDs finds the ids of the forks in an embedded file by its headers, [fork.M07],
+// without reading the rest.
+func forkIDs(text string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for line := range strings.Lines(text) {
+			id, ok := strings.CutPrefix(strings.TrimSuffix(strings.TrimSpace(line), "]"), "[fork.")
+			if ok && validID(id) && !yield(id) {
+				return
+			}
+		}
+	}
+}
 
-func text(name string) []byte {
+func text(name string) string {
 	b, err := files.ReadFile(name)
 	if err != nil {
 		panic(fmt.Sprintf("data: %v", err)) // it is embedded
 	}
-	return b
+	return string(b)
 }
 
 // mustRead reads an embedded file. The tests read them all.
-func mustRead(name string, text []byte, known *Set) *Set {
-	s, err := decode(name, bytes.NewReader(text), known)
+func mustRead(name, text string, known *Set) *Set {
+	s, err := decode(name, strings.NewReader(text), known)
 	if err != nil {
 		panic(fmt.Sprintf("data: the embedded dataset: %v", err))
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 	"testing"
 
 	"example.org/forkcurve/data"
@@ -86,4 +87,21 @@ func TestCopies(t *testing.T) {
 	if m, _ := data.Reference().Material("SICR"); m.UpTo.Values[0] == 0 {
 		t.Error("the set changed")
 	}
+}
+
+// TestConcurrent: a set serves many goroutines, also while files are read (run with
+// -race).
+func TestConcurrent(t *testing.T) {
+	set := data.Merge(data.Reference())
+	var wait sync.WaitGroup
+	for range 8 {
+		wait.Go(func() {
+			for f := range set.Forks() {
+				if _, err := set.Fork(f.ID); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	wait.Wait()
 }

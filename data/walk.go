@@ -30,23 +30,21 @@ func (w *walk) reading() bool { return w.in != nil }
 // be compared with each other.
 func (w *walk) sound() bool { return w.reading() && w.in.Faults() == w.faults }
 
-// sub walks the table under the key. When reading an optional one that is missing
-// it reports false.
-func (w *walk) sub(key string, optional bool, fields func(*walk)) bool {
+// sub walks the table under the key, which may be missing if it is optional.
+func (w *walk) sub(key string, n need, fields func(*walk)) {
 	below := *w
 	if !w.reading() {
 		below.prefix = w.prefix + key + "."
 		fields(&below)
-		return true
+		return
 	}
-	if optional && !w.in.Has(key) {
-		return false
+	if n == optional && !w.in.Has(key) {
+		return
 	}
 	below.faults = w.in.Faults()
 	below.in = w.in.Table(key)
 	below.inherit()
 	fields(&below)
-	return true
 }
 
 // inherit takes over the source key of the table, for all values in it.
@@ -70,21 +68,6 @@ func (w *walk) at(key string) (in *strict.Table, name, source, note string) {
 	return below.in, "value", below.source, note
 }
 
-// sourced completes what was read: no value without a source.
-func (w *walk) sourced(key string, ok bool, source, note string, intoSource, intoNote *string) {
-	if !ok {
-		return
-	}
-	if source == "" {
-		w.in.Fault(key, errors.New("no source; name one in the table, as source = \"measured\", or beside the value"))
-	}
-	*intoSource, *intoNote = source, note
-}
-
-func (w *walk) emit(key, text, source, note string) {
-	*w.list = append(*w.list, Entry{Key: w.prefix + key, Text: text, Source: source, Note: note})
-}
-
 type need bool
 
 const (
@@ -92,96 +75,73 @@ const (
 	optional need = false
 )
 
-func quantity[Q units.Quantity](w *walk, key string, n need, v *Value[Q], lo, hi Q) {
+// value is one value with its source and note, of whatever type: text writes it and
+// read reads it from the key of a table, with a fault if it is missing.
+func (w *walk) value(key string, n need, source, note *string, text func() string, read func(in *strict.Table, key string)) {
 	if !w.reading() {
-		if v.Given() {
-			w.emit(key, quote(v.Value), v.Source, v.Note)
+		if *source != "" {
+			w.emit(key, text(), *source, *note)
 		}
 		return
 	}
-	in, name, source, note := w.at(key)
-	var ok bool
-	if v.Value, ok = strict.OptionalQuantity(in, name, strict.Between(lo, hi)); !in.Has(name) && n == required {
-		strict.Quantity[Q](in, name) // says what is missing
+	if n == optional && !w.in.Has(key) {
+		return
 	}
-	w.sourced(key, ok, source, note, &v.Source, &v.Note)
+	in, name, from, about := w.at(key)
+	faults := in.Faults()
+	read(in, name)
+	if in.Faults() > faults {
+		return
+	}
+	if from == "" {
+		w.in.Fault(key, errNoSource)
+	}
+	*source, *note = from, about
+}
+
+var errNoSource = errors.New(`no source; name one in the table, as source = "measured", or beside the value`)
+
+func (w *walk) emit(key, text, source, note string) {
+	*w.list = append(*w.list, Entry{Key: w.prefix + key, Text: text, Source: source, Note: note})
+}
+
+func quantity[Q units.Quantity](w *walk, key string, n need, v *Value[Q], lo, hi Q) {
+	w.value(key, n, &v.Source, &v.Note,
+		func() string { return quote(v.Value) },
+		func(in *strict.Table, key string) { v.Value = strict.Quantity(in, key, strict.Between(lo, hi)) })
 }
 
 func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], lo, hi Q) {
-	if !w.reading() {
-		if r.Given() {
-			w.emit(key, "["+quote(r.Lo)+", "+quote(r.Hi)+"]", r.Source, r.Note)
-		}
-		return
-	}
-	in, name, source, note := w.at(key)
-	var ok bool
-	if r.Lo, r.Hi, ok = strict.OptionalRange(in, name, strict.Between(lo, hi)); !in.Has(name) && n == required {
-		strict.Range[Q](in, name)
-	}
-	w.sourced(key, ok, source, note, &r.Source, &r.Note)
+	w.value(key, n, &r.Source, &r.Note,
+		func() string { return quoteList(r.Lo, r.Hi) },
+		func(in *strict.Table, key string) { r.Lo, r.Hi = strict.Range(in, key, strict.Between(lo, hi)) })
 }
 
-func quantities[Q units.Quantity](w *walk, key string, l *List[Q], lo, hi Q) {
-	if !w.reading() {
-		if l.Given() {
-			texts := make([]string, len(l.Values))
-			for i, v := range l.Values {
-				texts[i] = quote(v)
-			}
-			w.emit(key, "["+strings.Join(texts, ", ")+"]", l.Source, l.Note)
-		}
-		return
-	}
-	in, name, source, note := w.at(key)
-	if !in.Has(name) {
-		return
-	}
-	l.Values = strict.Quantities(in, name, strict.Between(lo, hi))
-	w.sourced(key, true, source, note, &l.Source, &l.Note)
+func quantities[Q units.Quantity](w *walk, key string, n need, l *List[Q], lo, hi Q) {
+	w.value(key, n, &l.Source, &l.Note,
+		func() string { return quoteList(l.Values...) },
+		func(in *strict.Table, key string) { l.Values = strict.Quantities(in, key, strict.Between(lo, hi)) })
 }
 
 func share(w *walk, key string, n need, v *Value[Share], lo, hi Share) {
-	if !w.reading() {
-		if v.Given() {
-			w.emit(key, quote(v.Value), v.Source, v.Note)
-		}
-		return
-	}
-	in, name, source, note := w.at(key)
-	x, ok := in.OptionalPercent(name, float64(lo), float64(hi))
-	if v.Value = Share(x); !in.Has(name) && n == required {
-		in.Percent(name, 0, 0)
-	}
-	w.sourced(key, ok, source, note, &v.Source, &v.Note)
+	w.value(key, n, &v.Source, &v.Note,
+		func() string { return quote(v.Value) },
+		func(in *strict.Table, key string) { v.Value = Share(in.Percent(key, float64(lo), float64(hi))) })
 }
 
-func shareRange(w *walk, key string, r *Range[Share], lo, hi Share) {
-	if !w.reading() {
-		if r.Given() {
-			w.emit(key, "["+quote(r.Lo)+", "+quote(r.Hi)+"]", r.Source, r.Note)
-		}
-		return
-	}
-	in, name, source, note := w.at(key)
-	from, to, ok := in.OptionalPercentRange(name, float64(lo), float64(hi))
-	r.Lo, r.Hi = Share(from), Share(to)
-	w.sourced(key, ok, source, note, &r.Source, &r.Note)
+func shareRange(w *walk, key string, n need, r *Range[Share], lo, hi Share) {
+	w.value(key, n, &r.Source, &r.Note,
+		func() string { return quoteList(r.Lo, r.Hi) },
+		func(in *strict.Table, key string) {
+			from, to := in.PercentRange(key, float64(lo), float64(hi))
+			r.Lo, r.Hi = Share(from), Share(to)
+		})
 }
 
 func number(w *walk, key string, n need, v *Value[float64], lo, hi float64) {
-	if !w.reading() {
-		if v.Given() {
-			w.emit(key, strconv.FormatFloat(v.Value, 'f', -1, 64), v.Source, v.Note)
-		}
-		return
-	}
-	in, name, source, note := w.at(key)
-	var ok bool
-	if v.Value, ok = in.OptionalNumber(name, lo, hi); !in.Has(name) && n == required {
-		in.Number(name, lo, hi)
-	}
-	w.sourced(key, ok, source, note, &v.Source, &v.Note)
+	w.value(key, n, &v.Source, &v.Note,
+		func() string { return strconv.FormatFloat(v.Value, 'f', -1, 64) },
+		func(in *strict.Table, key string) { v.Value = in.Number(key, lo, hi) })
 }
 
 // text is a plain text; optional ones are left out when empty.
@@ -267,6 +227,14 @@ func quote(v any) string {
 	}
 	b.WriteByte('"')
 	return b.String()
+}
+
+func quoteList[Q any](values ...Q) string {
+	texts := make([]string, len(values))
+	for i, v := range values {
+		texts[i] = quote(v)
+	}
+	return "[" + strings.Join(texts, ", ") + "]"
 }
 
 // list is the values of a record, which has that method.

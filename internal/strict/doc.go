@@ -5,7 +5,7 @@
 // [Doc.Err] then adds the keys nobody asked for and returns all faults of the
 // file, in line order, each as an *[Error] with file, line and key:
 //
-//	job.toml:15: rider.mass = "82": no unit; want kg, g, lb
+//	job.toml:15: rider.mass = "82": unit missing; want kg, g, lb, oz
 //
 // Quantities are texts with a unit ("305 mm"), ranges lists of two such texts,
 // shares texts in percent ("48.5 %"). Bare numbers are for counts and ratios.

@@ -30,9 +30,20 @@ func (t *Table) OptionalPercent(key string, lo, hi float64) (float64, bool) {
 	return x, err == nil
 }
 
+// PercentRange is two shares, the lower first.
+func (t *Table) PercentRange(key string, lo, hi float64) (from, to float64) {
+	from, to, ok := t.OptionalPercentRange(key, lo, hi)
+	if !ok && !t.Has(key) {
+		t.missing(key, wantPercents)
+	}
+	return from, to
+}
+
+const wantPercents = `two shares, as ["20 %", "30 %"]`
+
 // OptionalPercentRange is two shares, the lower first, if the key is there.
 func (t *Table) OptionalPercentRange(key string, lo, hi float64) (from, to float64, ok bool) {
-	list, ok := read[[]any](t, key, `two shares, as ["20 %", "30 %"]`)
+	list, ok := read[[]any](t, key, wantPercents)
 	if !ok {
 		return 0, 0, false
 	}

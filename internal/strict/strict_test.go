@@ -132,6 +132,8 @@ func TestReadFaults(t *testing.T) {
 			`1: front: a table; want a share, as "48.5 %"`},
 		{"shares upside down", "sag = [\"30 %\", \"20 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
 			`1: sag = ["30 %", "20 %"]: the first value is above the second; want the lower one first`},
+		{"shares missing", "d = {}\n", func(r *strict.Table) { r.Table("d").PercentRange("sag", 0, 1) },
+			`1: d.sag: missing; want two shares, as ["20 %", "30 %"]`},
 		{"three shares", "sag = [\"30 %\", \"20 %\", \"10 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
 			`1: sag = ["30 %", "20 %", "10 %"]: a list of 3; want two values, the lower one first`},
 		{"shares garbled", "sag = [\"30\", \"20\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
