@@ -1,11 +1,8 @@
 package gas_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
-	"strings"
 	"testing"
 
 	"example.org/forkcurve/spring/gas"
@@ -51,34 +48,14 @@ func TestStandardPublished(t *testing.T) {
 	}
 }
 
-// The record's header names the program; .ci/vectors/gas.py rewrites or compares it.
 func TestStandardRecorded(t *testing.T) {
-	f, err := os.Open("testdata/atmosphere.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	const header = "altitude_m,temperature_K,pressure_Pa"
-	if len(rows) < 25 || strings.Join(rows[0], ",") != header {
-		t.Fatalf("%d rows, first %q, want %q and 25 altitudes", len(rows), rows[0], header)
-	}
-	for _, row := range rows[1:] {
-		var x [3]float64
-		for i := range x {
-			if x[i], err = strconv.ParseFloat(row[i], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-		a := must(gas.Standard(units.Length(x[0])))
+	const header = "altitude_m,temperature_K,pressure_Pa,viscosity_Pas,conductivity_WmK"
+	for _, row := range records(t, "atmosphere.csv", header, 25) {
+		a := must(gas.Standard(units.Length(number(t, row[0]))))
+		kelvin, pascal := number(t, row[1]), number(t, row[2])
 		// Ten digits are recorded.
-		near(t, row[0]+" m, K", a.Temperature.Kelvin(), x[1], 1e-9*x[1])
-		near(t, row[0]+" m, Pa", a.Pressure.In(units.Pascal), x[2], 1e-9*x[2])
+		near(t, row[0]+" m, K", a.Temperature.Kelvin(), kelvin, 1e-9*kelvin)
+		near(t, row[0]+" m, Pa", a.Pressure.In(units.Pascal), pascal, 1e-9*pascal)
 	}
 }
 

@@ -83,6 +83,12 @@ func TestErrors(t *testing.T) {
 			"State.Pressure State.Volume State.Temperature Ambient.Temperature Ambient.Pressure", ""},
 		{"reading nowhere", second(gas.Fill{Ambient: sea}.Reading(gas.Ambient{})), "Reading.at.Temperature Reading.at.Pressure", ""},
 		{"fill without volume", second(gas.Fill{Ambient: sea}.State(0)), "Fill.State.result.Volume", ""},
+		{"real gas too cold", second(gas.DryAir.Compressibility(good.Pressure, units.Celsius(-60))), "Compressibility.Temperature", ""},
+		{"real gas at 100 bar", second(gas.Nitrogen.IsentropicExponent(units.Absolute(100*units.Bar), good.Temperature)), "IsentropicExponent.Pressure", ""},
+		{"unknown gas in a vacuum", second(gas.Species(7).Compressibility(units.Absolute(0), good.Temperature)), "Compressibility.Species Compressibility.Pressure", ""},
+		{"departure beyond 60 bar", second(gas.DryAir.Departure(good, 60*cm3)), "Departure.result.Pressure", ""},
+		{"departure beyond 700 K", second(gas.DryAir.Departure(state(units.Bar, 430*cm3, units.Celsius(20)), 40*cm3)), "Departure.to", ""},
+		{"departure of nothing", second(gas.DryAir.Departure(gas.State{}, 40*cm3)), "State.Pressure State.Volume State.Temperature", ""},
 		{"endless time constant", gas.Exchange{TimeConstant: units.Time(math.Inf(1))}.Validate(), "Exchange.TimeConstant", ""},
 		{"negative time constant", gas.Exchange{TimeConstant: -1}.Validate(), "Exchange.TimeConstant", ""},
 	} {
