@@ -139,17 +139,13 @@ func (p *planner) measure(c *Candidate, s helical.Spring) {
 // gapRatios is the compression ratio of the gas over the oil in the workshop and
 // with the oil warm, 0 where the leg locks.
 func (p *planner) gapRatios(l Leg, s helical.Spring, volume units.Volume) (cold, warm float64) {
-	fill, err := p.fill(l, s.Volume(), volume)
-	if err != nil {
-		return 0, 0
-	}
-	swept := float64(l.Bath.Area) * float64(p.Fork.Travel)
-	ratio := func(residual units.Volume) float64 {
+	ratio := func(volume units.Volume) float64 {
+		residual := l.Bath.Interior - p.metal(l, s.Volume()) - volume
 		if residual <= 0 {
 			return 0
 		}
-		return 1 + swept/float64(residual)
+		return 1 + float64(l.Bath.Area)*float64(p.Fork.Travel)/float64(residual)
 	}
 	t := p.Workshop.Temperature
-	return ratio(fill.Residual()), ratio(fill.Warmed(p.Oil, t, t.Add(OilWarming)).Residual())
+	return ratio(volume), ratio(p.Oil.Expand(volume, t, t.Add(OilWarming)))
 }

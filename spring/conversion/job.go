@@ -24,7 +24,7 @@ type Job struct {
 
 	Shelf     []Coil // at least one
 	Preload   Range[units.Length]
-	OilVolume Range[units.Volume] // in each leg that gets a coil
+	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L; 0 is a greased leg
 	Oil       oil.Fluid
 
 	Criterion    Criterion
@@ -121,7 +121,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 		f.Report("Present.Travel", j.Present.Travel, "the fork's "+j.Fork.Travel.String(), "")
 	}
 	checkRange(f, "Preload", j.Preload, 0, 60*units.Millimeter)
-	checkRange(f, "OilVolume", j.OilVolume, 1*units.Milliliter, 2*units.Liter)
+	checkRange(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
 	if j.Criterion < 0 || int(j.Criterion) >= len(criteria) {
 		f.Report("Criterion", j.Criterion, "sag-force, energy or least-squares", "")
 	}

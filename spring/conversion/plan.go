@@ -115,11 +115,15 @@ func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
 func (p *planner) legs(coil *setup.Coil, spring, volume units.Volume) ([2]setup.Leg, error) {
 	legs := [2]setup.Leg{{Gap: p.Job.Present.Left.Gap}, {Gap: p.Job.Present.Right.Gap}}
 	for _, l := range p.Legs {
-		fill, err := p.fill(l, spring, volume)
-		if err != nil {
-			return legs, err
+		residual := l.Bath.Interior - p.metal(l, spring)
+		if volume != 0 { // else greased and without oil
+			fill, err := p.fill(l, spring, volume)
+			if err != nil {
+				return legs, err
+			}
+			residual = fill.Residual()
 		}
-		legs[l.Side] = setup.Leg{Coil: coil, Gap: &setup.Gap{Area: l.Bath.Area, Residual: fill.Residual()}}
+		legs[l.Side] = setup.Leg{Coil: coil, Gap: &setup.Gap{Area: l.Bath.Area, Residual: residual}}
 	}
 	return legs, nil
 }

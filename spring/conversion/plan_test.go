@@ -229,6 +229,20 @@ func TestSolvesWithinRanges(t *testing.T) {
 	}
 }
 
+func TestGreasedLeg(t *testing.T) {
+	j := motocross(t)
+	j.OilVolume = conversion.Range[units.Volume]{}
+	c := plan(t, j).Candidates[0]
+	swept := float64(geometry.Circle(48*mm)) * 0.305
+	s, err := helical.New(j.Shelf[0].Wire)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.Oil != 0 || c.Level != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
+		t.Errorf("oil %v, level %v, gap ratio %v", c.Oil, c.Level, c.GapRatio)
+	}
+}
+
 func TestRanking(t *testing.T) {
 	r := plan(t, motocross(t))
 	target := r.Targets[conversion.Energy].Rate
@@ -359,7 +373,7 @@ func TestBadJobs(t *testing.T) {
 		{"label without its unit", func(j *conversion.Job) { j.Shelf[0].Rate = 9 }, "Job.Shelf[0].Rate = 0.009 N/mm"},
 		{"preload upside down", func(j *conversion.Job) { j.Preload.Min = 6 * mm }, "Job.Preload.Min = 6 mm: want at most Max, 5 mm"},
 		{"aim outside its range", func(j *conversion.Job) { j.Preload.Aim = 9 * mm }, "Job.Preload.Aim = 9 mm: want 3 mm to 5 mm"},
-		{"oil missing", func(j *conversion.Job) { j.OilVolume = conversion.Range[units.Volume]{} }, "Job.OilVolume.Min = 0 mL"},
+		{"oil negative", func(j *conversion.Job) { j.OilVolume.Min = -8 * mL }, "Job.OilVolume.Min = -8 mL: want 0 mL to 2000 mL"},
 		{"exponent of rest", func(j *conversion.Job) { j.RideExponent = 1 }, "Job.RideExponent = 1: want 1.05 to 1.4"},
 		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]float64{17, 27} }, "Job.SagWindow = 17 to 27"},
 		{"no workshop", func(j *conversion.Job) { j.Workshop = gas.Ambient{} }, "Job.Workshop.Pressure"},
@@ -387,7 +401,7 @@ func TestBadJobs(t *testing.T) {
 		})
 	}
 	_, err := conversion.Plan(conversion.Job{})
-	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "OilVolume.Min", "Workshop", "Oil "} {
+	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "RideExponent", "Workshop", "Oil "} {
 		if !strings.Contains(err.Error(), "Job."+field) {
 			t.Errorf("the error of an empty job does not name %s", field)
 		}

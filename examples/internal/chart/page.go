@@ -3,7 +3,6 @@ package chart
 import (
 	"fmt"
 
-	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
@@ -37,7 +36,7 @@ func (f *Figure) draw(c vg.CanvasSizer) error {
 		return err
 	}
 	p := &page{Canvas: draw.New(c), fig: f,
-		title: face(15, xfont.WeightBold), body: face(12, xfont.WeightNormal), small: face(11, xfont.WeightNormal)}
+		title: face(15, true), body: face(12, false), small: face(11, false)}
 	xs, ys := f.extent()
 	p.x = newScale(f.X, xs[0], xs[1], false, 8)
 	p.y = newScale(f.Y, ys[0], ys[1], true, 6)

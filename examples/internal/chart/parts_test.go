@@ -6,7 +6,6 @@ import (
 	"slices"
 	"testing"
 
-	xfont "golang.org/x/image/font"
 	"gonum.org/v1/plot/vg"
 )
 
@@ -107,7 +106,7 @@ func TestSpread(t *testing.T) {
 }
 
 func TestWrap(t *testing.T) {
-	f := face(10, xfont.WeightNormal)
+	f := face(10, false)
 	for _, c := range []struct {
 		name, text string
 		most       int

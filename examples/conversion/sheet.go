@@ -1,0 +1,415 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+const (
+	width  = 80
+	column = 10 // of a candidate
+	most   = 5  // candidates side by side
+	label  = width - most*column
+)
+
+// sheet prints the parts of a bench sheet, 80 columns wide.
+type sheet struct {
+	strings.Builder
+	file *jobfile.File
+	*conversion.Report
+}
+
+func writeSheet(out io.Writer, file *jobfile.File, report *conversion.Report) error {
+	s := &sheet{file: file, Report: report}
+	s.head()
+	s.given()
+	s.build()
+	s.eventDay()
+	s.torques()
+	s.load()
+	s.presentFork()
+	s.targets()
+	s.candidates()
+	s.otherFindings()
+	s.cautions()
+	_, err := io.WriteString(out, s.String())
+	return err
+}
+
+func (s *sheet) head() {
+	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.file.Title, strings.Repeat("=", width))
+	s.paragraph("", "Read the cautions at the end before anything is loosened.")
+}
+
+func (s *sheet) section(title string) { fmt.Fprintf(s, "\n%s\n", title) }
+
+// line prints a name and what is to be said of it, wrapped.
+func (s *sheet) line(name, format string, args ...any) {
+	const indent = 28
+	lines := wrap(fmt.Sprintf(format, args...), width-indent)
+	for i, text := range lines {
+		if i > 0 {
+			name = ""
+		}
+		fmt.Fprintf(s, "  %s%s\n", pad(name, indent-2), text)
+	}
+}
+
+func (s *sheet) given() {
+	f := s.file
+	s.section("GIVEN")
+	s.line("Rider in kit", "%.0f, %s, %s", f.Job.Rider, f.Stance, f.Discipline.Name)
+	s.line("Fork", "%s: %s", f.Fork.ID, f.Fork.Name)
+	s.line("", "%v, stanchion %.0f, travel %.0f", f.Fork.Layout, f.Fork.Stanchion.Value, f.Fork.Travel.Value)
+	if f.Fill != (gas.Fill{}) {
+		s.line("Present fill", "%.1f on the gauge, %s", f.Fill.Gauge, air(f.Fill.Ambient))
+	}
+	s.line("Workshop", "%s", where(f.Workshop))
+	s.line("Event", "%s", where(f.Event))
+	s.line("Ridden gas", "polytropic exponent %.2f; at rest 1", f.Job.RideExponent)
+}
+
+func where(p jobfile.Place) string {
+	text := fmt.Sprintf("%.0f m, %s", p.Altitude.In(units.Meter), air(p.Ambient))
+	if p.Name != "" {
+		text = p.Name + ": " + text
+	}
+	return text
+}
+
+func air(a gas.Ambient) string {
+	return fmt.Sprintf("%.0f, %.3f bar ambient", a.Temperature, a.Pressure.In(units.Bar))
+}
+
+func (s *sheet) load() {
+	s.section("LOAD ON THE FORK AXIS         with rider   machine alone")
+	c := s.file.Job.Chassis
+	row := func(name, rider, machine string) {
+		fmt.Fprintf(s, "  %s%12s%16s\n", pad(name, 28), rider, machine)
+	}
+	row("Mass", fmt.Sprintf("%.1f", s.Rider.Mass), fmt.Sprintf("%.1f", s.Machine.Mass))
+	row("Share on the front wheel", fmt.Sprintf("%.1f %%", 100*c.FrontShareRidden), fmt.Sprintf("%.1f %%", 100*c.FrontShare))
+	row("Front wheel load", fmt.Sprintf("%.0f", s.Rider.Wheel), fmt.Sprintf("%.0f", s.Machine.Wheel))
+	row(fmt.Sprintf("less %.1f unsprung", c.UnsprungMass), fmt.Sprintf("-%.0f", s.Rider.Unsprung), fmt.Sprintf("-%.0f", s.Machine.Unsprung))
+	row(fmt.Sprintf("times cos %.1f°: axis", c.Rake.In(units.Degree)), fmt.Sprintf("%.0f", s.Rider.Axial), fmt.Sprintf("%.0f", s.Machine.Axial))
+}
+
+func (s *sheet) presentFork() {
+	s.section("PRESENT FORK")
+	b := s.Present
+	s.line("Sag with rider", "%s", s.sag(b.Sag))
+	s.line("Sag of the machine alone", "%s", s.sag(b.MachineSag))
+	s.line("Force at full extension", "%.0f", b.TopOut)
+	s.line("Rate about the sag", "%.1f ridden, body frequency %.1f", b.Rate, b.Frequency)
+	s.line("Energy as ridden", "%.0f to 90 %% of travel, %.0f to the end, %.0f there", b.Energy90, b.EnergyFull, b.ForceFull)
+	rest, ridden := b.Setup.Curve(gas.Isothermal), b.Setup.Curve(s.file.Job.RideExponent)
+	row := func(name string, text func(x units.Length) string) {
+		fmt.Fprintf(s, "  %s", pad(name, 20))
+		for i := range 9 {
+			fmt.Fprintf(s, "%6s", text(rest.Stroke()*units.Length(i)/8))
+		}
+		fmt.Fprintln(s)
+	}
+	row("Travel, mm", func(x units.Length) string { return fmt.Sprintf("%.0f", x.In(units.Millimeter)) })
+	row("Force at rest, N", func(x units.Length) string { return fmt.Sprintf("%.0f", float64(rest.Force(x))) })
+	row("Force ridden, N", func(x units.Length) string { return fmt.Sprintf("%.0f", float64(ridden.Force(x))) })
+}
+
+// sag is a band in millimeters and its share of the travel.
+func (s *sheet) sag(g setup.Sag) string {
+	share := 100 * float64(g.Middle/s.file.Fork.Travel.Value)
+	return fmt.Sprintf("%.0f, %.0f %% of travel; band %.0f to %.0f at %.0f friction",
+		g.Middle, share, g.High, g.Low, g.Friction)
+}
+
+func (s *sheet) targets() {
+	s.section("COIL RATE ASKED FOR           whole fork     each spring")
+	names := map[conversion.Criterion]string{
+		conversion.SagForce:     "same force at the sag",
+		conversion.Energy:       "same energy to 90 %",
+		conversion.LeastSquares: "least squares, 10-85 %",
+	}
+	for _, t := range s.Targets {
+		mark := " "
+		if t.Criterion == s.Criterion {
+			mark = "*"
+		}
+		fmt.Fprintf(s, "%s %s%12s%16s\n", mark, pad(names[t.Criterion], 28), fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each))
+	}
+	fmt.Fprintf(s, "  * picks; at the aimed preload of %.1f and %.0f of oil\n", s.file.Job.Preload.Aim, s.file.Job.OilVolume.Aim)
+}
+
+func (s *sheet) candidates() {
+	legs := s.Report.Candidates[0].Legs
+	s.section(fmt.Sprintf("COILS ON THE SHELF, best first (%s)", sprung(legs)))
+	shown := s.Report.Candidates[:min(most, len(s.Report.Candidates))]
+	row := func(name string, text func(c conversion.Candidate) string) {
+		fmt.Fprintf(s, "  %s", pad(name, label-2))
+		for _, c := range shown {
+			fmt.Fprint(s, lead(text(c), column))
+		}
+		fmt.Fprintln(s)
+	}
+	value := func(name, format string, of func(c conversion.Candidate) float64) {
+		row(name, func(c conversion.Candidate) string { return fmt.Sprintf(format, of(c)) })
+	}
+	mm := func(l units.Length) float64 { return l.In(units.Millimeter) }
+	row("", func(c conversion.Candidate) string { return c.Coil })
+	value("Rate of a spring, N/mm", "%.2f", func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
+	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.Off })
+	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return mm(c.Preload) })
+	value("Spacer, mm", "%.1f", func(c conversion.Candidate) float64 { return mm(c.Spacer) })
+	value("Oil a leg, mL", "%.0f", func(c conversion.Candidate) float64 { return c.Oil.In(units.Milliliter) })
+	if s.Report.Candidates[0].Level != nil {
+		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(*c.Level) })
+	}
+	value(now("Sag with rider", "%.0f", mm(s.Present.Sag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.Sag.Middle) })
+	row("  band, mm", func(c conversion.Candidate) string {
+		return fmt.Sprintf("%.0f-%.0f", mm(c.Behavior.Sag.High), mm(c.Behavior.Sag.Low))
+	})
+	value(now("Sag of machine", "%.0f", mm(s.Present.MachineSag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.MachineSag.Middle) })
+	value("Front lower by, mm", "%+.1f", func(c conversion.Candidate) float64 { return mm(c.Lower) })
+	value(now("Energy to 90 %", "%.0f", float64(s.Present.Energy90), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.Energy90) })
+	value(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
+	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.Bind) })
+	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindAdvised) })
+	value("Wire stress, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.Stress.In(units.Megapascal) })
+	value("  limit, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.StressLimit.In(units.Megapascal) })
+	row("Gas compression ratio", func(c conversion.Candidate) string { return ratio(c.GapRatio) })
+	row("  with the oil 40 K warmer", func(c conversion.Candidate) string { return ratio(c.GapWarm) })
+	value("Peak gas pressure, bar", "%.1f", func(c conversion.Candidate) float64 { return c.GapPeak.In(units.Bar) })
+	value("Mass of a spring, kg", "%.2f", func(c conversion.Candidate) float64 { return c.Mass.In(units.Kilogram) })
+	row("Verdict", verdict)
+	if hidden := len(s.Report.Candidates) - len(shown); hidden > 0 {
+		fmt.Fprintf(s, "  and %d more, ranked lower\n", hidden)
+	}
+}
+
+// now names a row with the present fork's value.
+func now(name, format string, value float64, unit string) string {
+	return fmt.Sprintf("%s (now "+format+"), %s", name, value, unit)
+}
+
+func sprung(legs []string) string {
+	if len(legs) == 1 {
+		return "one spring, " + legs[0] + " leg"
+	}
+	return "a spring in each leg"
+}
+
+func ratio(r float64) string {
+	if r == 0 {
+		return "lock"
+	}
+	return fmt.Sprintf("%.1f", r)
+}
+
+func verdict(c conversion.Candidate) string {
+	if !c.Safe() {
+		return "NO"
+	}
+	for _, f := range c.Findings {
+		if f.Severity == conversion.Caution {
+			return "care"
+		}
+	}
+	return "good"
+}
+
+// build says what to do, what to expect, and what to watch.
+func (s *sheet) build() {
+	c, ok := s.Chosen()
+	if !ok {
+		s.section("NO SAFE PLAN")
+		s.paragraph("  ", "None of the coils on the shelf can be built safely into this fork. The findings say why, each with its number.")
+		for _, c := range s.Report.Candidates {
+			s.list(c.Coil, c.Findings, conversion.Stop)
+		}
+		s.list("job", s.Findings, conversion.Note)
+		return
+	}
+	job := s.file.Job
+	s.section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
+	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.Oil, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
+	if c.Level != nil {
+		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.Level)
+	}
+	s.line("Preload", "%.1f (aim %.1f, allowed %.1f to %.1f)", c.Preload, job.Preload.Aim, job.Preload.Min, job.Preload.Max)
+	if c.Reading != nil {
+		s.line("Caliper reading", "%.1f from the reference edge to the collar; %.1f with the spring loose, allowed %.1f to %.1f",
+			*c.Reading, job.Caliper.Loose, job.Caliper.Reading(job.Preload.Min), job.Caliper.Reading(job.Preload.Max))
+	} else {
+		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
+	}
+	s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", c.Spacer-c.Preload, c.Spacer)
+	s.line("Then: sag with rider", "%s", s.sag(c.Behavior.Sag))
+	s.line("Sag of the machine alone", "%s", s.sag(c.Behavior.MachineSag))
+	s.line("Front", "%s", front(c))
+	s.line("Energy to the end", "%.0f as ridden, the present fork %.0f", c.Behavior.EnergyFull, s.Present.EnergyFull)
+	d := spring.Compare(s.Present.Setup.Curve(job.RideExponent), c.Behavior.Setup.Curve(job.RideExponent), 101)
+	s.line("Against the present fork", "%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
+	s.section("WATCH")
+	if len(s.Findings)+len(c.Findings) == 0 {
+		fmt.Fprintln(s, "  nothing found")
+	}
+	s.list("job", s.Findings, conversion.Note)
+	s.list(c.Coil, c.Findings, conversion.Note)
+}
+
+// front is how the stance of the machine changes.
+func front(c conversion.Candidate) string {
+	way := "lower"
+	if c.Lower < 0 {
+		way = "higher"
+	}
+	if math.Abs(c.Lower.In(units.Millimeter)) < 0.5 {
+		return "as high as before"
+	}
+	return fmt.Sprintf("%.1f %s than before: rake %+.2f°, trail %+.1f", units.Length(math.Abs(float64(c.Lower))), way, c.Rake.In(units.Degree), c.Trail)
+}
+
+func inLegs(legs []string) string {
+	if len(legs) == 1 {
+		return "the " + legs[0] + " leg"
+	}
+	return "each leg"
+}
+
+func (s *sheet) eventDay() {
+	s.section("EVENT DAY: change of sag, mm        as it arrives   vented   air set again")
+	row := func(name string, d setup.Drift, refilled bool) {
+		last := "-"
+		if refilled {
+			last = fmt.Sprintf("%+.1f", d.Change(d.Refilled).In(units.Millimeter))
+		}
+		fmt.Fprintf(s, "  %s%16s%9s%16s\n", pad(name, 31), fmt.Sprintf("%+.1f", d.Change(d.There).In(units.Millimeter)),
+			fmt.Sprintf("%+.1f", d.Change(d.Vented).In(units.Millimeter)), last)
+	}
+	onAir := s.file.Fill != (gas.Fill{})
+	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, onAir)
+	if c, ok := s.Chosen(); ok {
+		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, false)
+	}
+	s.paragraph("  ", "Plus: the fork sits lower. Vented: the gas over the oil let out there, wheel off the ground, fork extended.")
+}
+
+func (s *sheet) torques() {
+	if len(s.file.Torques) == 0 {
+		return
+	}
+	s.section("TORQUE, as the job gives it; the maker's manual prevails")
+	for _, t := range s.file.Torques {
+		s.line(t.Name, "%.1f = %.1f lbf·ft", t.Value, t.Value.In(units.PoundForceFoot))
+	}
+}
+
+// otherFindings are those on the coils that were not chosen, cautions and stops.
+func (s *sheet) otherFindings() {
+	others, title := s.Report.Candidates, "FOUND ON ALL COILS"
+	if _, ok := s.Chosen(); ok {
+		others, title = others[1:], "FOUND ON THE OTHER COILS"
+	}
+	s.section(title + " (notes left out; -json has them)")
+	before := s.Len()
+	for _, c := range others {
+		s.list(c.Coil, c.Findings, conversion.Caution)
+	}
+	if s.Len() == before {
+		fmt.Fprintln(s, "  nothing")
+	}
+}
+
+// list prints findings from a severity up.
+func (s *sheet) list(about string, findings []conversion.Finding, least conversion.Severity) {
+	for _, f := range findings {
+		if f.Severity >= least {
+			s.finding(about, f)
+		}
+	}
+}
+
+func (s *sheet) finding(about string, f conversion.Finding) {
+	marks := map[conversion.Severity]string{conversion.Note: "note", conversion.Caution: "CAUTION", conversion.Stop: "STOP"}
+	head := fmt.Sprintf("  %s%s", pad(marks[f.Severity], 9), pad(about, 11))
+	text := fmt.Sprintf("%s, %s against %s: %s", f.Code, show(f.Value), show(f.Limit), f.Reason)
+	for i, l := range wrap(text, width-utf8.RuneCountInString(head)) {
+		if i > 0 {
+			head = strings.Repeat(" ", utf8.RuneCountInString(head))
+		}
+		fmt.Fprintf(s, "%s%s\n", head, l)
+	}
+}
+
+// show is a finding's number with the digits a workshop can use.
+func show(v any) string {
+	switch v.(type) {
+	case units.Length, units.GaugePressure, float64:
+		return fmt.Sprintf("%.1f", v)
+	case units.Stiffness:
+		return fmt.Sprintf("%.2f", v)
+	case fmt.Formatter:
+		return fmt.Sprintf("%.0f", v)
+	}
+	return fmt.Sprint(v)
+}
+
+func (s *sheet) cautions() {
+	s.section("CAUTIONS")
+	for _, text := range cautions(s.file) {
+		s.paragraph("  - ", text)
+	}
+}
+
+// paragraph prints wrapped text after a first indent, the rest aligned under it.
+func (s *sheet) paragraph(indent, text string) {
+	for i, l := range wrap(text, width-len(indent)) {
+		if i > 0 {
+			indent = strings.Repeat(" ", len(indent))
+		}
+		fmt.Fprintf(s, "%s%s\n", indent, l)
+	}
+}
+
+// number is a number and the blank before its unit.
+var number = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
+
+// wrap breaks text at blanks into lines of at most n characters, but not between
+// a number and its unit.
+func wrap(text string, n int) []string {
+	const glue = "\u00a0"
+	var lines []string
+	line := ""
+	for word := range strings.SplitSeq(number.ReplaceAllString(text, "$1"+glue+"$2"), " ") {
+		word = strings.ReplaceAll(word, glue, " ")
+		switch {
+		case line == "":
+			line = word
+		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n:
+			lines = append(lines, line)
+			line = word
+		default:
+			line += " " + word
+		}
+	}
+	return append(lines, line)
+}
+
+// pad fills text with blanks on the right to n characters, lead on the left.
+func pad(text string, n int) string {
+	return text + strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text)))
+}
+
+func lead(text string, n int) string {
+	return strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text))) + text
+}
