@@ -1,0 +1,218 @@
+package geometry_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"gonum.org/v1/gonum/stat"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/units"
+)
+
+func within(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: %v, want %v within %v", what, got, want, tolerance)
+	}
+}
+
+func TestWrenchPublished(t *testing.T) {
+	const inch, footPound = units.Inch, units.PoundForceFoot
+	for _, c := range []struct {
+		name              string
+		wrench            geometry.Wrench
+		torque            float64 // ft·lbf
+		setting, decimals float64
+	}{
+		// Instruction sheets of torque wrenches, worked examples.
+		{"16 in wrench, 2 in extension", geometry.Wrench{Length: 16 * inch, Extension: 2 * inch}, 50, 44.44, 0.005},
+		{"12 in wrench, 6 in extension", geometry.Wrench{Length: 12 * inch, Extension: 6 * inch}, 30, 20, 1e-9},
+		// A rule of thumb, torque/(1 + e in feet), says 57.14 here whatever the wrench;
+		// it is right for a wrench of 12 in only.
+		{"18 in wrench, 9 in extension", geometry.Wrench{Length: 18 * inch, Extension: 9 * inch}, 100, 66.67, 0.005},
+		{"12 in wrench, 9 in extension", geometry.Wrench{Length: 12 * inch, Extension: 9 * inch}, 100, 57.14, 0.005},
+		// By the lever: nothing at a right angle, more than the torque pointing back.
+		{"crowfoot at 90°", geometry.Wrench{Length: 16 * inch, Extension: 2 * inch, Angle: 90 * units.Degree}, 50, 50, 1e-9},
+		{"crowfoot at 60°", geometry.Wrench{Length: 16 * inch, Extension: 2 * inch, Angle: -60 * units.Degree}, 51, 48, 1e-9},
+		{"crowfoot pointing back", geometry.Wrench{Length: 16 * inch, Extension: 2 * inch, Angle: 180 * units.Degree}, 49, 56, 1e-9},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if err := c.wrench.Validate(); err != nil {
+				t.Fatal(err)
+			}
+			torque := units.Torque(c.torque) * footPound
+			setting := c.wrench.Setting(torque)
+			within(t, "setting, ft·lbf", setting.In(footPound), c.setting, c.decimals)
+			within(t, "torque back", c.wrench.Torque(setting).In(footPound), c.torque, 1e-9)
+		})
+	}
+}
+
+func TestBoltPublished(t *testing.T) {
+	// Shigley's Mechanical Engineering Design, 9th edition, Example 8-3: 3/4 in-16
+	// UNF bolt, 25 kip preload. (b) K = 0.2 gives 3750 lbf·in; (c) μ = 0.15 in
+	// thread and collar gives 3551 lbf·in (this figure from memory).
+	const inch = units.Inch
+	preload := 25000 * units.PoundForce
+	bolt := geometry.Bolt{Diameter: 0.75 * inch, NutFactor: geometry.NutFactorZinc}
+	within(t, "torque by nut factor, lbf·in", bolt.Torque(preload).In(units.PoundForceInch), 3750, 1e-6)
+	within(t, "preload back, lbf", bolt.Preload(bolt.Torque(preload)).In(units.PoundForce), 25000, 1e-6)
+	thread := geometry.Thread{Diameter: 0.75 * inch, Pitch: inch / 16, Friction: 0.15, HeadFriction: 0.15}
+	bolt.NutFactor = thread.NutFactor()
+	within(t, "torque by friction, lbf·in", bolt.Torque(preload).In(units.PoundForceInch), 3551, 0.5)
+
+	// VDI 2230, equation R13 in its short form (from memory): M8, 17.2 kN, μ = 0.12,
+	// P = 1.25 mm, seat 11 mm: 23.4 N·m.
+	thread = geometry.Thread{Diameter: 8 * mm, Pitch: 1.25 * mm, Bearing: 11 * mm, Friction: 0.12, HeadFriction: 0.12}
+	bolt = geometry.Bolt{Diameter: 8 * mm, NutFactor: thread.NutFactor()}
+	within(t, "M8, N·m", float64(bolt.Torque(17.2*units.Kilonewton)), 23.4, 0.05)
+}
+
+func TestScatterPublished(t *testing.T) {
+	// Same book, Tables 8-13 and 8-14: preloads in kN of bolts tightened to
+	// 90 N·m, with the mean and standard deviation printed there.
+	for _, c := range []struct {
+		name                string
+		preloads            []float64
+		mean, decimals      float64
+		deviation, relative float64
+	}{
+		{"dry", []float64{23.6, 27.6, 28.0, 29.4, 30.3, 30.7, 32.9, 33.8, 33.8, 33.8, 34.7, 35.6, 35.6, 37.4, 37.8, 37.8, 39.2, 40.0, 40.5, 42.7},
+			34.3, 0.05, 4.91, geometry.ScatterDry},
+		{"lubricated", []float64{30.3, 32.5, 32.5, 32.9, 32.9, 33.8, 34.3, 34.7, 37.4, 40.5}, 34.18, 0.005, 2.88, geometry.ScatterLubricated},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			mean, deviation := stat.MeanStdDev(c.preloads, nil)
+			within(t, "mean", mean, c.mean, c.decimals)
+			within(t, "standard deviation", deviation, c.deviation, 0.005)
+			within(t, "relative", deviation/mean, c.relative, 0.0005)
+		})
+	}
+}
+
+func TestCollar(t *testing.T) {
+	c := geometry.Collar{Pitch: 1.5 * mm, Sides: 6}
+	within(t, "turns", c.Turns(4*mm), 8.0/3, 1e-12)
+	within(t, "advance, mm", c.Advance(2.5).In(mm), 3.75, 1e-12)
+	for _, test := range []struct {
+		change, missing float64 // mm
+		turns, flats    int
+	}{
+		{4, 0, 2, 4},
+		{1.5, 0, 1, 0},
+		{1.6, 0.1, 1, 0},
+		{1.7, -0.05, 1, 1},
+		{-2, 0, -1, -2},
+		{0, 0, 0, 0},
+	} {
+		turns, flats, missing := c.Flats(units.Length(test.change) * mm)
+		if turns != test.turns || flats != test.flats || math.Abs(missing.In(mm)-test.missing) > 1e-9 {
+			t.Errorf("%v mm are %d turns, %d flats and %v, want %d, %d and %v mm", test.change, turns, flats, missing, test.turns, test.flats, test.missing)
+		}
+	}
+}
+
+func TestRoomPreload(t *testing.T) {
+	r := geometry.Room{Length: 620 * mm, Bore: 44 * mm}
+	within(t, "installed, mm", r.Installed(24*mm).In(mm), 596, 1e-9)
+	within(t, "preload, mm", r.Preload(600*mm, 24*mm).In(mm), 4, 1e-9)
+	within(t, "spacer back, mm", r.Spacer(600*mm, r.Preload(600*mm, 24*mm)).In(mm), 24, 1e-9)
+}
+
+func TestFastenersValidate(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		err  error
+		want string // "" for none
+	}{
+		{"a good collar", geometry.Collar{Pitch: 1 * mm, Sides: 6}.Validate(), ""},
+		{"a good thread", geometry.Thread{Diameter: 8 * mm, Pitch: 1.25 * mm, Friction: 0.12, HeadFriction: 0.12}.Validate(), ""},
+		{"pitch in bare millimeters", geometry.Collar{Pitch: 1.5, Sides: 6}.Validate(), "Collar.Pitch = 1500 mm: want 0.25 mm to 5 mm"},
+		{"collar without sides", geometry.Collar{Pitch: 1 * mm}.Validate(), "Collar.Sides = 0: want 1 to 36"},
+		{"wrench without a lever", geometry.Wrench{Extension: 50 * mm}.Validate(), "Wrench.Length = 0 mm"},
+		{"adapter back to the grip", geometry.Wrench{Length: 300 * mm, Extension: 290 * mm, Angle: 180 * units.Degree}.Validate(), "the adapter points back to the grip"},
+		{"angle as a bare number of degrees", geometry.Wrench{Length: 300 * mm, Angle: 90}.Validate(), "Wrench.Angle"},
+		{"nut factor in percent", geometry.Bolt{Diameter: 8 * mm, NutFactor: 20}.Validate(), "Bolt.NutFactor = 20: want 0.05 to 0.5"},
+		{"thread coarser than any", geometry.Thread{Diameter: 8 * mm, Pitch: 3 * mm, Friction: 0.12, HeadFriction: 0.12}.Validate(), "Thread.Pitch = 3 mm: want 0.2 mm to 2 mm"},
+		{"seat inside the bolt", geometry.Thread{Diameter: 8 * mm, Pitch: 1 * mm, Bearing: 7 * mm, Friction: 0.12, HeadFriction: 0.12}.Validate(), "Thread.Bearing = 7 mm: want 8 mm to 24 mm"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			switch {
+			case c.want == "":
+				if c.err != nil {
+					t.Error(c.err)
+				}
+			case c.err == nil || !strings.Contains(c.err.Error(), c.want):
+				t.Errorf("error %v, want %q", c.err, c.want)
+			case !errors.As(c.err, new(*units.RangeError)):
+				t.Errorf("error %T is not a *units.RangeError", c.err)
+			}
+		})
+	}
+}
+
+func FuzzFasteners(f *testing.F) {
+	f.Add(0.4, 0.05, 0.5, 0.008, 0.00125, 0.011, 0.12, 0.12, 0.0015, 6, 0.004)
+	f.Fuzz(func(t *testing.T, length, extension, angle, d, pitch, bearing, mu, head, collar float64, sides int, change float64) {
+		check := func(v float64) {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("valid records give %v", v)
+			}
+		}
+		w := geometry.Wrench{Length: units.Length(length), Extension: units.Length(extension), Angle: units.Angle(angle)}
+		if w.Validate() == nil {
+			if s := w.Setting(10); !(s > 0) || math.Abs(float64(w.Torque(s)-10)) > 1e-9 {
+				t.Errorf("%+v sets %v for 10 N·m", w, s)
+			}
+		}
+		th := geometry.Thread{Diameter: units.Length(d), Pitch: units.Length(pitch), Bearing: units.Length(bearing), Friction: mu, HeadFriction: head}
+		if th.Validate() == nil {
+			if k := th.NutFactor(); !(k > 0 && k < 2) {
+				t.Errorf("%+v has the nut factor %v", th, k)
+			}
+		}
+		if b := (geometry.Bolt{Diameter: units.Length(d), NutFactor: mu}); b.Validate() == nil {
+			check(float64(b.Preload(10)))
+		}
+		c := geometry.Collar{Pitch: units.Length(collar), Sides: sides}
+		turns, flats, missing := c.Flats(units.Length(change)) // never panics
+		if c.Validate() == nil && math.Abs(change) <= 1 {
+			if got := c.Advance(float64(turns)+float64(flats)/float64(sides)) + missing; math.Abs(float64(got)-change) > 1e-12 {
+				t.Errorf("%+v: %v comes back as %v", c, change, got)
+			}
+		}
+	})
+}
+
+// A crowfoot in line lengthens the lever, so the wrench is set lower.
+func ExampleWrench() {
+	w := geometry.Wrench{Length: 300 * units.Millimeter, Extension: 40 * units.Millimeter}
+	fmt.Printf("set %.1f for 20 N·m\n", w.Setting(20*units.NewtonMeter))
+	w.Angle = 90 * units.Degree
+	fmt.Printf("set %.1f at a right angle\n", w.Setting(20*units.NewtonMeter))
+	// Output:
+	// set 17.6 N·m for 20 N·m
+	// set 20.0 N·m at a right angle
+}
+
+func ExampleCollar_Flats() {
+	c := geometry.Collar{Pitch: 1.5 * units.Millimeter, Sides: 6}
+	turns, flats, _ := c.Flats(4 * units.Millimeter)
+	fmt.Printf("%d turns and %d flats\n", turns, flats)
+	// Output: 2 turns and 4 flats
+}
+
+// The same torque on a dry and on a greased thread.
+func ExampleBolt() {
+	for _, k := range []float64{geometry.NutFactorBlack, geometry.NutFactorLubricated} {
+		b := geometry.Bolt{Diameter: 6 * units.Millimeter, NutFactor: k}
+		fmt.Printf("%.1f kN\n", b.Preload(9*units.NewtonMeter).In(units.Kilonewton))
+	}
+	// Output:
+	// 5.0 kN
+	// 8.3 kN
+}
