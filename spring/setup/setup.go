@@ -26,43 +26,6 @@ func (s *Setup) Ambient() gas.Ambient { return s.ambient }
 // lifted-up.
 func (s *Setup) Friction() units.Force { return s.friction }
 
-// At is the fork carried to other air and soaked to its temperature. No gas
-// enters or leaves.
-func (s *Setup) At(a gas.Ambient) (*Setup, error) {
-	if err := a.Validate(); err != nil {
-		return nil, err
-	}
-	m := *s
-	m.ambient = a
-	for i := range m.legs {
-		m.legs[i] = s.legs[i].moved(s.ambient, a)
-	}
-	if _, err := m.curve(0, gas.Isothermal); err != nil {
-		return nil, err
-	}
-	return &m, nil
-}
-
-// Vented is the fork after the gas over the oil of each leg was let out to the
-// ambient, wheel off the ground and fork extended.
-func (s *Setup) Vented() *Setup {
-	m := *s
-	for i := range m.legs {
-		m.legs[i] = s.legs[i].vented(s.ambient)
-	}
-	return &m
-}
-
-// Refilled is the fork after every air spring was set to its gauge readings
-// again, here.
-func (s *Setup) Refilled() *Setup {
-	m := *s
-	for i := range m.legs {
-		m.legs[i] = s.legs[i].refilled(s.ambient)
-	}
-	return &m
-}
-
 // Curve is the fork's force against travel with polytropic exponent n from full
 // extension: 1 for a slow movement, about 1.3 for a ridden one, at most 5/3.
 // Another n gives a curve of no stroke, NaN everywhere.
@@ -118,4 +81,17 @@ func (s *Setup) Gap(side Side, n float64) (oil.AirGap, bool) {
 	}
 	c, err := oil.NewAirGap(g.About(0, n))
 	return c, err == nil
+}
+
+// Air is the air spring of one leg, moving with exponent n from full extension;
+// false when the leg has none of the plain kind, without a floating piston, or n
+// is outside [1, 5/3].
+func (s *Setup) Air(side Side, n float64) (spring.Air, bool) {
+	a := s.legs[side&1].air
+	if a == nil {
+		return spring.Air{}, false
+	}
+	c, err := a.about(0, n)
+	plain, ok := c.(spring.Air)
+	return plain, ok && err == nil
 }

@@ -1,9 +1,6 @@
 package setup
 
 import (
-	"example.org/forkcurve/internal/check"
-	"example.org/forkcurve/oil"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -24,6 +21,7 @@ type Leg struct {
 	Air    *Air
 	TopOut *TopOut
 	Gap    *Gap
+	Damper *Damper
 }
 
 // Coil is the main spring of a leg, as [spring.CoilSpec] without the travel.
@@ -45,6 +43,8 @@ type TopOut struct {
 type Air struct {
 	Bore, Rod units.Length
 	Volume    units.Volume // positive chamber at full extension
+	Reducers  units.Volume // solid pieces or oil in it, taken off Volume; 0 to less than Volume
+	Linked    units.Volume // auxiliary volume behind an orifice: it shares the pressure at rest and is cut off when ridden
 	Fill      gas.Fill     // of the positive chamber
 
 	NegativeVolume units.Volume        // 0: none
@@ -53,6 +53,14 @@ type Air struct {
 
 	SecondVolume units.Volume        // behind a floating piston; 0: none
 	SecondGauge  units.GaugePressure // above Fill.Gauge
+}
+
+// Damper is a pressurized damper: its gas pushes on the section of the rod, a
+// nearly constant force.
+type Damper struct {
+	Rod    units.Length // 6 mm to 30 mm
+	Volume units.Volume // of the gas at full extension, 5 mL to 500 mL
+	Fill   gas.Fill
 }
 
 // Gap is the gas trapped over the oil of a leg, or in a bicycle's lower leg.
@@ -79,90 +87,4 @@ func (s Spec) Filled(fill gas.Fill) Spec {
 		l.Air = &a
 	}
 	return s
-}
-
-// New closes the fork. It reports every fault of the specification at once.
-func New(s Spec) (*Setup, error) {
-	f := check.Of("Spec")
-	check.Between(f, "Travel", s.Travel, 20*units.Millimeter, 400*units.Millimeter)
-	check.Between(f, "Friction", s.Friction, 0, 1*units.Kilonewton)
-	f.Nest("Closed", s.Closed.Validate())
-	if s.Left.empty() && s.Right.empty() {
-		f.Report("Left", "no spring", "a coil or an air spring in one leg at least", "")
-	}
-	if err := f.Err(); err != nil {
-		return nil, err
-	}
-	set := &Setup{travel: s.Travel, closed: s.Closed, ambient: s.Closed, friction: s.Friction}
-	for i, leg := range []Leg{s.Left, s.Right} {
-		built, err := s.build(leg)
-		f.Nest([]string{"Left", "Right"}[i], err)
-		set.legs[i] = built
-	}
-	if err := f.Err(); err != nil {
-		return nil, err
-	}
-	return set, nil
-}
-
-func (l Leg) empty() bool { return l.Coil == nil && l.Air == nil }
-
-// build checks one leg by making every curve in it once.
-func (s Spec) build(l Leg) (leg, error) {
-	f := check.Of("Leg")
-	var b leg
-	if c := l.Coil; c != nil {
-		coil, err := spring.NewCoil(spring.CoilSpec{Rate: c.Rate, Preload: c.Preload,
-			FreeLength: c.FreeLength, SolidLength: c.SolidLength, Travel: s.Travel})
-		f.Nest("Coil", err)
-		b.coil = coil
-		b.hasCoil = true
-	}
-	if t := l.TopOut; t != nil {
-		topOut, err := spring.NewTopOut(spring.TopOutSpec{Rate: t.Rate, Length: t.Length, Travel: s.Travel})
-		f.Nest("TopOut", err)
-		b.topOut = topOut
-		b.hasTopOut = true
-	}
-	if a := l.Air; a != nil {
-		air, err := a.fill(s.Travel, s.Closed)
-		f.Nest("Air", err)
-		b.air = air
-	}
-	if g := l.Gap; g != nil {
-		check.Gauge(f, "Gap.Gauge", g.Gauge, 0, 3*units.Bar)
-		b.gap = &oil.AirGapSpec{Area: g.Area, Residual: g.Residual, Travel: s.Travel,
-			Pressure: g.Gauge.Absolute(s.Closed.Pressure), Ambient: s.Closed.Pressure, Exponent: gas.Isothermal}
-		_, err := oil.NewAirGap(*b.gap)
-		f.Nest("Gap", err)
-	}
-	return b, f.Err()
-}
-
-// fill is the air spring after its filling, at the ambient here.
-func (a Air) fill(travel units.Length, here gas.Ambient) (*air, error) {
-	f := check.Of("Air")
-	f.Nest("Fill", a.Fill.Validate())
-	check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar)
-	if a.SecondVolume != 0 {
-		check.Gauge(f, "SecondGauge", a.SecondGauge, 0, 40*units.Bar)
-	} else if a.SecondGauge != (units.GaugePressure{}) {
-		f.Report("SecondGauge", a.SecondGauge, "a second volume with it", "")
-	}
-	if a.NegativeVolume == 0 && a.NegativeGauge != (units.GaugePressure{}) {
-		f.Report("NegativeGauge", a.NegativeGauge, "a negative volume with it", "")
-	}
-	if err := f.Err(); err != nil {
-		return nil, err
-	}
-	b := &air{readings: a}
-	b.FloatingPistonSpec = spring.FloatingPistonSpec{
-		Air: spring.AirSpec{Bore: a.Bore, Rod: a.Rod, Volume: a.Volume, NegativeVolume: a.NegativeVolume,
-			Port: a.Port, Exponent: gas.Isothermal, Travel: travel},
-		SecondVolume: a.SecondVolume,
-	}
-	b.set(a.Fill.Ambient)
-	b.soak(a.Fill.Ambient, here)
-	_, err := b.curve()
-	return b, err
 }
