@@ -21,7 +21,7 @@ type AnnulusSpec struct {
 //
 //	Δp = 12·μ·L·q / (π·d·h³·(1 + 1.5·e²)) + K·(ρ/2)·(q/A)²
 //
-// Within 0.03 % of the exact solution for a centered gap. A part that touches
+// Within 0.1 % of the exact solution for a centered gap. A part that touches
 // its bore leaks 2.5 times what it leaks when centered.
 type Annulus struct{ passage }
 

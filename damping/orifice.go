@@ -23,8 +23,8 @@ type OrificeSpec struct {
 //
 //	Δp = (ρ/2)·(q / (C·A))² + 24·μ·q/d³
 //
-// The second term, Sampson's creeping flow, takes over below a Reynolds number
-// of about 30, where a constant C would be wrong. Several holes count as so many
+// The second term, Sampson's creeping flow, outweighs the first below a Reynolds
+// number of about 15, where a constant C would be wrong. Several holes count as so many
 // orifices in parallel.
 //
 // The zero Orifice is closed.

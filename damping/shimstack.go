@@ -42,8 +42,8 @@ type ShimStackSpec struct {
 // Each shim is a [Plate], clamped inside and free outside. Shims lie on one
 // another without friction, and touch where they press and nowhere else: that
 // contact is solved once, and gives the compliance c exactly up to the number
-// of contact circles (a part in ten thousand of c). A stack glued into one plate
-// would be far stiffer, shims forced to one common shape slightly stiffer.
+// of contact circles (a part in ten thousand of c). So n equal shims are n times as
+// stiff as one; glued into one plate they would be n³ times.
 //
 // The oil presses fully on the ported ring at any lift. Lift is to stay below
 // about the thickness of the face shim, beyond which the stack is stiffer.

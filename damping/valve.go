@@ -22,9 +22,10 @@ type Valve interface {
 	Drop(q Flow, o Oil) units.Pressure
 }
 
-// precision is the part of its upper bound to which a pressure or flow of a
-// network is solved.
-const precision = 1e-13
+// precision is the part of its upper bound below which a pressure or flow of a
+// network counts as 0. Above, it is solved to the last bits: valves of one network
+// may differ by ten powers of ten, so that a part of the bound would not do.
+const precision = 1e-25
 
 // increasing solves f = 0 for a rising function with f(lo) ≤ 0 ≤ f(hi). Where
 // rounding breaks that at an end, that end is the answer.

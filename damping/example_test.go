@@ -1,0 +1,146 @@
+package damping_test
+
+import (
+	"fmt"
+	"log"
+
+	"example.org/forkcurve/damping"
+	"example.org/forkcurve/units"
+)
+
+const (
+	mm  = units.Millimeter
+	mm2 = units.SquareMillimeter
+)
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		log.Fatal(err)
+	}
+	return v
+}
+
+// A cartridge with a shim stack for rebound, a check valve for compression and a
+// bleed past both, warm and cold.
+func ExampleCartridge() {
+	stack := must(damping.NewShimStack(damping.ShimStackSpec{
+		Shims: []damping.Shim{
+			{Diameter: 24 * mm, Thickness: 0.15 * mm}, {Diameter: 24 * mm, Thickness: 0.15 * mm},
+			{Diameter: 24 * mm, Thickness: 0.15 * mm}, {Diameter: 24 * mm, Thickness: 0.15 * mm},
+			{Diameter: 20 * mm, Thickness: 0.20 * mm}, {Diameter: 16 * mm, Thickness: 0.20 * mm},
+		},
+		Clamp: 10 * mm, PortInner: 13 * mm, PortOuter: 21 * mm, Seat: 22 * mm, Land: 1 * mm,
+		Ports: 80 * mm2, Discharge: 0.7, Young: 206e3 * units.Megapascal, Poisson: 0.3,
+	}))
+	check := must(damping.NewCheck(damping.CheckSpec{Area: 60 * mm2, Discharge: 0.7, FullOpen: 0.2 * units.Bar}))
+	bleed := must(damping.NewOrifice(damping.OrificeSpec{Area: 1.2 * mm2, Discharge: 0.7}))
+	base := must(damping.NewOrifice(damping.OrificeSpec{Area: 12 * mm2, Discharge: 0.7}))
+
+	warm := damping.Kinematic(850, 15*units.Centistokes)
+	d := must(damping.NewCartridge(damping.CartridgeSpec{
+		Bore: 25 * mm, Rod: 12 * mm, Oil: warm, Reservoir: units.Absolute(2 * units.Bar),
+		Piston: damping.Parallel(check, damping.Reverse(stack), bleed), Base: base,
+	}))
+	cold := must(d.With(damping.Kinematic(880, 100*units.Centistokes)))
+	for _, v := range []units.Speed{-1, -0.1, 0.1, 1} {
+		fmt.Printf("%4.1f m/s: %4.0f N warm, %4.0f N cold\n", float64(v), float64(d.Force(v)), float64(cold.Force(v)))
+	}
+	// Output:
+	// -1.0 m/s: -288 N warm, -347 N cold
+	// -0.1 m/s:  -86 N warm, -131 N cold
+	//  0.1 m/s:    2 N warm,    2 N cold
+	//  1.0 m/s:   21 N warm,   22 N cold
+}
+
+func ExamplePlate() {
+	shim := must(damping.NewPlate(damping.PlateSpec{
+		Outer: 30 * mm, Inner: 10 * mm, Thickness: 0.2 * mm,
+		Young: 206e3 * units.Megapascal, Poisson: 0.3, InnerEdge: damping.Clamped,
+	}))
+	load := damping.Load{Pressure: 10 * units.Kilopascal, From: 16 * mm, To: 26 * mm}
+	fmt.Printf("lift %.1f µm at the rim, %.0f MPa at the clamp\n",
+		1e3*shim.Deflection(load, 30*mm).In(mm), shim.Stress(load, 10*mm).In(units.Megapascal))
+	// Output:
+	// lift 42.7 µm at the rim, 64 MPa at the clamp
+}
+
+func ExampleAdjuster() {
+	a := must(damping.NewAdjuster(damping.AdjusterSpec{Clicks: 20, PerClick: 0.1 * mm2, Discharge: 0.7}))
+	oil := damping.Kinematic(850, 15*units.Centistokes)
+	for _, clicks := range []int{4, 8, 16} {
+		bleed := must(a.At(clicks))
+		fmt.Printf("%2d clicks: %.1f bar at 20 mL/s\n", clicks, bleed.Drop(20*damping.MilliliterPerSecond, oil).In(units.Bar))
+	}
+	_, err := a.At(21)
+	fmt.Println(err)
+	// Output:
+	// 4 clicks: 21.9 bar at 20 mL/s
+	//  8 clicks: 5.5 bar at 20 mL/s
+	// 16 clicks: 1.4 bar at 20 mL/s
+	// clicks = 21: want 0 to 20, counted from closed
+}
+
+// A bleed beside a blow-off valve: steep at first, then flat.
+func ExampleParallel() {
+	bleed := must(damping.NewPipe(damping.PipeSpec{Diameter: 2 * mm, Length: 12 * mm, Entrance: damping.Entrance}))
+	blowOff := must(damping.NewCheck(damping.CheckSpec{Area: 20 * mm2, Discharge: 0.62, Crack: 4 * units.Bar, FullOpen: 12 * units.Bar}))
+	oil := damping.Oil{Density: 850, Viscosity: 12.8 * units.MillipascalSecond}
+	network := damping.Parallel(bleed, blowOff)
+	for _, q := range []damping.Flow{10, 50, 200} {
+		q *= damping.MilliliterPerSecond
+		p := network.Drop(q, oil)
+		fmt.Printf("%v: %.2f bar, Reynolds number of the bleed %.0f\n", q, p.In(units.Bar), bleed.Reynolds(bleed.Flow(p, oil), oil))
+	}
+	// Output:
+	// 10 mL/s: 0.14 bar, Reynolds number of the bleed 423
+	// 50 mL/s: 2.67 bar, Reynolds number of the bleed 2114
+	// 200 mL/s: 6.10 bar, Reynolds number of the bleed 3236
+}
+
+// A damper from a dynamometer, and its damping ratio about sag.
+func ExampleTable() {
+	d := must(damping.NewTable(damping.TableSpec{Points: []damping.TablePoint{
+		{Speed: -1, Force: -760}, {Speed: -0.5, Force: -480}, {Speed: -0.1, Force: -190},
+		{Speed: 0.1, Force: 90}, {Speed: 0.5, Force: 190}, {Speed: 1, Force: 310},
+	}}))
+	body := must(damping.NewOscillator(damping.OscillatorSpec{Stiffness: 11 * units.NewtonPerMillimeter, Mass: 62.5 * units.Kilogram}))
+	for _, v := range []units.Speed{0.1, 0.5, 1} {
+		fmt.Printf("%.1f m/s: ζ %.2f in compression, %.2f in rebound\n", float64(v), body.Ratio(d, v), body.Ratio(d, -v))
+	}
+	// Output:
+	// 0.1 m/s: ζ 0.54 in compression, 1.15 in rebound
+	// 0.5 m/s: ζ 0.23 in compression, 0.58 in rebound
+	// 1.0 m/s: ζ 0.19 in compression, 0.46 in rebound
+}
+
+// A fork goes from 9.8 N/mm to 10.4 N/mm.
+func ExampleRebound() {
+	r := must(damping.NewRebound(damping.ReboundSpec{
+		OldRate: 9.8 * units.NewtonPerMillimeter, NewRate: 10.4 * units.NewtonPerMillimeter,
+		OldForce: 2100 * units.Newton, NewForce: 2215 * units.Newton, PerClick: damping.CommonClick,
+	}))
+	lo, hi := r.Factors()
+	fmt.Printf("%.2f to %.2f times the damping\n%s\n", lo, hi, r.Advice())
+	// Output:
+	// 1.03 to 1.05 times the damping
+	// rebound 1 to 2 clicks firmer; start from the middle of the range, stay 2 clicks off closed, and test
+}
+
+func ExampleBushes() {
+	b := must(damping.NewBushes(damping.BushesSpec{
+		Spacing: 175 * mm, Overhang: 375 * mm, Friction: 0.06, Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm,
+	}))
+	wheel := 1390 * units.Newton
+	fmt.Printf("coasting %.0f N, braking hard %.0f N, least at %.0f N of braking\n",
+		float64(b.Force(35*mm, wheel, 0)), float64(b.Force(60*mm, wheel+730, 1650)), float64(b.Lightest(wheel)))
+	// Output:
+	// coasting 144 N, braking hard 395 N, least at 388 N of braking
+}
+
+func ExampleWarming() {
+	leg := must(damping.NewWarming(damping.WarmingSpec{Oil: 0.4, OilHeat: damping.OilHeat, Tube: 1.2, TubeHeat: 900, Loss: 2.5}))
+	power := must(damping.MeanPower(damping.Linear(500), 30*mm, 3))
+	fmt.Printf("%.0f W: %.0f K after 10 min, %.0f K at last\n", float64(power), float64(leg.Rise(power, 600)), float64(leg.Steady(power)))
+	// Output:
+	// 80 W: 18 K after 10 min, 32 K at last
+}
