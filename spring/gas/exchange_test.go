@@ -107,3 +107,42 @@ func TestExchangeLimits(t *testing.T) {
 		})
 	}
 }
+
+// A chamber with τ = 2.9 s from slow to ridden: the closed form, to the digits
+// usually tabulated, and the integrated cycle of a small swing.
+func TestExchangeTable(t *testing.T) {
+	for _, tt := range []struct{ hertz, exponent, tolN, loss, tolLoss float64 }{
+		{0.02, 1.05, 0.005, 0.12, 0.005},
+		{0.05, 1.18, 0.005, 0.17, 0.005},
+		{0.1, 1.31, 0.005, 0.13, 0.005},
+		{0.2, 1.37, 0.005, 0.074, 0.0005},
+		{0.5, 1.395, 0.0005, 0.031, 0.0005},
+		{1, 1.399, 0.0005, 0.016, 0.0005},
+		{2, 1.40, 0.005, 0.008, 0.0005},
+	} {
+		e := gas.Exchange{TimeConstant: 2.9 * units.Second}
+		near(t, "exponent", e.Exponent(units.Frequency(tt.hertz)), tt.exponent, tt.tolN)
+		near(t, "loss factor", e.LossFactor(units.Frequency(tt.hertz)), tt.loss, tt.tolLoss)
+		c := must(cycle(10, 300, 293.15, 1e-3, tt.hertz, 2.9))
+		near(t, "integrated exponent", c.Exponent(), tt.exponent, tt.tolN)
+		near(t, "integrated loss factor", c.LossFactor(), tt.loss, tt.tolLoss)
+	}
+}
+
+// Points of N(ω) = (1 + iγωτ)/(1 + iωτ) in closed form, and the air spring rate
+// n·p·A²/V of 5 bar absolute in 100 mL under 8 cm²: 3200 N/m held, 4480 N/m fast
+// (a gauge value taken for p would be 20 % low).
+func TestExchangeStiffness(t *testing.T) {
+	e := gas.Exchange{TimeConstant: 1 * units.Second}
+	for _, tt := range []struct{ phase, real, imaginary float64 }{
+		{0.1, 1.003960396039604, 0.039603960396039584},
+		{10, 1.396039603960396, 0.03960396039603962},
+	} {
+		n := e.Exponent(at(e, tt.phase))
+		relative(t, "Re N", n, tt.real, 1e-12)
+		relative(t, "Im N", n*e.LossFactor(at(e, tt.phase)), tt.imaginary, 1e-12)
+	}
+	const held = 5e5 * 8e-4 * 8e-4 / 100e-6
+	relative(t, "held, N/m", e.Exponent(0)*held, 3200, 1e-12)
+	relative(t, "fast, N/m", e.Exponent(units.Frequency(math.Inf(1)))*held, 4480, 1e-12)
+}

@@ -1,0 +1,86 @@
+package ode_test
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"strconv"
+	"testing"
+
+	"example.org/forkcurve/internal/ode"
+)
+
+func predators(_ float64, y [2]float64) [2]float64 {
+	return [2]float64{2 * (y[0] - y[0]*y[1]), -(y[1] - y[0]*y[1])}
+}
+
+func vanDerPol(mu float64) func(float64, [2]float64) [2]float64 {
+	return func(_ float64, y [2]float64) [2]float64 { return [2]float64{y[1], mu*(1-y[0]*y[0])*y[1] - y[0]} }
+}
+
+// The recorded solutions, to the order of magnitude of the error that scipy's RK45
+// makes, and for as much work. It is the same pair with another step control, and
+// tolerances bound the error of a step, not what it grows to; neither is always
+// better. The header of the record tells how it was made.
+func TestAgainstSolveIVP(t *testing.T) {
+	f, err := os.Open("testdata/solve_ivp.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 6 {
+		t.Fatalf("%d rows, want a header and 5 problems", len(rows))
+	}
+	for _, row := range rows[1:] {
+		var x [7]float64
+		for i := range x {
+			if x[i], err = strconv.ParseFloat(row[i+1], 64); err != nil {
+				t.Fatal(err)
+			}
+		}
+		end, exact := x[0], [2]float64{x[1], x[2]}
+		for i, tol := range []float64{1e-6, 1e-9} {
+			got, stats := [2]float64{}, ode.Stats{}
+			switch row[0] {
+			case "kepler 0.5":
+				got, stats = run(t, kepler, keplerStart(0.5), end, tol)
+			case "kepler 0.9":
+				got, stats = run(t, kepler, keplerStart(0.9), end, tol)
+			case "predators":
+				got, stats = run(t, predators, [2]float64{1, 3}, end, tol)
+			case "van der pol 1":
+				got, stats = run(t, vanDerPol(1), [2]float64{2, 0}, end, tol)
+			case "van der pol 10":
+				got, stats = run(t, vanDerPol(10), [2]float64{2, 0}, end, tol)
+			default:
+				t.Fatalf("unknown problem %q", row[0])
+			}
+			e := max(math.Abs(got[0]-exact[0]), math.Abs(got[1]-exact[1]))
+			theirs, work := x[3+2*i], x[4+2*i]
+			t.Logf("%s at %g: error %.3g with %d evaluations, scipy %.3g with %g", row[0], tol, e, stats.Evaluations, theirs, work)
+			if e > 10*theirs || float64(stats.Evaluations) > 1.1*work {
+				t.Errorf("%s at %g: more than ten times scipy's error or a tenth more work", row[0], tol)
+			}
+		}
+	}
+}
+
+func run[Y ode.Vector](t *testing.T, f func(float64, Y) Y, y Y, end, tol float64) ([2]float64, ode.Stats) {
+	t.Helper()
+	s := start(t, f, y, tol, 1e-3*tol)
+	if err := s.To(end); err != nil {
+		t.Fatal(err)
+	}
+	var two [2]float64
+	reached := s.State()
+	for i := range min(2, len(y)) {
+		two[i] = reached[i]
+	}
+	return two, s.Stats()
+}
