@@ -1,7 +1,10 @@
 package data
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
@@ -87,6 +90,36 @@ func (f *Fork) fields(w *walk) {
 		w.sub("gap", optional, func(w *walk) { f.Gap.fields(w, f) })
 	}
 	w.sub("kit", required, f.Kit.fields)
+	if w.sound() {
+		f.assemble(w)
+	}
+}
+
+// assemble reports what keeps the parts from making a fork.
+func (f *Fork) assemble(w *walk) {
+	sea, err := gas.Standard(0)
+	if err == nil {
+		_, err = f.Setup(sea)
+	}
+	for _, err := range unjoin(err) {
+		w.in.Fault("name", fmt.Errorf("does not assemble: %w", err))
+	}
+}
+
+// unjoin lists errors that were joined, however deep; nil gives none.
+func unjoin(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	switch {
+	case err == nil:
+		return nil
+	case !ok:
+		return []error{err}
+	}
+	var list []error
+	for _, err := range joined.Unwrap() {
+		list = append(list, unjoin(err)...)
+	}
+	return list
 }
 
 func (c *Chassis) fields(w *walk) {
@@ -103,6 +136,9 @@ func (c *Chassis) fields(w *walk) {
 	if w.sound() {
 		trail := c.Geometry().Trail()
 		w.want(abs(trail-c.Trail.Value) <= 4*mm, "trail", "what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
+		for _, err := range unjoin(c.Geometry().Validate()) {
+			w.in.Fault("unsprung-mass", err) // the one fault left: more than stands on the wheel
+		}
 	}
 }
 

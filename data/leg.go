@@ -175,8 +175,8 @@ func (a *Air) fields(w *walk, f *Fork) {
 	quantity(w, "rod", required, &a.Rod, 0, 30*mm)
 	quantity(w, "volume", required, &a.Volume, 10*ml, 2000*ml)
 	quantity(w, "negative-volume", optional, &a.NegativeVolume, 1*ml, 1000*ml)
-	number(w, "negative-ratio", optional, &a.NegativeRatio, 0, 2)
-	quantity(w, "port", optional, &a.Port, 0, 50*mm)
+	number(w, "negative-ratio", optional, &a.NegativeRatio, 0.1, 2)
+	quantity(w, "port", optional, &a.Port, 0, 30*mm)
 	quantity(w, "balance-rate", optional, &a.BalanceRate, 0.1*nmm, 50*nmm)
 	quantity(w, "balance-length", optional, &a.BalanceLength, 1*mm, 200*mm)
 	quantity(w, "second-volume", optional, &a.SecondVolume, 5*ml, 1000*ml)
@@ -218,7 +218,7 @@ func (g *Gap) fields(w *walk, f *Fork) {
 	quantity(w, "level", optional, &g.Level, 10*mm, 600*mm)
 	quantity(w, "displaced", optional, &g.Displaced, 0, 500*ml)
 	quantity(w, "residual", required, &g.Residual, 1*ml, 1000*ml)
-	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(5*bar))
+	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(3*bar))
 	if !w.sound() || !f.Stanchion.Given() || !f.StanchionBore.Given() || !f.OuterBore.Given() {
 		return
 	}

@@ -45,22 +45,7 @@ const (
 	sources     kind = "source"
 )
 
-func (s *Set) ids(k kind) []string {
-	switch k {
-	case forks:
-		return slices.Sorted(maps.Keys(s.forks))
-	case materials:
-		return slices.Sorted(maps.Keys(s.materials))
-	case fluids:
-		return slices.Sorted(maps.Keys(s.fluids))
-	case gases:
-		return slices.Sorted(maps.Keys(s.gases))
-	case disciplines:
-		return slices.Sorted(maps.Keys(s.disciplines))
-	}
-	return slices.Sorted(maps.Keys(s.sources))
-}
-
+// has reports whether there is a record that another may refer to.
 func (s *Set) has(k kind, id string) bool {
 	var ok bool
 	switch k {
@@ -72,6 +57,17 @@ func (s *Set) has(k kind, id string) bool {
 		_, ok = s.sources[id]
 	}
 	return ok
+}
+
+// ids are those of the records that others may refer to.
+func (s *Set) ids(k kind) iter.Seq[string] {
+	switch k {
+	case materials:
+		return maps.Keys(s.materials)
+	case disciplines:
+		return maps.Keys(s.disciplines)
+	}
+	return maps.Keys(s.sources)
 }
 
 // NotFoundError is the error of a lookup by an id that is not there.
@@ -98,11 +94,11 @@ func notFound(k kind, id string, ids []string) error {
 }
 
 // find looks up an id, ignoring case where the exact one is not there.
-func find[R any](s *Set, k kind, records map[string]R, id string) (R, error) {
+func find[R any](k kind, records map[string]R, id string) (R, error) {
 	if r, ok := records[id]; ok {
 		return r, nil
 	}
-	ids := s.ids(k)
+	ids := slices.Sorted(maps.Keys(records))
 	for _, other := range ids {
 		if strings.EqualFold(other, id) {
 			return records[other], nil
@@ -113,9 +109,9 @@ func find[R any](s *Set, k kind, records map[string]R, id string) (R, error) {
 }
 
 // all iterates in the order of the ids.
-func all[R any](s *Set, k kind, records map[string]R) iter.Seq[R] {
+func all[R any](records map[string]R) iter.Seq[R] {
 	return func(yield func(R) bool) {
-		for _, id := range s.ids(k) {
+		for _, id := range slices.Sorted(maps.Keys(records)) {
 			if !yield(records[id]) {
 				return
 			}
@@ -126,7 +122,7 @@ func all[R any](s *Set, k kind, records map[string]R) iter.Seq[R] {
 // Fork is the fork of that id, upper or lower case. The error is a *NotFoundError,
 // as for all lookups.
 func (s *Set) Fork(id string) (Fork, error) {
-	read, err := find(s, forks, s.forks, id)
+	read, err := find(forks, s.forks, id)
 	if err != nil {
 		return Fork{}, err
 	}
@@ -135,29 +131,29 @@ func (s *Set) Fork(id string) (Fork, error) {
 
 // Material is the spring wire of that id.
 func (s *Set) Material(id string) (Material, error) {
-	m, err := find(s, materials, s.materials, id)
+	m, err := find(materials, s.materials, id)
 	return m.clone(), err
 }
 
 // Fluid is the damper oil of that id.
-func (s *Set) Fluid(id string) (Fluid, error) { return find(s, fluids, s.fluids, id) }
+func (s *Set) Fluid(id string) (Fluid, error) { return find(fluids, s.fluids, id) }
 
 // Gas is the gas of that id.
-func (s *Set) Gas(id string) (Gas, error) { return find(s, gases, s.gases, id) }
+func (s *Set) Gas(id string) (Gas, error) { return find(gases, s.gases, id) }
 
 // Discipline is the discipline of that id.
 func (s *Set) Discipline(id string) (Discipline, error) {
-	return find(s, disciplines, s.disciplines, id)
+	return find(disciplines, s.disciplines, id)
 }
 
 // Source is the source of that id.
-func (s *Set) Source(id string) (Source, error) { return find(s, sources, s.sources, id) }
+func (s *Set) Source(id string) (Source, error) { return find(sources, s.sources, id) }
 
 // Forks iterates over the forks that pass all filters, in the order of their ids,
 // as all iterations here.
 func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] {
 	return func(yield func(Fork) bool) {
-		for read := range all(s, forks, s.forks) {
+		for read := range all(s.forks) {
 			if f := read(); passes(f, filters) && !yield(f) {
 				return
 			}
@@ -168,7 +164,7 @@ func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] {
 // Materials iterates over the spring wires.
 func (s *Set) Materials() iter.Seq[Material] {
 	return func(yield func(Material) bool) {
-		for m := range all(s, materials, s.materials) {
+		for m := range all(s.materials) {
 			if !yield(m.clone()) {
 				return
 			}
@@ -177,16 +173,16 @@ func (s *Set) Materials() iter.Seq[Material] {
 }
 
 // Fluids iterates over the damper oils.
-func (s *Set) Fluids() iter.Seq[Fluid] { return all(s, fluids, s.fluids) }
+func (s *Set) Fluids() iter.Seq[Fluid] { return all(s.fluids) }
 
 // Gases iterates over the gases.
-func (s *Set) Gases() iter.Seq[Gas] { return all(s, gases, s.gases) }
+func (s *Set) Gases() iter.Seq[Gas] { return all(s.gases) }
 
 // Disciplines iterates over the disciplines.
-func (s *Set) Disciplines() iter.Seq[Discipline] { return all(s, disciplines, s.disciplines) }
+func (s *Set) Disciplines() iter.Seq[Discipline] { return all(s.disciplines) }
 
 // Sources iterates over the sources.
-func (s *Set) Sources() iter.Seq[Source] { return all(s, sources, s.sources) }
+func (s *Set) Sources() iter.Seq[Source] { return all(s.sources) }
 
 // Filter picks forks.
 type Filter func(Fork) bool

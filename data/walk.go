@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -190,7 +191,9 @@ func (w *walk) id(key string, s *string, kind kind) {
 // refer reports a reference to a record that is nowhere.
 func (w *walk) refer(key, id string, kind kind) {
 	if !w.set.has(kind, id) && !w.known.has(kind, id) {
-		w.in.Fault(key, notFound(kind, id, append(w.set.ids(kind), w.known.ids(kind)...)))
+		ids := slices.AppendSeq(slices.Collect(w.set.ids(kind)), w.known.ids(kind))
+		slices.Sort(ids)
+		w.in.Fault(key, notFound(kind, id, slices.Compact(ids)))
 	}
 }
 
