@@ -30,10 +30,10 @@ type BumpStopSpec struct {
 //	E_c = E·(1 + β·S²)            S = (outer − bore)/(4·height)
 //
 // zero before it is touched. S is the loaded area over the area free to bulge.
-// Up to a tenth of compression the force is nearly A·E_c·(1 − λ); up to
-// about a half the law follows rubber well, beyond it is a guide, and the stroke
-// ends at the largest strain given. Rubber is also 10 % to 40 % stiffer in a fast
-// blow than in a slow one (from memory).
+// At first touch the rate is A·E_c/height. Up to about half its height the
+// law follows rubber well, beyond it is a guide (from memory); the stroke ends
+// at the largest strain given. Rubber is also 10 % to 40 % stiffer in a fast blow
+// than in a slow one (from memory).
 //
 // Sources: the Gaussian network law of L. R. G. Treloar, The Physics of Rubber
 // Elasticity; the shape factor of A. N. Gent and P. B. Lindley, The compression

@@ -154,6 +154,34 @@ func TestNested(t *testing.T) {
 	same(t, must[spring.Nested](t)(spring.NewNested(swapped)), n)
 }
 
+func TestNestedPublished(t *testing.T) {
+	part := func(g, d, mean, coils, free float64) spring.CoilPart { // N/mm², mm, mm, 1, mm
+		return spring.CoilPart{Rate: units.Stiffness(g*math.Pow(d, 4)/(8*math.Pow(mean, 3)*coils)) * newtonPerMM,
+			FreeLength: units.Length(free) * mm, SolidLength: units.Length(d*(coils+2)) * mm}
+	}
+	// A machine design textbook, Example 10.19 (book 764 of the FOSSEE textbook
+	// companions): the inner spring is 15 mm shorter; 1000 N compress the outer one
+	// by 24.988839 mm, of which it carries 706.021471 N, and the inner one by
+	// 9.988839 mm. Free lengths are ours.
+	outer, inner := part(81370, 6, 36, 10, 130), part(81370, 5, 30, 8, 115)
+	n := must[spring.Nested](t)(spring.NewNested(spring.NestedSpec{Outer: outer, Inner: inner, Travel: 40 * mm}))
+	x, err := spring.Equilibrium(n, 1000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, "compression of the outer spring, mm", x.In(mm), 24.988839, 1.5e-6)
+	within(t, "compression of the inner spring, mm", (x - n.Join()).In(mm), 9.988839, 1.5e-6)
+	within(t, "load of the outer spring, N", float64(outer.Rate)*float64(x), 706.021471, 2e-5)
+
+	// A strength of materials textbook, Problem 8.8 (book 3772, same source): the
+	// outer spring has 10 coils of 3 mm wire on 3 cm, G = 80 GPa; with an inner one
+	// that is 1 cm shorter and of 4000 N/m, 100 N compress it by 2 cm.
+	outer = part(80e3, 3, 30, 10, 80)
+	inner = spring.CoilPart{Rate: 4000, FreeLength: 70 * mm, SolidLength: 30 * mm}
+	n = must[spring.Nested](t)(spring.NewNested(spring.NestedSpec{Outer: outer, Inner: inner, Travel: 30 * mm}))
+	within(t, "load at 2 cm, N", float64(n.Force(20*mm)), 100, 1e-9)
+}
+
 func TestBumpStop(t *testing.T) {
 	b := must[spring.BumpStop](t)(spring.NewBumpStop(bumpStop))
 	within(t, "stroke, mm", b.Stroke().In(mm), 148, 1e-9)
@@ -173,7 +201,7 @@ func TestBumpStop(t *testing.T) {
 
 func TestSeriesPublished(t *testing.T) {
 	// Levinson, Statics and Strength of Materials, Example 10.10 (as carried by the
-	// FOSSEE textbook companion): springs of 0.2 in wire, mean radius 2 in, 10
+	// FOSSEE textbook companions): springs of 0.2 in wire, mean radius 2 in, 10
 	// coils, G = 12e6 psi, one, one and two side by side end to end, under 10 lbf,
 	// give 6.67 in. Each has G·d⁴/(64·R³·n) = 3.75 lbf/in.
 	k := units.Stiffness(12e6*math.Pow(0.2, 4)/(64*8*10)) * units.PoundForcePerInch

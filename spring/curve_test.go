@@ -183,6 +183,9 @@ func TestCombinedWithoutStroke(t *testing.T) {
 	}{
 		{"nothing in series", spring.Series()},
 		{"nil in series", spring.Series(nil, nil)},
+		{"springs of no stroke in series", spring.Series(spring.Parallel(), spring.Coil{}, spring.Shift(c, 306*mm))},
+		{"zero progressive", spring.Progressive{}},
+		{"zero measured", spring.Measured{}},
 		{"nil shifted", spring.Shift(nil, 1)},
 		{"shifted past its end", spring.Shift(c, 306*mm)},
 		{"shifted by NaN", spring.Shift(c, nan)},

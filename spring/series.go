@@ -1,6 +1,8 @@
 package spring
 
 import (
+	"slices"
+
 	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/units"
 )
@@ -9,8 +11,8 @@ import (
 // up. Each must rise with travel and rests on its own stop at x = 0: it
 // stands still until the force has reached its first one, and again at the end
 // of its stroke, when the others go on alone. Its stroke is the sum of
-// theirs; [Limit] ends it at the travel of the fork. Nil curves are left out;
-// with nothing left the stroke is 0.
+// theirs; [Limit] ends it at the travel of the fork. Curves that are nil or
+// without a stroke are left out; with nothing left the stroke is 0.
 //
 // Springs that are preloaded together are put in series without preload and
 // then shifted: Shift(Series(a, b), preload).
@@ -19,26 +21,24 @@ import (
 // form. With any other curve the share of each follows from a bracketed root at
 // every evaluation, of some ten evaluations of its parts, to 1e-13 m.
 func Series(curves ...Curve) Curve {
+	curves = slices.DeleteFunc(slices.Clone(curves), func(c Curve) bool { return c == nil || !(c.Stroke() > 0) })
+	switch len(curves) {
+	case 0:
+		return path{}
+	case 1:
+		return curves[0]
+	}
 	var lines []polyline
 	var rest []Curve
 	for _, c := range curves {
-		if c == nil {
-			continue
-		}
 		if l, ok := straight(c); ok {
 			lines = append(lines, l)
 		} else {
 			rest = append(rest, c)
 		}
 	}
-	if len(lines) == 1 && len(rest) == 0 {
-		return lines[0].path()
-	}
 	if len(lines) > 0 {
 		rest = append(rest, inSeries(lines...).path())
-	}
-	if len(rest) == 0 {
-		return path{}
 	}
 	sum := rest[0]
 	for _, c := range rest[1:] {
@@ -64,7 +64,7 @@ func straight(c Curve) (polyline, bool) {
 	return nil, false
 }
 
-// path of a coil from its free end on.
+// path of the coil over its stroke.
 func (c Coil) path() path {
 	free := path{pieces: []piece{{k: c.rate}}, stroke: c.stroke + c.preload}
 	return free.preloaded(c.preload)

@@ -62,7 +62,8 @@ func ReadCSV(r io.Reader) (spring.MeasuredSpec, error) {
 	}
 	rows := csv.NewReader(b)
 	rows.Comma, rows.Comment = comma, '#'
-	rows.FieldsPerRecord, rows.ReuseRecord, rows.TrimLeadingSpace = -1, true, true
+	rows.FieldsPerRecord, rows.ReuseRecord = -1, true
+	rows.TrimLeadingSpace = comma != '\t' // which it would take for a space
 
 	header, err := rows.Read()
 	if err != nil {

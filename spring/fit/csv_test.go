@@ -35,6 +35,7 @@ func TestReadCSV(t *testing.T) {
 		{"semicolons", "Travel (mm);Force (N)\n0;52\n10.5;147.5\n20;240\n10;98\n0;-2"},
 		{"tabs", "travel_mm\tforce_N\n0\t52\n10.5\t147.5\n20\t240\n10\t98\n0\t-2\n"},
 		{"other columns, comments, blank lines", "# bench 3\n\ntime [s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n# back\n3,0.098,1\n4,-0.002,0\n"},
+		{"tabs with an empty column", "time\ttravel_mm\tforce_N\n\t0\t52\n\t10.5\t147.5\n\t20\t240\n\t10\t98\n\t0\t-2\n"},
 		{"quotes and spaces", "\"travel [mm]\", \"force [N]\"\n 0 , 52\n\"10.5\", 147.5\n20,240\n10,98\n0,-2\n"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -71,6 +72,7 @@ func TestReadCSVRefuses(t *testing.T) {
 		{"mass for force", "travel [mm],force [kg]\n0,1\n", 2, `column "force [kg]": units: parse Force "1 kg"`},
 		{"NaN", header + "0,52\n10,NaN\n", 3, `column "force [N]"`},
 		{"empty cell", header + "0,52\n10,\n", 3, `column "force [N]": no number`},
+		{"empty cell between tabs", "travel_mm\tforce_N\n0\t52\n\t98\n", 3, `column "travel_mm": no number`},
 		{"words", header + "0,52\n10,high\n", 3, "units: parse Force"},
 		{"decimal commas between semicolons", "travel [mm];force [N]\n0;52\n10,5;147,5\n", 3, `column "travel [mm]": "10,5" has a decimal comma; write 10.5`},
 		{"decimal commas between commas", header + "0,52\n10,5,147,5\n", 3, "4 fields, want the 2 of the header; with decimal commas, write decimal points"},
