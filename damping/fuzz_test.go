@@ -8,7 +8,6 @@ import (
 )
 
 // honest checks a valve on one flow: the pressure of Drop is where Flow passes q.
-// calls counts the evaluations of its parts.
 func honest(t *testing.T, v Valve, q float64, o Oil) {
 	t.Helper()
 	p := float64(v.Drop(Flow(q), o))

@@ -106,7 +106,7 @@ func newPlate(s PlateSpec) Plate {
 // circle, or both. Diameters outside the plate count as its edge.
 type Load struct {
 	Pressure units.Pressure
-	From, To units.Length // diameters of the pressed ring; 0 and 0: all of the plate
+	From, To units.Length // diameters of the pressed ring, To above From; 0 and 0: all of the plate
 
 	Force  units.Force
 	Circle units.Length // diameter the force is spread along; 0: the inner edge
