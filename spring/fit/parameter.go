@@ -65,7 +65,7 @@ func free[Q ~float64](p Parameter, low, high Q) Free {
 	return f
 }
 
-// check reports bounds out of order, parameters freed twice, and those of an
+// checkFree reports bounds out of order, parameters freed twice, and those of an
 // element the model does not have.
 func checkFree(f *check.Faults, m Model, free []Free) {
 	var seen [parameters]bool
