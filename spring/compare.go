@@ -24,7 +24,7 @@ func Compare(a, b Curve, n int) Difference {
 	d.Points = make([]Point, n)
 	var squares float64
 	for i := range d.Points {
-		x := d.Stroke * units.Length(i) / units.Length(n-1)
+		x := part(d.Stroke, i, n-1)
 		p, q := At(a, x), At(b, x)
 		diff := Point{Travel: x, Force: q.Force - p.Force, Rate: q.Rate - p.Rate, Energy: q.Energy - p.Energy}
 		if i == 0 || math.Abs(float64(diff.Force)) > math.Abs(float64(d.Largest.Force)) {

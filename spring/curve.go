@@ -45,7 +45,15 @@ func Sample(c Curve, n int) []Point {
 	}
 	points := make([]Point, n)
 	for i := range points {
-		points[i] = At(c, end*units.Length(i)/units.Length(n-1))
+		points[i] = At(c, part(end, i, n-1))
 	}
 	return points
+}
+
+// part is i/n of a stroke; the last part is the end itself, without rounding.
+func part(end units.Length, i, n int) units.Length {
+	if i == n {
+		return end
+	}
+	return end * units.Length(i) / units.Length(n)
 }

@@ -221,6 +221,24 @@ func TestStroke(t *testing.T) {
 	}
 }
 
+// A last sample that rounds to beyond the stroke would be NaN.
+func TestSampleEndsInside(t *testing.T) {
+	for travel := 20 * mm; travel < 400*mm; travel += 0.7 * mm {
+		s := coil
+		s.Travel = travel
+		c := must[spring.Coil](t)(spring.NewCoil(s))
+		for n := 2; n < 40; n++ {
+			points := spring.Sample(c, n)
+			if last := points[n-1]; last.Travel != c.Stroke() || math.IsNaN(float64(last.Force)) {
+				t.Fatalf("travel %v, %d points: the last is %+v", travel, n, last)
+			}
+			if d := spring.Compare(c, c, n); math.IsNaN(float64(d.RMS)) {
+				t.Fatalf("travel %v, %d points: RMS %v", travel, n, d.RMS)
+			}
+		}
+	}
+}
+
 func TestSample(t *testing.T) {
 	c := must[spring.Coil](t)(spring.NewCoil(coil))
 	points := spring.Sample(c, 4)

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
@@ -47,6 +48,9 @@ func writeSheet(out io.Writer, file *jobfile.File, report *conversion.Report) er
 	return err
 }
 
+// onAir reports whether the present fork is.
+func (s *sheet) onAir() bool { return s.file.Fill != (gas.Fill{}) }
+
 func (s *sheet) head() {
 	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.file.Title, strings.Repeat("=", width))
 	s.paragraph("", "Read the cautions at the end before anything is loosened.")
@@ -72,7 +76,7 @@ func (s *sheet) given() {
 	s.line("Rider in kit", "%.0f, %s, %s", f.Job.Rider, f.Stance, f.Discipline.Name)
 	s.line("Fork", "%s: %s", f.Fork.ID, f.Fork.Name)
 	s.line("", "%v, stanchion %.0f, travel %.0f", f.Fork.Layout, f.Fork.Stanchion.Value, f.Fork.Travel.Value)
-	if f.Fill != (gas.Fill{}) {
+	if s.onAir() {
 		s.line("Present fill", "%.1f on the gauge, %s", f.Fill.Gauge, air(f.Fill.Ambient))
 	}
 	s.line("Workshop", "%s", where(f.Workshop))
@@ -113,6 +117,9 @@ func (s *sheet) presentFork() {
 	s.line("Force at full extension", "%.0f", b.TopOut)
 	s.line("Rate about the sag", "%.1f ridden, body frequency %.1f", b.Rate, b.Frequency)
 	s.line("Energy as ridden", "%.0f to 90 %% of travel, %.0f to the end, %.0f there", b.Energy90, b.EnergyFull, b.ForceFull)
+	if off, ok := s.idealGas(); ok {
+		s.line("Ideal gas law", "%s", off)
+	}
 	rest, ridden := b.Setup.Curve(gas.Isothermal), b.Setup.Curve(s.file.Job.RideExponent)
 	row := func(name string, text func(x units.Length) string) {
 		fmt.Fprintf(s, "  %s", pad(name, 20))
@@ -124,6 +131,26 @@ func (s *sheet) presentFork() {
 	row("Travel, mm", func(x units.Length) string { return fmt.Sprintf("%.0f", x.In(units.Millimeter)) })
 	row("Force at rest, N", func(x units.Length) string { return fmt.Sprintf("%.0f", float64(rest.Force(x))) })
 	row("Force ridden, N", func(x units.Length) string { return fmt.Sprintf("%.0f", float64(ridden.Force(x))) })
+}
+
+// idealGas says how wrong the ideal law is for the present air spring.
+func (s *sheet) idealGas() (string, bool) {
+	for _, leg := range []setup.Leg{s.file.Job.Present.Left, s.file.Job.Present.Right} {
+		if leg.Air == nil {
+			continue
+		}
+		state, err := leg.Air.Fill.State(leg.Air.Volume)
+		if err != nil {
+			return "", false
+		}
+		swept := units.Volume(float64(geometry.Circle(leg.Air.Bore)) * float64(s.file.Job.Fork.Travel))
+		d, err := gas.DryAir.Departure(state, leg.Air.Volume-swept)
+		if err != nil {
+			return "", false // beyond the range of the real-gas data
+		}
+		return fmt.Sprintf("pressure at full travel off by %+.1f %% slow, %+.1f %% without heat exchange", 100*d.Slow, 100*d.Fast), true
+	}
+	return "", false
 }
 
 // sag is a band in millimeters and its share of the travel.
@@ -245,6 +272,7 @@ func (s *sheet) build() {
 	if c.Level != nil {
 		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.Level)
 	}
+	s.line("Oil steps", "%s", s.oilSteps(c))
 	s.line("Preload", "%.1f (aim %.1f, allowed %.1f to %.1f)", c.Preload, job.Preload.Aim, job.Preload.Min, job.Preload.Max)
 	if c.Reading != nil {
 		s.line("Caliper reading", "%.1f from the reference edge to the collar; %.1f with the spring loose, allowed %.1f to %.1f",
@@ -253,6 +281,10 @@ func (s *sheet) build() {
 		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
 	}
 	s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", c.Spacer-c.Preload, c.Spacer)
+	s.line("Damping", "%s", c.Rebound.Advice)
+	if s.onAir() {
+		s.line("", "compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help")
+	}
 	s.line("Then: sag with rider", "%s", s.sag(c.Behavior.Sag))
 	s.line("Sag of the machine alone", "%s", s.sag(c.Behavior.MachineSag))
 	s.line("Front", "%s", front(c))
@@ -265,6 +297,25 @@ func (s *sheet) build() {
 	}
 	s.list("job", s.Findings, conversion.Note)
 	s.list(c.Coil, c.Findings, conversion.Note)
+}
+
+// oilSteps says what the fill was and what its usual steps do.
+func (s *sheet) oilSteps(c conversion.Candidate) string {
+	text := "the leg locks; no step helps"
+	if c.OilSteps.Volume != 0 {
+		text = fmt.Sprintf("5 mL more add %.0f at the end", c.OilSteps.Volume)
+	}
+	if c.OilSteps.Volume != 0 && c.Level != nil {
+		text += fmt.Sprintf(", 5 mm of level %.0f", c.OilSteps.Level)
+	}
+	before := s.file.Fork.Left.Oil.Volume
+	if c.Legs[0] == setup.Right.String() {
+		before = s.file.Fork.Right.Oil.Volume
+	}
+	if before.Given() {
+		text += fmt.Sprintf("; the leg held %.0f to %.0f before: drain and measure", before.Lo, before.Hi)
+	}
+	return text
 }
 
 // front is how the stance of the machine changes.
@@ -296,8 +347,7 @@ func (s *sheet) eventDay() {
 		fmt.Fprintf(s, "  %s%16s%9s%16s\n", pad(name, 31), fmt.Sprintf("%+.1f", d.Change(d.There).In(units.Millimeter)),
 			fmt.Sprintf("%+.1f", d.Change(d.Vented).In(units.Millimeter)), last)
 	}
-	onAir := s.file.Fill != (gas.Fill{})
-	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, onAir)
+	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.onAir())
 	if c, ok := s.Chosen(); ok {
 		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, false)
 	}

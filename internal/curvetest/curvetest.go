@@ -29,7 +29,7 @@ func Contract(t *testing.T, c spring.Curve, kinks ...units.Length) {
 
 	const steps = 40
 	for i := range steps + 1 {
-		x := end * units.Length(i) / steps
+		x := min(end, end*units.Length(i)/steps)
 		p := spring.At(c, x)
 		if !finite(float64(p.Force), float64(p.Rate), float64(p.Energy)) {
 			t.Fatalf("at %v: %+v is not finite", x, p)
@@ -69,7 +69,7 @@ func Rising(t *testing.T, c spring.Curve) {
 	t.Helper()
 	points := spring.Sample(c, 200)
 	for i, p := range points[1:] {
-		if p.Force <= points[i].Force {
+		if !(p.Force > points[i].Force) {
 			t.Fatalf("Force falls from %v at %v to %v at %v", points[i].Force, points[i].Travel, p.Force, p.Travel)
 		}
 	}

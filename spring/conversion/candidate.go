@@ -32,8 +32,14 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 		c.Findings = append(c.Findings, Finding{Code: NoSupport, Severity: Stop, Value: p.rider.Axial,
 			Limit: set.Curve(1).Force(set.Curve(1).Stroke()), Reason: "the fork bottoms or binds under the rider at rest"})
 		c.Behavior = Behavior{Stroke: set.Curve(1).Stroke(), Setup: set}
-	} else if c.Event, err = set.Drift(p.rider.Axial, p.Event); err != nil {
-		return Candidate{}, err
+	} else {
+		if c.Event, err = set.Drift(p.rider.Axial, p.Event); err != nil {
+			return Candidate{}, err
+		}
+		if c.Rebound, err = p.rebound(c.Behavior); err != nil {
+			return Candidate{}, err
+		}
+		c.OilSteps = p.oilSteps(s, c.Oil)
 	}
 	p.measure(&c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, coil, s)...)

@@ -24,6 +24,11 @@
 // candidates are ranked: those without a [Stop] first, then by how near the rate
 // is to the chosen criterion's.
 //
+// What the coil asks of rebound damping is a range between two rules, the same
+// damping ratio about the sag and the same speed of return from a depth, in
+// clicks of the usual size; see package damping. Compression needs equal or slightly
+// less damping for a stiffer spring (common practice, no source).
+//
 // Whatever a careful technician would stop at is a [Finding] with a code, a
 // number, its limit and the reason. Computed values are starting points; the
 // maker's manual and licensed practice prevail.

@@ -54,6 +54,7 @@ const (
 	BottomingAim   Code = "bottoming-missed" // the oil range does not reach the present energy to full travel
 	RateStep       Code = "rate-step"        // the shelf does not hold the rate asked for
 	RideHeight     Code = "ride-height"      // the front stands higher or lower than before
+	DamperRange    Code = "damper-range"     // the rebound asked for is beyond the adjuster
 	NoSupport      Code = "no-support"       // the fork does not carry the rider
 	OneLeg         Code = "one-leg"          // one spring carries the whole fork
 	PressureLimit  Code = "pressure-limit"   // present fill above the fork's limit

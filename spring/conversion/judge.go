@@ -66,6 +66,7 @@ func (p *planner) candidateFindings(c Candidate, coil Coil, s helical.Spring) []
 	p.oilFindings(&f, c)
 	if c.Behavior.Sag.Load != 0 {
 		p.rideFindings(&f, c)
+		p.damperFinding(&f, c.Rebound)
 	}
 	return f
 }

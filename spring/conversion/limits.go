@@ -42,6 +42,13 @@ const (
 	// wants correction. Common practice, no source.
 	RideHeightStep = 5 * units.Millimeter
 
+	// ReboundDepth is the share of travel from which the return speed is compared.
+	ReboundDepth = 0.75
+
+	// ReboundWindow is how many clicks an adjuster serves about its middle. Common
+	// practice, no source.
+	ReboundWindow = 6.0
+
 	// DriftStep is the change of sag from weather and altitude that a rider notices.
 	// Common practice, no source.
 	DriftStep = 5 * units.Millimeter

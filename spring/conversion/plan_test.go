@@ -229,6 +229,46 @@ func TestSolvesWithinRanges(t *testing.T) {
 	}
 }
 
+// What the coil asks of rebound follows from rates and forces read off the two forks.
+func TestReboundAdvice(t *testing.T) {
+	r := plan(t, motocross(t))
+	for _, c := range r.Candidates {
+		ratio := math.Sqrt(float64(c.Behavior.Rate / r.Present.Rate))
+		back := float64(c.Behavior.Setup.Curve(1.3).Force(305*mm*3/4) / r.Present.Setup.Curve(1.3).Force(305*mm*3/4))
+		if math.Abs(c.Rebound.Ratio-ratio) > 1e-9 || math.Abs(c.Rebound.Return-back) > 1e-9 {
+			t.Errorf("%s: factors %v and %v, want %v and %v", c.Coil, c.Rebound.Ratio, c.Rebound.Return, ratio, back)
+		}
+		if c.Rebound.FewClicks > c.Rebound.MostClicks || c.Rebound.Advice == "" {
+			t.Errorf("%s: %+v", c.Coil, c.Rebound)
+		}
+	}
+}
+
+// The steps of the fill are those of two forks built with 5 mL and 5 mm more.
+func TestOilSteps(t *testing.T) {
+	j := motocross(t)
+	c := plan(t, j).Candidates[0]
+	s, err := helical.New(j.Shelf[1].Wire)
+	if err != nil || c.Coil != j.Shelf[1].Name {
+		t.Fatal(c.Coil, err)
+	}
+	end := func(more units.Volume) units.Force {
+		f, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop,
+			Left: setup.Leg{Coil: &setup.Coil{Rate: c.Each, Preload: c.Preload},
+				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.Oil - more}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.Curve(1.3).Force(j.Fork.Travel)
+	}
+	if got, want := c.OilSteps.Volume, end(5*mL)-end(0); math.Abs(float64(got-want)) > 1e-6*float64(want) {
+		t.Errorf("5 mL more: %v, want %v", got, want)
+	}
+	if got, want := c.OilSteps.Level, end(units.Volume(0.005*float64(j.Fork.OilColumn())))-end(0); math.Abs(float64(got-want)) > 1e-6*float64(want) {
+		t.Errorf("5 mm higher: %v, want %v", got, want)
+	}
+}
+
 func TestGreasedLeg(t *testing.T) {
 	j := motocross(t)
 	j.OilVolume = conversion.Range[units.Volume]{}
@@ -285,6 +325,9 @@ func TestFindings(t *testing.T) {
 		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed, conversion.Note},
 		{"weak spring bottoms more easily", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 6.5*nmm, 6.5*nmm }, conversion.BottomingAim, conversion.Caution},
 		{"front stands lower", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 7*nmm, 7*nmm }, conversion.RideHeight, conversion.Caution},
+		{"spring the damper was not made for", func(j *conversion.Job) {
+			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire = 16*nmm, 16*nmm, 7.6*mm
+		}, conversion.DamperRange, conversion.Caution},
 		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
 		{"heavy rider on a weak spring", func(j *conversion.Job) {
 			j.Shelf[0].Wire.FreeLength, j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 200*mm, 1.2*nmm, 1.2*nmm

@@ -79,8 +79,28 @@ type Candidate struct {
 	Rake  units.Angle  `json:"rake"`  // change of the rake with it
 	Trail units.Length `json:"trail"` // change of the trail
 
+	Rebound  Rebound  `json:"rebound"`
+	OilSteps OilSteps `json:"oil_steps"`
+
 	Event    setup.Drift `json:"event"`
 	Findings []Finding   `json:"findings"`
+}
+
+// Rebound is what the coil asks of the rebound damping, as factors on the present
+// setting and as clicks, positive for more. The two rules bound what to try.
+type Rebound struct {
+	Ratio      float64 `json:"ratio"`  // keeps the damping ratio about the sag
+	Return     float64 `json:"return"` // keeps the return speed from ReboundDepth
+	FewClicks  float64 `json:"few_clicks"`
+	MostClicks float64 `json:"most_clicks"`
+	Advice     string  `json:"advice"`
+}
+
+// OilSteps is what the usual steps of the fill change at full travel, as ridden, in
+// all converted legs together; 0 where a leg locks.
+type OilSteps struct {
+	Volume units.Force `json:"per_5_ml"` // 5 mL more in each
+	Level  units.Force `json:"per_5_mm"` // level 5 mm higher in each
 }
 
 // Safe reports whether nothing found says stop.

@@ -63,9 +63,12 @@ func StepTable(lo units.Length, steps ...StrengthStep) Strength {
 	return s
 }
 
+// rounding lets 4.5 mm, computed, fall into the band that 4.5 mm, read, ends.
+const rounding = 1e-9
+
 // at is the strength of wire d, NaN outside lo to hi.
 func (s *Strength) at(d units.Length) units.Stress {
-	if !(d >= s.lo && d <= s.hi) {
+	if !(d >= s.lo*(1-rounding) && d <= s.hi*(1+rounding)) {
 		return units.Stress(math.NaN())
 	}
 	switch s.law {
@@ -75,7 +78,7 @@ func (s *Strength) at(d units.Length) units.Stress {
 		return s.a - units.Stress(s.m*math.Log10(d.In(units.Millimeter)))
 	}
 	for _, step := range s.steps {
-		if d <= step.UpTo {
+		if d <= step.UpTo*(1+rounding) {
 			return step.Rm
 		}
 	}

@@ -1,0 +1,52 @@
+package conversion
+
+import (
+	"math"
+
+	"example.org/forkcurve/damping"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// rebound compares the coil fork with the present one, as ridden.
+func (p *planner) rebound(b Behavior) (Rebound, error) {
+	depth := min(p.depth(ReboundDepth), b.Stroke, p.now.Stroke)
+	r, err := damping.NewRebound(damping.ReboundSpec{
+		OldRate: p.now.Rate, NewRate: b.Rate,
+		OldForce: p.now.Setup.Curve(p.RideExponent).Force(depth), NewForce: b.Setup.Curve(p.RideExponent).Force(depth),
+		PerClick: damping.CommonClick,
+	})
+	if err != nil {
+		return Rebound{}, err
+	}
+	few, most := r.Clicks()
+	return Rebound{Ratio: r.Ratio, Return: r.Return, FewClicks: few, MostClicks: most, Advice: r.Advice()}, nil
+}
+
+// oilSteps is what 5 mL and 5 mm do.
+func (p *planner) oilSteps(s helical.Spring, volume units.Volume) OilSteps {
+	var steps OilSteps
+	for _, l := range p.Legs {
+		fill, err := p.fill(l, s.Volume(), volume)
+		if err != nil {
+			return OilSteps{}
+		}
+		per, err := fill.Sensitivity(oil.AirGapSpec{Area: l.Bath.Area, Travel: p.Fork.Travel,
+			Pressure: p.Workshop.Pressure, Ambient: p.Workshop.Pressure, Exponent: p.RideExponent})
+		if err != nil || math.IsInf(per.Volume.To, 0) || math.IsInf(per.Level.To, 0) {
+			return OilSteps{}
+		}
+		steps.Volume += per.Volume.Force
+		steps.Level += per.Level.Force
+	}
+	return steps
+}
+
+// damperFinding flags a damper that the new spring leaves behind.
+func (p *planner) damperFinding(f *findings, r Rebound) {
+	if middle := (r.FewClicks + r.MostClicks) / 2; math.Abs(middle) > ReboundWindow {
+		f.add(DamperRange, Caution, middle, ReboundWindow,
+			"clicks of rebound asked for, between both rules; an adjuster in its middle does not reach that far: have the damper revalved for this spring")
+	}
+}
