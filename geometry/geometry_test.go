@@ -122,6 +122,16 @@ func TestForkSections(t *testing.T) {
 	}
 }
 
+// OpenStax University Physics volume 2, the hand pump exercise (fs-id1172096052198 of
+// openstax/osbooks-university-physics-bundle): a pump of 25.0 mm bore and 300 mm stroke
+// against a mean gauge pressure of 2.4e5 Pa takes 117.8 N and, by F·s, 35.3 J.
+func TestPumpForce(t *testing.T) {
+	force := float64(geometry.Circle(25*mm)) * 2.4e5
+	if math.Abs(force-117.8) > 0.05 || math.Abs(force*0.300-35.3) > 0.05 {
+		t.Errorf("%.2f N and %.2f J, want 117.8 N and 35.3 J", force, force*0.300)
+	}
+}
+
 func TestRoomSpacer(t *testing.T) {
 	r := geometry.Room{Length: 620 * mm, Bore: 44 * mm}
 	if got := r.Spacer(600*mm, 4*mm); math.Abs(float64(got-24*mm)) > 1e-12 {

@@ -25,8 +25,12 @@ func Between[Q ~float64](f *Faults, field string, v, lo, hi Q) bool {
 	if v >= lo && v <= hi && !math.IsInf(float64(v), 0) {
 		return true
 	}
-	f.Report(field, v, fmt.Sprintf("%.6g to %.6g", lo, hi), "")
+	f.outside(field, v, lo, hi)
 	return false
+}
+
+func (f *Faults) outside(field string, value, lo, hi any) {
+	f.Report(field, value, fmt.Sprintf("%.6g to %.6g", lo, hi), "")
 }
 
 // Report adds a fault of one field. The hint may be empty.

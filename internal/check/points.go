@@ -1,31 +1,30 @@
 package check
 
-import (
-	"fmt"
+import "example.org/forkcurve/units"
 
-	"example.org/forkcurve/units"
-)
-
-// Absolute reports p unless lo ≤ p ≤ hi above vacuum.
+// Absolute reports p unless lo ≤ p ≤ hi above vacuum. NaN is never between.
 func Absolute(f *Faults, field string, p units.AbsolutePressure, lo, hi units.Pressure) bool {
-	return point(f, field, p, p.In(units.Pascal), float64(lo), float64(hi), units.Absolute(lo), units.Absolute(hi))
-}
-
-// Gauge reports p unless lo ≤ p ≤ hi above ambient.
-func Gauge(f *Faults, field string, p units.GaugePressure, lo, hi units.Pressure) bool {
-	return point(f, field, p, p.In(units.Pascal), float64(lo), float64(hi), units.Gauge(lo), units.Gauge(hi))
-}
-
-// Temperature reports t unless lo ≤ t ≤ hi.
-func Temperature(f *Faults, field string, t, lo, hi units.Temperature) bool {
-	return point(f, field, t, t.Kelvin(), lo.Kelvin(), hi.Kelvin(), lo, hi)
-}
-
-// point compares v, the number behind value; NaN is never between.
-func point(f *Faults, field string, value any, v, lo, hi float64, from, to any) bool {
-	if v >= lo && v <= hi {
+	if v := units.Pressure(p.In(units.Pascal)); v >= lo && v <= hi {
 		return true
 	}
-	f.Report(field, value, fmt.Sprintf("%.6g to %.6g", from, to), "")
+	f.outside(field, p, units.Absolute(lo), units.Absolute(hi))
+	return false
+}
+
+// Gauge reports p unless lo ≤ p ≤ hi above ambient. NaN is never between.
+func Gauge(f *Faults, field string, p units.GaugePressure, lo, hi units.Pressure) bool {
+	if v := units.Pressure(p.In(units.Pascal)); v >= lo && v <= hi {
+		return true
+	}
+	f.outside(field, p, units.Gauge(lo), units.Gauge(hi))
+	return false
+}
+
+// Temperature reports t unless lo ≤ t ≤ hi. NaN is never between.
+func Temperature(f *Faults, field string, t, lo, hi units.Temperature) bool {
+	if k := t.Kelvin(); k >= lo.Kelvin() && k <= hi.Kelvin() {
+		return true
+	}
+	f.outside(field, t, lo, hi)
 	return false
 }

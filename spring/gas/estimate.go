@@ -26,9 +26,12 @@ import (
 // between half a bore and 2 m long.
 func EstimateExchange(s State, bore units.Length, excess units.TemperatureDifference) (Exchange, error) {
 	f := check.Of("EstimateExchange")
-	f.Nest("s", s.Validate())
-	check.Absolute(f, "s.Pressure", s.Pressure, 0.2*units.Bar, 65*units.Bar)
-	check.Temperature(f, "s.Temperature", s.Temperature, units.Kelvin(200), units.Kelvin(maxReal))
+	if err := s.Validate(); err != nil {
+		f.Nest("s", err)
+	} else {
+		check.Absolute(f, "s.Pressure", s.Pressure, 0.2*units.Bar, 65*units.Bar)
+		check.Temperature(f, "s.Temperature", s.Temperature, units.Kelvin(200), units.Kelvin(maxReal))
+	}
 	check.Between(f, "bore", bore, 5*units.Millimeter, 80*units.Millimeter)
 	check.Between(f, "excess", excess, 0, 300)
 	if err := f.Err(); err != nil {

@@ -23,8 +23,10 @@ type Leak struct {
 }
 
 // Validate reports a time constant outside its range, as *[units.RangeError].
-func (l Leak) Validate() error {
-	f := check.Of("Leak")
+func (l Leak) Validate() error { return l.validate("Leak") }
+
+func (l Leak) validate(name string) error {
+	f := check.Of(name)
 	check.Between(f, "TimeConstant", l.TimeConstant, 1, 1e10)
 	return f.Err()
 }
@@ -50,7 +52,10 @@ func LeakOf(first, second units.GaugePressure, apart units.Time) (Leak, error) {
 		return Leak{}, err
 	}
 	l := Leak{TimeConstant: apart / units.Time(math.Log(from/to))}
-	return l, l.Validate()
+	if err := l.validate("LeakOf.result"); err != nil {
+		return Leak{}, err
+	}
+	return l, nil
 }
 
 // ToAmbient is the state after leaking for a time, 0 or more, at its temperature:

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -175,6 +177,57 @@ func TestDecodeFaults(t *testing.T) {
 				t.Errorf("%T holds no *strict.Error", err)
 			}
 		})
+	}
+}
+
+// Every quantity of a job, spoiled in every usual way, is one fault in its line.
+func TestEveryQuantity(t *testing.T) {
+	quantity := regexp.MustCompile(`^("?[a-z -]+"?) = "([0-9.]+) ([^"]+)"$`)
+	zeroIsFine := map[string]bool{"pressure": true, "temperature": true, "altitude": true, "loose-reading": true}
+	lines := strings.Split(good, "\n")
+	count := 0
+	for i, line := range lines {
+		m := quantity.FindStringSubmatch(line)
+		if m == nil {
+			continue
+		}
+		count++
+		key, unit := m[1], m[3]
+		wrong := "kg"
+		if unit == "kg" {
+			wrong = "mm"
+		}
+		spoils := map[string]string{
+			"no unit": `"` + m[2] + `"`, "NaN": `"NaN ` + unit + `"`, "Inf": `"Inf ` + unit + `"`, "overflow": `"1e999 ` + unit + `"`,
+			"wrong kind": `"5 ` + wrong + `"`, "decimal comma": `"5,5 ` + unit + `"`, "bare number": "5.5", "empty": `""`, "table": "{}",
+			"absurd": `"9e7 ` + unit + `"`, "absurdly negative": `"-9e7 ` + unit + `"`, "list": `["5 ` + unit + `"]`,
+		}
+		if !zeroIsFine[key] {
+			spoils["zero"] = `"0 ` + unit + `"`
+		}
+		for name, value := range spoils {
+			t.Run(key+" "+name, func(t *testing.T) {
+				spoiled := slices.Clone(lines)
+				spoiled[i] = key + " = " + value
+				_, err := decode(strings.Join(spoiled, "\n"))
+				where := fmt.Sprintf("job.toml:%d: ", i+1)
+				if err == nil || strings.Count(err.Error(), "\n") > 0 || !strings.HasPrefix(err.Error(), where) {
+					t.Errorf("%s: error %v, want one in %s", spoiled[i], err, where)
+				}
+			})
+		}
+		if strings.HasPrefix(key, `"`) {
+			continue // a torque may be left out
+		}
+		t.Run(key+" missing", func(t *testing.T) {
+			_, err := decode(strings.Join(slices.Delete(slices.Clone(lines), i, i+1), "\n"))
+			if err == nil || !strings.Contains(err.Error(), key+": missing") {
+				t.Errorf("error %v", err)
+			}
+		})
+	}
+	if count < 10 {
+		t.Errorf("%d quantities found in the good job", count)
 	}
 }
 

@@ -1,0 +1,62 @@
+package gas
+
+import (
+	"encoding/csv"
+	"math"
+	"os"
+	"strconv"
+	"testing"
+)
+
+// Worked examples of textbooks, from memory, with the book's own properties of
+// air at the film temperature.
+func TestPublishedConvection(t *testing.T) {
+	for _, tt := range []struct {
+		name, source   string
+		got, want, tol float64
+	}{
+		{"cylinder in a wind tunnel, Nu", "Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, example 7.4: 12.7 mm, 10 m/s",
+			acrossCylinder(6071, 0.700), 40.6, 0.05},
+		{"steam pipe in the wind, Nu", "Çengel, Heat Transfer, example 7-5: 100 mm, 8 m/s",
+			acrossCylinder(4.219e4, 0.7202), 124, 0.5},
+		{"glass door of a fireplace, Nu", "Incropera and DeWitt, example 9.2: 0.71 m high",
+			besideWall(1.813e9, 0.690), 147, 0.5},
+	} {
+		if !(math.Abs(tt.got-tt.want) <= tt.tol) {
+			t.Errorf("%s = %.5g, want %g ± %g (%s)", tt.name, tt.got, tt.want, tt.tol, tt.source)
+		}
+	}
+}
+
+// The standard atmosphere lists viscosity and conductivity as well; the header of
+// the record names the program. At 2000 m the printed table has 1.726e-5 Pa·s.
+func TestTransportRecorded(t *testing.T) {
+	f, err := os.Open("testdata/atmosphere.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	rows, err := r.ReadAll()
+	if err != nil || len(rows) < 25 {
+		t.Fatal(len(rows), err)
+	}
+	for _, row := range rows[1:] {
+		var x [5]float64
+		for i := range x {
+			if x[i], err = strconv.ParseFloat(row[i], 64); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if mu := viscosity(x[1]); !(math.Abs(mu/x[3]-1) < 1e-9) {
+			t.Errorf("viscosity at %v K = %v, want %v", x[1], mu, x[3])
+		}
+		if k := conductivity(x[1]); !(math.Abs(k/x[4]-1) < 1e-9) {
+			t.Errorf("conductivity at %v K = %v, want %v", x[1], k, x[4])
+		}
+	}
+	if mu := viscosity(275.15); math.Abs(mu-1.726e-5) > 1e-9 {
+		t.Errorf("viscosity at 2000 m = %v", mu)
+	}
+}
