@@ -59,7 +59,7 @@ func TestInverseOutsideTheTable(t *testing.T) {
 }
 
 func TestNewInverseReusesTables(t *testing.T) {
-	if NewInverse(1.37) != NewInverse(1.37) {
+	if a, b := NewInverse(1.37), NewInverse(1.37); a != b {
 		t.Error("the same exponent was tabulated twice in a row")
 	}
 }
