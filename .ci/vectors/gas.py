@@ -119,7 +119,7 @@ def air():
 def real_gas():
     for gas in GASES:
         for t in [220, 233, 250, 273.15, 300, 330, 400, 473.15, 600, 700]:
-            for bar in [1, 10, 25, 40, 50, 60]:
+            for bar in [1, 10, 25, 40, 50, 60, 80, 100]:
                 s = at_pressure(gas, t, bar)
                 yield f"{gas},{t},{bar},{z(s):.7f},{exponent(s):.6f}"
 

@@ -51,3 +51,29 @@ func BenchmarkExponent(b *testing.B) {
 		b.Fatal(sum)
 	}
 }
+
+func BenchmarkCompressibility(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		must(gas.DryAir.Compressibility(units.Absolute(10*units.Bar), units.Celsius(20)))
+	}
+}
+
+func BenchmarkDeparture(b *testing.B) {
+	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
+	b.ReportAllocs()
+	for b.Loop() {
+		must(gas.DryAir.Departure(s, 200*cm3))
+	}
+}
+
+func BenchmarkLeakBetween(b *testing.B) {
+	main, negative := state(10*units.Bar, 430*cm3, units.Celsius(20)), state(9*units.Bar, 40*cm3, units.Celsius(20))
+	l := gas.Leak{TimeConstant: units.Day}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, _, err := l.Between(main, negative, units.Hour); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

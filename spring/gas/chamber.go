@@ -22,7 +22,7 @@ func (s State) Heat(to units.Temperature) (State, error) {
 }
 
 // Bleed lets out a fraction of the amount, from 0 to less than 1, slowly enough
-// for the chamber to keep its temperature: p₂ = p₁·(1 − fraction). A leak is the same.
+// for the chamber to keep its temperature: p₂ = p₁·(1 − fraction). [Leak] has time in it.
 // It is an error if the state, fraction or the resulting state is out of range.
 func (s State) Bleed(fraction float64) (State, error) {
 	if err := s.Validate(); err != nil {

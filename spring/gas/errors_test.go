@@ -84,11 +84,41 @@ func TestErrors(t *testing.T) {
 		{"reading nowhere", second(gas.Fill{Ambient: sea}.Reading(gas.Ambient{})), "Reading.at.Temperature Reading.at.Pressure", ""},
 		{"fill without volume", second(gas.Fill{Ambient: sea}.State(0)), "Fill.State.result.Volume", ""},
 		{"real gas too cold", second(gas.DryAir.Compressibility(good.Pressure, units.Celsius(-60))), "Compressibility.Temperature", ""},
-		{"real gas at 100 bar", second(gas.Nitrogen.IsentropicExponent(units.Absolute(100*units.Bar), good.Temperature)), "IsentropicExponent.Pressure", ""},
+		{"real gas at 101 bar", second(gas.Nitrogen.IsentropicExponent(units.Absolute(101*units.Bar), good.Temperature)), "IsentropicExponent.Pressure", ""},
 		{"unknown gas in a vacuum", second(gas.Species(7).Compressibility(units.Absolute(0), good.Temperature)), "Compressibility.Species Compressibility.Pressure", ""},
-		{"departure beyond 60 bar", second(gas.DryAir.Departure(good, 60*cm3)), "Departure.result.Pressure", ""},
+		{"departure beyond 100 bar", second(gas.DryAir.Departure(good, 60*cm3)), "Departure.result.Pressure", ""},
 		{"departure beyond 700 K", second(gas.DryAir.Departure(state(units.Bar, 430*cm3, units.Celsius(20)), 40*cm3)), "Departure.to", ""},
 		{"departure of nothing", second(gas.DryAir.Departure(gas.State{}, 40*cm3)), "State.Pressure State.Volume State.Temperature", ""},
+		{"cycle of nothing", second(gas.NewCycle(gas.CycleSpec{})), "CycleSpec.Rest.Pressure CycleSpec.Rest.Volume CycleSpec.Rest.Temperature CycleSpec.Frequency", ""},
+		{"cycle through the piston", second(cycle(10, 300, 293, 0.95, 1, 1)), "CycleSpec.Amplitude", ""},
+		{"cycle without end", second(cycle(10, 300, 293, 0.5, nan, -1)), "CycleSpec.Exchange.TimeConstant CycleSpec.Frequency", ""},
+		{"cycle out of the ideal gas", second(cycle(100, 300, 293, 0.9, 100, 10)), "NewCycle.result.Pressure", ""},
+		{"estimate in a vacuum", second(gas.EstimateExchange(state(0.01*units.Bar, 430*cm3, units.Celsius(20)), 34*units.Millimeter, 40)),
+			"EstimateExchange.s.Pressure", ""},
+		{"estimate of nothing", second(gas.EstimateExchange(gas.State{}, 0, units.TemperatureDifference(nan))),
+			"EstimateExchange.s.Pressure EstimateExchange.s.Volume EstimateExchange.s.Temperature EstimateExchange.bore EstimateExchange.excess", ""},
+		{"estimate of a bubble", second(gas.EstimateExchange(state(units.Bar, cm3, units.Celsius(20)), 34*units.Millimeter, 40)),
+			"EstimateExchange.s.Volume", ""},
+		{"leg without mass or wind", second(gas.NewWarmUp(gas.WarmUpSpec{Diameter: 0.05, Surface: 0.1, Ambient: sea})),
+			"WarmUpSpec.Oil, Aluminum, Steel WarmUpSpec.AirSpeed", ""},
+		{"leg on fire", second(gas.NewWarmUp(gas.WarmUpSpec{Oil: 1, Diameter: 0.05, Surface: 0.05, AirSpeed: 1, Ambient: sea, Power: 1000})),
+			"WarmUpSpec.Power", ""},
+		{"zero leak", second(gas.Leak{}.ToAmbient(good, sea, 1)), "Leak.TimeConstant", ""},
+		{"leak back in time", second(gas.Leak{TimeConstant: 100}.ToAmbient(good, sea, -1)), "Leak.after", ""},
+		{"leak of nothing", second(gas.Leak{TimeConstant: 100}.ToAmbient(gas.State{}, gas.Ambient{}, units.Time(nan))),
+			"State.Pressure State.Volume State.Temperature Ambient.Temperature Ambient.Pressure Leak.after", ""},
+		{"leak between hot and cold", func() error {
+			_, _, err := gas.Leak{TimeConstant: 100}.Between(good, state(units.Bar, cm3, units.Celsius(30)), 1)
+			return err
+		}(), "Between.b.Temperature", ""},
+		{"reading that rises", second(gas.LeakOf(units.Gauge(9*units.Bar), units.Gauge(9.1*units.Bar), units.Day)), "LeakOf.second", "one temperature"},
+		{"no loss", second(gas.LeakOf(units.Gauge(9*units.Bar), units.Gauge(9*units.Bar), units.Day)), "LeakOf.second", "one temperature"},
+		{"readings of psi at once", second(gas.LeakOf(units.Gauge(139*units.Bar), units.Gauge(100*units.Bar), 0)), "LeakOf.first LeakOf.apart", "psi"},
+		{"loss too slow to tell", second(gas.LeakOf(units.Gauge(9*units.Bar), units.Gauge(9*units.Bar-1e-6), units.Day)), "LeakOf.result.TimeConstant", ""},
+		{"gas that leaves by Admit", second(good.Admit(-1)), "Admit.n", "Bleed"},
+		{"a tank in a fork", second(good.Admit(1e4)), "Admit.result.Pressure", ""},
+		{"endless rise", second(good.ForRise(units.Pressure(math.Inf(1)))), "ForRise.d", ""},
+		{"hose without end", second(gas.Fill{Gauge: units.Gauge(units.Bar), Ambient: sea}.PumpCheck(100*cm3, units.Volume(nan))), "PumpCheck.hose", ""},
 		{"endless time constant", gas.Exchange{TimeConstant: units.Time(math.Inf(1))}.Validate(), "Exchange.TimeConstant", ""},
 		{"negative time constant", gas.Exchange{TimeConstant: -1}.Validate(), "Exchange.TimeConstant", ""},
 	} {
@@ -115,6 +145,8 @@ func TestAllocatesNothing(t *testing.T) {
 	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
 	fill := gas.Fill{Gauge: units.Gauge(9.6 * units.Bar), Ambient: sea}
 	e := gas.Exchange{TimeConstant: 3}
+	leak := gas.Leak{TimeConstant: units.Day}
+	leg := motocrossLeg(10)
 	var keep float64
 	var errs error
 	n := testing.AllocsPerRun(100, func() {
@@ -126,11 +158,19 @@ func TestAllocatesNothing(t *testing.T) {
 		f, err6 := fill.State(430 * cm3)
 		g, err7 := fill.Reading(a)
 		x, err8 := s.StoredEnergy(sea)
-		for _, err := range [...]error{err1, err2, err3, err4, err5, err6, err7, err8, e.Validate()} {
+		z, err9 := gas.DryAir.Compressibility(s.Pressure, s.Temperature)
+		d, err10 := gas.Nitrogen.Departure(s, 200*cm3)
+		l, err11 := leak.ToAmbient(s, sea, units.Day)
+		l, m, err12 := leak.Between(l, s, units.Day)
+		p, err13 := fill.PumpCheck(430*cm3, 5*cm3)
+		w2, err14 := gas.NewWarmUp(leg)
+		x2, err15 := gas.EstimateExchange(s, 34*units.Millimeter, 40)
+		for _, err := range [...]error{err1, err2, err3, err4, err5, err6, err7, err8, err9, err10, err11, err12, err13, err14, err15, e.Validate()} {
 			if err != nil {
 				errs = err
 			}
 		}
+		keep += z + d.Fast + amount(l) + amount(m) + float64(p.PumpBack) + w2.At(60).Kelvin() + float64(x2.TimeConstant)
 		keep += float64(w) + amount(h) + amount(f) + g.In(units.Bar) + float64(x) + e.Exponent(1) + e.LossFactor(1)
 	})
 	if errs != nil || n != 0 || keep == 0 {

@@ -10,9 +10,8 @@ import (
 // Exchange is the heat flow between the gas and the wall around it, of first
 // order: left alone at constant volume, the gas closes the gap to the wall
 // temperature as e^(−t/τ), τ = m·cv/(h·A) with the gas's mass and heat capacity
-// and the wall's film coefficient and area. Fork chambers have τ of a few seconds,
-// an order of magnitude known to ±50 % (estimated from natural convection, no
-// published measurement).
+// and the wall's film coefficient and area. Fork chambers have τ of a few seconds;
+// [EstimateExchange] gives the order of magnitude, no measurement being published.
 //
 // A small sinusoidal volume change of frequency f then meets the complex stiffness
 //

@@ -20,9 +20,9 @@ import (
 //	Z = p/(ρRT) = 1 + B(T)·ρ + C(T)·ρ²
 //	cv = cv°(T) − R·(ρ·(2TB′ + T²B″) + ρ²·(TC′ + T²C″/2))
 //
-// It holds from 220 K to 700 K (−53 °C to 427 °C) and 0.01 bar to 60 bar. There Z
-// is within 0.1 % up to 50 bar (0.12 % to 60 bar) and the isentropic exponent
-// within 0.3 % of the reference equations of state of both gases.
+// It holds from 220 K to 700 K (−53 °C to 427 °C) and 0.01 bar to 100 bar. Of the
+// reference equations of state of both gases Z is within 0.1 % to 50 bar and 0.25 %
+// to 100 bar, the isentropic exponent within 0.3 % to 60 bar and 1.3 % to 100 bar.
 type Species int
 
 // The gases that forks and dampers are filled with.
@@ -113,7 +113,7 @@ func (g Species) Departure(s State, to units.Volume) (Departure, error) {
 
 const (
 	minReal, maxReal     = 220.0, 700.0 // K
-	maxRealPressure      = 60 * units.Bar
+	maxRealPressure      = 100 * units.Bar
 	isentropicResolution = 1e-9 // K
 )
 

@@ -1,6 +1,7 @@
 package gas
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -18,7 +19,7 @@ type WarmUpSpec struct {
 
 	Ambient Ambient
 	Start   units.Temperature // of the leg, −60 °C to 200 °C; zero: that of the ambient
-	Power   units.Power       // turned to heat in the leg, 0 to 5 kW
+	Power   units.Power       // turned to heat in the leg, 0 to 5 kW, and no more than the leg gives off below 200 °C
 }
 
 // WarmUp is the temperature of that leg over a run. Oil, gas and metal are one
@@ -75,11 +76,16 @@ func NewWarmUp(s WarmUpSpec) (WarmUp, error) {
 	}
 	capacity := oilHeat*float64(s.Oil) + aluminumHeat*float64(s.Aluminum) + steelHeat*float64(s.Steel) + gasHeat*float64(s.Gas)
 	conductance := s.film() * float64(s.Surface)
-	return WarmUp{
+	w := WarmUp{
 		start:    s.Start.Kelvin(),
 		steady:   s.Ambient.Temperature.Kelvin() + float64(s.Power)/conductance,
 		constant: capacity / conductance,
-	}, nil
+	}
+	if w.Steady().Celsius() > 200 {
+		f.Report("Power", s.Power, fmt.Sprintf("what the surface gives off below 200 °C (it would take %.0f °C)", w.Steady().Celsius()), "")
+		return WarmUp{}, f.Err()
+	}
+	return w, nil
 }
 
 // film is the coefficient h of wind and radiation, in W/(m²·K).
