@@ -84,6 +84,11 @@ func (c Chassis) Trail() units.Length {
 	return (c.WheelRadius*units.Length(sin) - c.Offset) / units.Length(cos)
 }
 
+// NormalTrail is the mechanical trail, square to the steering axis: trail·cos ε.
+func (c Chassis) NormalTrail() units.Length {
+	return c.Trail() * units.Length(math.Cos(float64(c.Rake)))
+}
+
 // Lowered is the chassis after the front has sunk by dx along the fork axis
 // with the rear unchanged: the machine pitches by dx·cos ε / w, which takes that
 // much off the rake. Good to a few percent for |dx| below 0.1·w; the wheelbase

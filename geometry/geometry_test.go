@@ -18,14 +18,24 @@ var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, Whe
 
 func TestTrail(t *testing.T) {
 	// The benchmark bicycle of J. P. Meijaard, J. M. Papadopoulos, A. Ruina and
-	// A. L. Schwab, Proc. R. Soc. A 463 (2007), Table 1: steer axis tilt 18°, front
-	// wheel radius 0.35 m, trail 0.08 m. Its offset is not listed and follows from
-	// those three; the test goes the other way.
-	tilt := 18 * units.Degree
-	offset := 0.35*math.Sin(float64(tilt)) - 0.08*math.Cos(float64(tilt))
-	c := geometry.Chassis{Rake: tilt, Offset: units.Length(offset), WheelRadius: 350 * mm}
-	if got := c.Trail(); math.Abs(float64(got)-0.08) > 1e-12 {
-		t.Errorf("trail %v, want 80 mm", got)
+	// A. L. Schwab, Proc. R. Soc. A 463 (2007) 1955, Table 1: steer axis tilt π/10,
+	// front wheel radius 0.35 m, trail 0.08 m. Its offset is not listed; 32.0714 mm and
+	// the normal trail of 76.0845 mm follow from those three.
+	c := geometry.Chassis{Rake: math.Pi / 10, Offset: 32.0714 * mm, WheelRadius: 350 * mm}
+	if got := c.Trail().In(mm); math.Abs(got-80) > 1e-4 {
+		t.Errorf("trail %v mm, want 80", got)
+	}
+	if got := c.NormalTrail().In(mm); math.Abs(got-76.0845) > 1e-4 {
+		t.Errorf("normal trail %v mm, want 76.0845", got)
+	}
+	// Plane geometry in the form for a head angle A from the horizontal,
+	// (R·cos A − o)/sin A; with the wheel's diameter for its radius, a common slip, the
+	// first would be 160.8 mm.
+	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923}, {300, 64.5, 35, 104.3152}} {
+		c := geometry.Chassis{Rake: units.Angle(90-r.head) * units.Degree, Offset: units.Length(r.offset) * mm, WheelRadius: units.Length(r.radius) * mm}
+		if got := c.Trail().In(mm); math.Abs(got-r.want) > 1e-3 {
+			t.Errorf("head angle %v°: trail %v mm, want %v", r.head, got, r.want)
+		}
 	}
 }
 

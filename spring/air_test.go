@@ -177,6 +177,19 @@ func TestEnergyIsContinuousAtIsothermal(t *testing.T) {
 	}
 }
 
+// The small-amplitude rate of an air spring in any textbook: p·A²/V at rest and γ times
+// that fast, with p absolute. At 5 bar, 100 cm³ and 8 cm²: 3200 N/m and 4480 N/m; with
+// gauge pressure the first would be a fifth too low.
+func TestSmallAmplitudeRate(t *testing.T) {
+	for n, want := range map[float64]float64{1: 3200, 1.4: 4480} {
+		c := must[spring.Chamber](t)(spring.NewChamber(spring.ChamberSpec{Area: 8 * units.SquareCentimeter, Volume: 100 * units.Milliliter,
+			Pressure: units.Absolute(5 * units.Bar), Ambient: sea, Exponent: n, Travel: 50 * mm}))
+		if got := float64(c.Rate(0)); !close(got, want, 1e-12) {
+			t.Errorf("n = %v: %v N/m, want %v", n, got, want)
+		}
+	}
+}
+
 func TestAboutMeetsTheRestCurve(t *testing.T) {
 	each(t, func(t *testing.T, s spring.AirSpec, _ spring.Air) {
 		x := s.Travel / 4
