@@ -42,11 +42,11 @@ func (c Chassis) Validate() error {
 
 // Load is how a mass becomes a force on the fork axis.
 type Load struct {
-	Mass     units.Mass  // of machine and rider
-	Wheel    units.Force // vertical load on the front wheel
-	Unsprung units.Force // weight the fork does not carry
-	Sprung   units.Force // Wheel − Unsprung
-	Axial    units.Force // Sprung·cos ε, what the fork's springs hold up at rest
+	Mass     units.Mass  `json:"mass"`     // of machine and rider
+	Wheel    units.Force `json:"wheel"`    // vertical load on the front wheel
+	Unsprung units.Force `json:"unsprung"` // weight the fork does not carry
+	Sprung   units.Force `json:"sprung"`   // Wheel − Unsprung
+	Axial    units.Force `json:"axial"`    // Sprung·cos ε, what the fork's springs hold up at rest
 }
 
 // MachineLoad is the load of the machine alone.

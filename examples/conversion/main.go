@@ -23,6 +23,8 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
 )
 
 //go:embed job.toml
@@ -125,16 +127,36 @@ func plot(folder string, file *jobfile.File, report *conversion.Report, problems
 	return err
 }
 
+// given is what the report rests on.
+type given struct {
+	Rider        units.Mass                     `json:"rider"`
+	Stance       string                         `json:"stance"`
+	Discipline   string                         `json:"discipline"`
+	Fork         string                         `json:"fork"`
+	Name         string                         `json:"name"`
+	Fill         *gas.Fill                      `json:"fill,omitempty"` // of a fork on air
+	Workshop     jobfile.Place                  `json:"workshop"`
+	Event        jobfile.Place                  `json:"event"`
+	RideExponent float64                        `json:"ride_exponent"`
+	Preload      conversion.Range[units.Length] `json:"preload"`
+	Oil          conversion.Range[units.Volume] `json:"oil"`
+	Torques      []jobfile.Torque               `json:"torques,omitempty"`
+}
+
 // writeJSON prints what the sheet says; quantities are texts with units.
 func writeJSON(out io.Writer, file *jobfile.File, report *conversion.Report) error {
+	j := file.Job
+	g := given{Rider: j.Rider, Stance: file.Stance, Discipline: file.Discipline.ID, Fork: file.Fork.ID, Name: file.Fork.Name,
+		Workshop: file.Workshop, Event: file.Event, RideExponent: j.RideExponent, Preload: j.Preload, Oil: j.OilVolume, Torques: file.Torques}
+	if file.Fill != (gas.Fill{}) {
+		g.Fill = &file.Fill
+	}
 	e := json.NewEncoder(out)
 	e.SetIndent("", "  ")
 	return e.Encode(struct {
 		Title    string             `json:"title"`
-		Fork     string             `json:"fork"`
-		Stance   string             `json:"stance"`
-		Torques  []jobfile.Torque   `json:"torques,omitempty"`
+		Given    given              `json:"given"`
 		Report   *conversion.Report `json:"report"`
 		Cautions []string           `json:"cautions"`
-	}{file.Title, file.Fork.ID, file.Stance, file.Torques, report, cautions(file)})
+	}{file.Title, g, report, cautions(file)})
 }

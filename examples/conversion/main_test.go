@@ -123,7 +123,12 @@ func TestEveryFork(t *testing.T) {
 func TestJSON(t *testing.T) {
 	status, out, _ := program(t, "-json")
 	var report struct {
-		Title  string
+		Title string
+		Given struct {
+			Rider, Fork string
+			Fill        struct{ Gauge string }
+			Torques     []struct{ Name, Value string }
+		}
 		Report struct {
 			Candidates []struct {
 				Coil    string
@@ -131,7 +136,6 @@ func TestJSON(t *testing.T) {
 				Oil     string
 			}
 		}
-		Torques  []struct{ Name, Value string }
 		Cautions []string
 	}
 	if err := json.Unmarshal([]byte(out), &report); err != nil || status != exitPlan {
@@ -141,8 +145,8 @@ func TestJSON(t *testing.T) {
 	if len(c) != 5 || !strings.HasSuffix(c[0].Preload, " mm") || !strings.HasSuffix(c[0].Oil, " mL") || len(report.Cautions) == 0 {
 		t.Errorf("report %+v", report)
 	}
-	if len(report.Torques) != 2 || !strings.HasSuffix(report.Torques[0].Value, " N·m") {
-		t.Errorf("torques %+v", report.Torques)
+	if g := report.Given; g.Rider != "79 kg" || g.Fork != "M07" || g.Fill.Gauge != "9 bar" || len(g.Torques) != 2 || !strings.HasSuffix(g.Torques[0].Value, " N·m") {
+		t.Errorf("given %+v", g)
 	}
 }
 

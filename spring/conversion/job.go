@@ -63,7 +63,9 @@ type Coil struct {
 
 // Range is what a setting may be and what it should be.
 type Range[Q ~float64] struct {
-	Min, Aim, Max Q
+	Min Q `json:"min"`
+	Aim Q `json:"aim"`
+	Max Q `json:"max"`
 }
 
 // Criterion says what the coil has to match.

@@ -13,8 +13,8 @@ import (
 //
 // The zero Ambient is a vacuum at 0 K and not valid.
 type Ambient struct {
-	Temperature units.Temperature      // −60 °C to 70 °C
-	Pressure    units.AbsolutePressure // 0.2 bar to 1.2 bar
+	Temperature units.Temperature      `json:"temperature"` // −60 °C to 70 °C
+	Pressure    units.AbsolutePressure `json:"pressure"`    // 0.2 bar to 1.2 bar
 }
 
 // Validate reports every field outside its range, as *[units.RangeError].

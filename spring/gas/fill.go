@@ -17,8 +17,8 @@ import (
 //
 // The zero Fill is not valid.
 type Fill struct {
-	Gauge   units.GaugePressure // 0 to 40 bar
-	Ambient Ambient
+	Gauge   units.GaugePressure `json:"gauge"` // 0 to 40 bar
+	Ambient Ambient             `json:"ambient"`
 }
 
 const maxGauge = 40 * units.Bar

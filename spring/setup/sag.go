@@ -9,11 +9,11 @@ import (
 // Sag is the travel a fork settles at under a load, at rest. Friction makes it
 // a band.
 type Sag struct {
-	Load     units.Force  // on the fork axis
-	Friction units.Force  // used for the band
-	Middle   units.Length // without friction, the mean a technician aims for
-	High     units.Length // let down from above: the fork stays high, load − friction
-	Low      units.Length // let up from below: the fork stays low, load + friction
+	Load     units.Force  `json:"load"`     // on the fork axis
+	Friction units.Force  `json:"friction"` // used for the band
+	Middle   units.Length `json:"middle"`   // without friction, the mean a technician aims for
+	High     units.Length `json:"high"`     // let down from above: the fork stays high, load − friction
+	Low      units.Length `json:"low"`      // let up from below: the fork stays low, load + friction
 }
 
 // Sag settles the fork under a load on its axis, 0 to 20 kN. A load that the
@@ -43,10 +43,10 @@ func (s *Setup) Sag(load units.Force) (Sag, error) {
 
 // Drift is what a change of air does to the sag.
 type Drift struct {
-	Here     Sag // as set up
-	There    Sag // carried there and soaked, nothing touched
-	Vented   Sag // there, the trapped gas let out with the fork extended
-	Refilled Sag // there, let out and the air springs set to their readings again
+	Here     Sag `json:"here"`     // as set up
+	There    Sag `json:"there"`    // carried there and soaked, nothing touched
+	Vented   Sag `json:"vented"`   // there, the trapped gas let out with the fork extended
+	Refilled Sag `json:"refilled"` // there, let out and the air springs set to their readings again
 }
 
 // Drift carries the fork from the air it is in to other air.

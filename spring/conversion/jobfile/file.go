@@ -26,15 +26,15 @@ type File struct {
 
 // Place is where a fork is, and when.
 type Place struct {
-	Name     string // may be empty
-	Altitude units.Length
-	Ambient  gas.Ambient
+	Name     string       `json:"name,omitempty"`
+	Altitude units.Length `json:"altitude"`
+	Ambient  gas.Ambient  `json:"ambient"`
 }
 
 // Torque is one the technician wants on the sheet.
 type Torque struct {
-	Name  string
-	Value units.Torque
+	Name  string       `json:"name"`
+	Value units.Torque `json:"value"`
 }
 
 // Decode reads a job. Forks, materials, fluids and disciplines are looked up in
