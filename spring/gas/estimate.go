@@ -18,8 +18,8 @@ import (
 // slower than conduction through still gas, τ = (D/2)²·ρ·cv/(5.783·k), that counts.
 //
 // It is an estimate to ±50 %: the correlation is for a wall in open air and steady
-// flow, and no measurement in a fork is known. Oil splash and mist shorten τ; in
-// an oil gap it may be a third. A ridden fork swings the gas by some 20 K to 60 K.
+// flow, and no measurement in a fork is known. Oil splash and mist shorten τ, in
+// an oil gap to half of it or less (from memory). A ridden fork swings the gas by some 20 K to 60 K.
 //
 // It is an error if s is not valid or outside 200 K to 700 K and 0.2 bar to 65 bar,
 // or the bore (5 mm to 80 mm) or excess is out of range, or the chamber is not

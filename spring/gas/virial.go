@@ -34,7 +34,7 @@ const (
 // R. T. Jacobsen, W. Wagner and A. Yokozeki, J. Phys. Chem. Ref. Data 29 (2000)
 // 1361, has as its first two derivatives in density at zero density: B of the
 // terms linear in δ, C twice the quadratic terms less twice those δ·e^(−δ).
-// Coefficients as an open property library holds them.
+// Coefficients as the CoolProp library lists them.
 var virials = [...]virial{
 	DryAir: {
 		reduce: 1,
@@ -93,8 +93,8 @@ func (m *virial) with(rho, t float64) virialState {
 	return s
 }
 
-// at finds the density at a pressure by fixed-point iteration, which in the range
-// of the model gains a digit or more a round.
+// at finds the density at a pressure by fixed-point iteration, which converges in
+// the range of the model: the density changes Z by less than itself.
 func (m *virial) at(p, t float64) virialState {
 	s := m.with(p/(gasConstant*t), t)
 	for range 40 {
