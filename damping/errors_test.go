@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
@@ -14,18 +15,11 @@ import (
 func faults(t *testing.T, err error) string {
 	t.Helper()
 	var fields []string
-	var walk func(error)
-	walk = func(err error) {
-		if joined, ok := err.(interface{ Unwrap() []error }); ok {
-			for _, e := range joined.Unwrap() {
-				walk(e)
-			}
-			return
-		}
+	for _, err := range check.Split(err) {
 		var r *units.RangeError
 		if !errors.As(err, &r) {
 			t.Errorf("%v is a %T, want *units.RangeError", err, err)
-			return
+			continue
 		}
 		if r.Want == "" {
 			t.Errorf("%v does not say what is wanted", err)
@@ -36,7 +30,6 @@ func faults(t *testing.T, err error) string {
 		}
 		fields = append(fields, field)
 	}
-	walk(err)
 	return strings.Join(fields, " ")
 }
 

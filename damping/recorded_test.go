@@ -1,51 +1,18 @@
 package damping
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/units"
 )
 
-// record reads a file of testdata; its header names the programs, and
-// .ci/vectors/damping.py rewrites or compares it.
-func record(t *testing.T, name string, columns, least int) [][]string {
-	t.Helper()
-	f, err := os.Open("testdata/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	r.FieldsPerRecord = columns
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(rows) <= least {
-		t.Fatalf("%s has %d rows, want more than %d", name, len(rows), least)
-	}
-	return rows[1:]
-}
-
-func number(t *testing.T, s string) float64 {
-	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return x
-}
-
 // Ten digits are recorded; the elements leave 1e-7.
 func TestPlateRecorded(t *testing.T) {
-	for _, row := range record(t, "plates.csv", 3, 53) {
-		want := number(t, row[2])
-		near(t, row[0]+", a/b = "+row[1], handbook(t, row[0], number(t, row[1])), want, 1e-7*want)
+	for _, row := range record.Rows(t, "plates.csv", "case,a_over_b,k", 53) {
+		want := record.Number(t, row[2])
+		near(t, row[0]+", a/b = "+row[1], handbook(t, row[0], record.Number(t, row[1])), want, 1e-7*want)
 	}
 }
 
@@ -74,7 +41,7 @@ func stack(clamp, portInner, portOuter, seat units.Length, shims ...units.Length
 // A single thickness needs no contact and agrees as plates do; else the number of contact
 // circles limits, as documented.
 func TestShimStackRecorded(t *testing.T) {
-	rows := record(t, "stacks.csv", 2, 6)
+	rows := record.Rows(t, "stacks.csv", "stack,lift_m_per_Pa", 6)
 	for _, row := range rows {
 		spec, ok := recordedStacks[row[0]]
 		if !ok {
@@ -88,7 +55,7 @@ func TestShimStackRecorded(t *testing.T) {
 		if len(spec.plates()) == 1 {
 			tol = 1e-6
 		}
-		want := number(t, row[1])
+		want := record.Number(t, row[1])
 		near(t, row[0], s.compliance, want, tol*want)
 	}
 	if len(rows) != len(recordedStacks) {
@@ -115,12 +82,12 @@ func TestNetworkRecorded(t *testing.T) {
 		"chain of three in parallel with a pipe, behind a port": Series(orifice(15),
 			Parallel(Series(orifice(5), orifice(4), valve(10, 1, 8)), pipe(1.2, 15))),
 	}
-	for _, row := range record(t, "network.csv", 3, 24) {
+	for _, row := range record.Rows(t, "network.csv", "network,flow_m3_per_s,pressure_Pa", 24) {
 		n, ok := networks[row[0]]
 		if !ok {
 			t.Fatalf("no network %q", row[0])
 		}
-		q, want := number(t, row[1]), number(t, row[2])
+		q, want := record.Number(t, row[1]), record.Number(t, row[2])
 		where := row[0] + " at " + row[1]
 		near(t, where, float64(n.Drop(Flow(q), oil)), want, 1e-8*want)
 		near(t, where+", back", float64(n.Flow(units.Pressure(want), oil)), q, 1e-8*q)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -101,25 +102,9 @@ func (f *Fork) assemble(w *walk) {
 	if err == nil {
 		_, err = f.Setup(sea)
 	}
-	for _, err := range unjoin(err) {
+	for _, err := range check.Split(err) {
 		w.in.Fault("name", fmt.Errorf("does not assemble: %w", err))
 	}
-}
-
-// unjoin lists errors that were joined, however deep; nil gives none.
-func unjoin(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error })
-	switch {
-	case err == nil:
-		return nil
-	case !ok:
-		return []error{err}
-	}
-	var list []error
-	for _, err := range joined.Unwrap() {
-		list = append(list, unjoin(err)...)
-	}
-	return list
 }
 
 func (c *Chassis) fields(w *walk) {
@@ -136,7 +121,7 @@ func (c *Chassis) fields(w *walk) {
 	if w.sound() {
 		trail := c.Geometry().Trail()
 		w.want(abs(trail-c.Trail.Value) <= 4*mm, "trail", "what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
-		for _, err := range unjoin(c.Geometry().Validate()) {
+		for _, err := range check.Split(c.Geometry().Validate()) {
 			w.in.Fault("unsprung-mass", err) // the one fault left: more than stands on the wheel
 		}
 	}

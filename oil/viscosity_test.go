@@ -1,13 +1,11 @@
 package oil_test
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
@@ -61,24 +59,8 @@ func TestViscosityIndex(t *testing.T) {
 // The record follows the same table, so it checks the procedures and the
 // interpolation; the table itself has its own test.
 func TestViscosityIndexRecord(t *testing.T) {
-	f, err := os.Open("testdata/viscosityindex.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil || len(rows) < 100 {
-		t.Fatal(len(rows), err)
-	}
-	for _, row := range rows[1:] {
-		var v [3]float64
-		for i := range v {
-			if v[i], err = strconv.ParseFloat(row[i], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	for _, row := range record.Rows(t, "viscosityindex.csv", "at40_mm2_per_s,at100_mm2_per_s,viscosity_index", 100) {
+		v := record.Numbers(t, row)
 		got, err := oil.ViscosityIndex(units.KinematicViscosity(v[0])*cSt, units.KinematicViscosity(v[1])*cSt)
 		if err != nil || math.Abs(got-v[2]) > 2e-9*(1+math.Abs(v[2])) {
 			t.Errorf("VI(%v, %v) = %v, %v; want %v", row[0], row[1], got, err, v[2])

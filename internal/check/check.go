@@ -41,23 +41,18 @@ func (f *Faults) Report(field string, value any, want, hint string) {
 // Nest takes over the faults of the specification in a field: the type name that
 // leads their paths gives way to the path of the field. A nil err adds nothing.
 func (f *Faults) Nest(field string, err error) {
-	switch e := err.(type) {
-	case nil:
-	case interface{ Unwrap() []error }:
-		for _, err := range e.Unwrap() {
-			f.Nest(field, err)
+	for _, err := range Split(err) {
+		if e, ok := err.(*units.RangeError); ok {
+			nested := *e
+			_, rest, _ := strings.Cut(e.Field, ".")
+			nested.Field = strings.TrimSuffix(f.spec+"."+field+"."+rest, ".")
+			err = &nested
 		}
-	case *units.RangeError:
-		nested := *e
-		_, rest, _ := strings.Cut(e.Field, ".")
-		nested.Field = strings.TrimSuffix(f.spec+"."+field+"."+rest, ".")
-		f.errs = append(f.errs, &nested)
-	default:
 		f.errs = append(f.errs, err)
 	}
 }
 
-// Add takes over faults whose paths are already whole; nil adds nothing.
+// Add takes over a fault whose path is already whole; nil adds nothing.
 func (f *Faults) Add(err error) {
 	if err != nil {
 		f.errs = append(f.errs, err)
@@ -66,3 +61,19 @@ func (f *Faults) Add(err error) {
 
 // Err joins the faults, or is nil when there are none.
 func (f *Faults) Err() error { return errors.Join(f.errs...) }
+
+// Split takes joined errors apart, however deep they were joined; nil gives none.
+func Split(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	switch {
+	case err == nil:
+		return nil
+	case !ok:
+		return []error{err}
+	}
+	var list []error
+	for _, err := range joined.Unwrap() {
+		list = append(list, Split(err)...)
+	}
+	return list
+}

@@ -1,13 +1,11 @@
 package ode_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
 	"example.org/forkcurve/internal/ode"
+	"example.org/forkcurve/internal/record"
 )
 
 func predators(_ float64, y [2]float64) [2]float64 {
@@ -23,27 +21,9 @@ func vanDerPol(mu float64) func(float64, [2]float64) [2]float64 {
 // tolerances bound the error of a step, not what it grows to; neither is always
 // better. The header of the record tells how it was made.
 func TestAgainstSolveIVP(t *testing.T) {
-	f, err := os.Open("testdata/solve_ivp.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if len(rows) != 6 {
-		t.Fatalf("%d rows, want a header and 5 problems", len(rows))
-	}
-	for _, row := range rows[1:] {
-		var x [7]float64
-		for i := range x {
-			if x[i], err = strconv.ParseFloat(row[i+1], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	const header = "problem,end,y0,y1,error_6,evaluations_6,error_9,evaluations_9"
+	for _, row := range record.Rows(t, "solve_ivp.csv", header, 5) {
+		x := record.Numbers(t, row[1:])
 		end, exact := x[0], [2]float64{x[1], x[2]}
 		for i, tol := range []float64{1e-6, 1e-9} {
 			got, stats := [2]float64{}, ode.Stats{}

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/forkcurve/internal/check"
 )
 
 // Table is one table of a document.
@@ -225,14 +227,11 @@ func (t *Table) Bool(key string) bool {
 // Fault adds a fault of the reader's own about a key, which need not be there. Each of
 // several errors joined is a fault.
 func (t *Table) Fault(key string, err error) {
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		for _, err := range joined.Unwrap() {
-			t.Fault(key, err)
-		}
+	if t.absent {
 		return
 	}
-	if !t.absent {
-		t.ask(key)
+	t.ask(key)
+	for _, err := range check.Split(err) {
 		t.doc.faults = append(t.doc.faults, fault{path: t.at(key), text: show(t.values[key]), err: err})
 	}
 }

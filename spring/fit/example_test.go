@@ -10,7 +10,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-const record = `travel [mm];force [N]
+const sweep = `travel [mm];force [N]
 0;77
 50;532
 100;985
@@ -24,7 +24,7 @@ const record = `travel [mm];force [N]
 
 // The rate, preload and friction of a spring leg on a test bench.
 func ExampleFit() {
-	readings, err := fit.ReadCSV(strings.NewReader(record))
+	readings, err := fit.ReadCSV(strings.NewReader(sweep))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -49,7 +49,7 @@ func ExampleFit() {
 
 // Readings of one stroke do not tell friction from preload.
 func ExampleUnidentifiableError() {
-	readings, err := fit.ReadCSV(strings.NewReader(record))
+	readings, err := fit.ReadCSV(strings.NewReader(sweep))
 	if err != nil {
 		fmt.Println(err)
 		return

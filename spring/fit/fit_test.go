@@ -1,15 +1,13 @@
 package fit_test
 
 import (
-	"encoding/csv"
 	"errors"
 	"math"
-	"os"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/fit"
 	"example.org/forkcurve/units"
@@ -32,40 +30,14 @@ var (
 	freeGap     = fit.FreeGapVolume(600*units.Milliliter, 3*units.Liter)
 )
 
-// table reads a recorded CSV without its header.
-func table(t testing.TB, name string) [][]string {
-	t.Helper()
-	file, err := os.Open("testdata/" + name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	r := csv.NewReader(file)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
-}
-
-func number(t testing.TB, text string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(text, 64)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
-
 func recorded(t testing.TB, name string) spring.MeasuredSpec {
 	t.Helper()
 	var s spring.MeasuredSpec
-	for _, row := range table(t, "readings.csv") {
+	for _, row := range record.Rows(t, "readings.csv", "case,travel_mm,force_N,sign", 20) {
 		if row[0] != name {
 			continue
 		}
-		r := read(number(t, row[1]), number(t, row[2]))
+		r := read(record.Number(t, row[1]), record.Number(t, row[2]))
 		if row[3] == "1" {
 			s.Loading = append(s.Loading, r)
 		} else {
@@ -99,7 +71,7 @@ func TestAgainstCurveFit(t *testing.T) {
 				t.Errorf("held %v, want %v", r.Held, c.held)
 			}
 			compared := 0
-			for _, row := range table(t, "curve_fit.csv") {
+			for _, row := range record.Rows(t, "curve_fit.csv", "case,parameter,value,standard_error", 8) {
 				if row[0] != c.name {
 					continue
 				}
@@ -119,11 +91,11 @@ func TestAgainstCurveFit(t *testing.T) {
 				case "exponent":
 					value, stdErr = r.Model.Air.Exponent, r.StdErr.Exponent
 				}
-				if want := number(t, row[2]); math.Abs(value-want) > 1e-6*math.Abs(want) {
+				if want := record.Number(t, row[2]); math.Abs(value-want) > 1e-6*math.Abs(want) {
 					t.Errorf("%s %v, curve_fit says %v", row[1], value, want)
 				}
 				// With a parameter held the standard errors do not compare: ours take it as known.
-				if want := number(t, row[3]); c.held == nil && math.Abs(stdErr-want) > 1e-4*want {
+				if want := record.Number(t, row[3]); c.held == nil && math.Abs(stdErr-want) > 1e-4*want {
 					t.Errorf("standard error of %s %v, curve_fit says %v", row[1], stdErr, want)
 				}
 			}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -50,9 +51,9 @@ func TestStandardPublished(t *testing.T) {
 
 func TestStandardRecorded(t *testing.T) {
 	const header = "altitude_m,temperature_K,pressure_Pa,viscosity_Pas,conductivity_WmK"
-	for _, row := range records(t, "atmosphere.csv", header, 25) {
-		a := must(gas.Standard(units.Length(number(t, row[0]))))
-		kelvin, pascal := number(t, row[1]), number(t, row[2])
+	for _, row := range record.Rows(t, "atmosphere.csv", header, 25) {
+		a := must(gas.Standard(units.Length(record.Number(t, row[0]))))
+		kelvin, pascal := record.Number(t, row[1]), record.Number(t, row[2])
 		// Ten digits are recorded.
 		near(t, row[0]+" m, K", a.Temperature.Kelvin(), kelvin, 1e-9*kelvin)
 		near(t, row[0]+" m, Pa", a.Pressure.In(units.Pascal), pascal, 1e-9*pascal)

@@ -1,11 +1,10 @@
 package gas
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
+
+	"example.org/forkcurve/internal/record"
 )
 
 // Worked examples of textbooks, from memory, with the book's own properties of
@@ -31,24 +30,8 @@ func TestPublishedConvection(t *testing.T) {
 // The standard atmosphere lists viscosity and conductivity as well; the header of
 // the record names the program. At 2000 m the printed table has 1.726e-5 Pa·s.
 func TestTransportRecorded(t *testing.T) {
-	f, err := os.Open("testdata/atmosphere.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil || len(rows) < 25 {
-		t.Fatal(len(rows), err)
-	}
-	for _, row := range rows[1:] {
-		var x [5]float64
-		for i := range x {
-			if x[i], err = strconv.ParseFloat(row[i], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	for _, row := range record.Rows(t, "atmosphere.csv", "altitude_m,temperature_K,pressure_Pa,viscosity_Pas,conductivity_WmK", 25) {
+		x := record.Numbers(t, row)
 		if mu := viscosity(x[1]); !(math.Abs(mu/x[3]-1) < 1e-9) {
 			t.Errorf("viscosity at %v K = %v, want %v", x[1], mu, x[3])
 		}

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -22,10 +23,10 @@ func cycle(bar, ml, kelvin, swing, hertz, tau float64) (*gas.Cycle, error) {
 
 func TestCycleAgainstSolveIVP(t *testing.T) {
 	const header = "bar,mL,wall_K,swing,Hz,tau_s,loss_J,exponent,loss_factor,T0_K,T1_K,T2_K,T3_K"
-	for _, row := range records(t, "cycle.csv", header, 10) {
+	for _, row := range record.Rows(t, "cycle.csv", header, 10) {
 		var x [13]float64
 		for i := range x {
-			x[i] = number(t, row[i])
+			x[i] = record.Number(t, row[i])
 		}
 		where := fmt.Sprint(row[:6])
 		c := must(cycle(x[0], x[1], x[2], x[3], x[4], x[5]))

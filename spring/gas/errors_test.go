@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -14,25 +15,17 @@ import (
 func fields(t *testing.T, err error) (names, hints string) {
 	t.Helper()
 	var list, hint []string
-	var walk func(error)
-	walk = func(err error) {
-		if joined, ok := err.(interface{ Unwrap() []error }); ok {
-			for _, e := range joined.Unwrap() {
-				walk(e)
-			}
-			return
-		}
+	for _, err := range check.Split(err) {
 		var r *units.RangeError
 		if !errors.As(err, &r) {
 			t.Errorf("%v is a %T, want *units.RangeError", err, err)
-			return
+			continue
 		}
 		if r.Want == "" {
 			t.Errorf("%v does not say what is wanted", err)
 		}
 		list, hint = append(list, r.Field), append(hint, r.Hint)
 	}
-	walk(err)
 	return strings.Join(list, " "), strings.Join(hint, "; ")
 }
 

@@ -25,14 +25,11 @@ const maxGauge = 40 * units.Bar
 
 // Validate reports every field outside its range, as *[units.RangeError].
 func (f Fill) Validate() error {
-	ambient := f.Ambient.validate("Fill.Ambient")
-	g := f.Gauge.In(units.Pascal)
-	if g >= 0 && g <= float64(maxGauge) {
-		return ambient
-	}
 	faults := check.Of("Fill")
-	faults.Report("Gauge", f.Gauge, "0 to 40 bar", gaugeHint(f.Gauge.In(units.Bar)))
-	faults.Add(ambient)
+	if g := f.Gauge.In(units.Pascal); !(g >= 0 && g <= float64(maxGauge)) {
+		faults.Report("Gauge", f.Gauge, "0 to 40 bar", gaugeHint(f.Gauge.In(units.Bar)))
+	}
+	faults.Nest("Ambient", f.Ambient.Validate())
 	return faults.Err()
 }
 

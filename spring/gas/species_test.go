@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -18,14 +19,14 @@ func TestDryAirAgainstReferenceEquation(t *testing.T) {
 	const header = "T_K,P_bar_abs,rho_kg_m3,Z,cp_kJ_kgK,cv_kJ_kgK,cp_over_cv,speed_of_sound_m_s,entropy_kJ_kgK," +
 		"isentropic_exponent_rho_w2_over_P"
 	var worstZ, worstExponent float64
-	for _, row := range records(t, "air_lemmon.csv", header, 208) {
-		kelvin, p := units.Kelvin(number(t, row[0])), bar(number(t, row[1]))
+	for _, row := range record.Rows(t, "air_lemmon.csv", header, 208) {
+		kelvin, p := units.Kelvin(record.Number(t, row[0])), bar(record.Number(t, row[1]))
 		z, n := must(gas.DryAir.Compressibility(p, kelvin)), must(gas.DryAir.IsentropicExponent(p, kelvin))
 		where := row[0] + " K, " + row[1] + " bar, "
-		relative(t, where+"Z", z, number(t, row[3]), 1e-3)
-		relative(t, where+"exponent", n, number(t, row[9]), 1e-2)
-		worstZ = max(worstZ, math.Abs(z/number(t, row[3])-1))
-		worstExponent = max(worstExponent, math.Abs(n/number(t, row[9])-1))
+		relative(t, where+"Z", z, record.Number(t, row[3]), 1e-3)
+		relative(t, where+"exponent", n, record.Number(t, row[9]), 1e-2)
+		worstZ = max(worstZ, math.Abs(z/record.Number(t, row[3])-1))
+		worstExponent = max(worstExponent, math.Abs(n/record.Number(t, row[9])-1))
 	}
 	t.Logf("worst: Z %.4f %%, exponent %.3f %%", 100*worstZ, 100*worstExponent)
 }
@@ -39,18 +40,18 @@ func TestExponentIsNotHeatRatio(t *testing.T) {
 // The accuracy that Species states for its whole range, both gases.
 func TestSpeciesStatedAccuracy(t *testing.T) {
 	species := map[string]gas.Species{"air": gas.DryAir, "nitrogen": gas.Nitrogen}
-	for _, row := range records(t, "realgas.csv", "gas,T_K,P_bar_abs,Z,isentropic_exponent", 160) {
-		g, kelvin, p := species[row[0]], units.Kelvin(number(t, row[1])), bar(number(t, row[2]))
+	for _, row := range record.Rows(t, "realgas.csv", "gas,T_K,P_bar_abs,Z,isentropic_exponent", 160) {
+		g, kelvin, p := species[row[0]], units.Kelvin(record.Number(t, row[1])), bar(record.Number(t, row[2]))
 		zLimit, exponentLimit := 1e-3, 3e-3
-		if number(t, row[2]) > 50 {
+		if record.Number(t, row[2]) > 50 {
 			zLimit = 2.5e-3
 		}
-		if number(t, row[2]) > 60 {
+		if record.Number(t, row[2]) > 60 {
 			exponentLimit = 1.3e-2
 		}
 		where := fmt.Sprint(row[:3])
-		relative(t, where+" Z", must(g.Compressibility(p, kelvin)), number(t, row[3]), zLimit)
-		relative(t, where+" exponent", must(g.IsentropicExponent(p, kelvin)), number(t, row[4]), exponentLimit)
+		relative(t, where+" Z", must(g.Compressibility(p, kelvin)), record.Number(t, row[3]), zLimit)
+		relative(t, where+" exponent", must(g.IsentropicExponent(p, kelvin)), record.Number(t, row[4]), exponentLimit)
 	}
 }
 
@@ -87,14 +88,14 @@ func TestNitrogenCompressibility(t *testing.T) {
 // one, times the real end, is the ideal end.
 func TestDepartureRecorded(t *testing.T) {
 	species := map[string]gas.Species{"air": gas.DryAir, "nitrogen": gas.Nitrogen}
-	for _, row := range records(t, "compression.csv", "gas,T1_K,P1_bar_abs,ratio,T2_K,P2_bar_abs", 12) {
+	for _, row := range record.Rows(t, "compression.csv", "gas,T1_K,P1_bar_abs,ratio,T2_K,P2_bar_abs", 12) {
 		where := fmt.Sprint(row[:4])
-		s := state(bar(number(t, row[2])).Sub(units.AbsolutePressure{}), 300*cm3, units.Kelvin(number(t, row[1])))
-		to := s.Volume / units.Volume(number(t, row[3]))
+		s := state(bar(record.Number(t, row[2])).Sub(units.AbsolutePressure{}), 300*cm3, units.Kelvin(record.Number(t, row[1])))
+		to := s.Volume / units.Volume(record.Number(t, row[3]))
 		d := must(species[row[0]].Departure(s, to))
 		ideal := must(s.Compress(to, gas.Adiabatic))
-		near(t, where+" K", ideal.Temperature.Kelvin()-float64(d.Temperature), number(t, row[4]), 0.2)
-		relative(t, where+" bar", ideal.Pressure.In(units.Bar)/(1+d.Fast), number(t, row[5]), 1e-3)
+		near(t, where+" K", ideal.Temperature.Kelvin()-float64(d.Temperature), record.Number(t, row[4]), 0.2)
+		relative(t, where+" bar", ideal.Pressure.In(units.Bar)/(1+d.Fast), record.Number(t, row[5]), 1e-3)
 	}
 }
 

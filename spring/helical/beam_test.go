@@ -1,12 +1,10 @@
 package helical_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
 
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -28,24 +26,9 @@ import (
 // of the whole, change by no larger share of h² and are left alone.
 // Holding the head against turning, tilting and wandering can only stiffen it further.
 func TestRateAgainstBeamModel(t *testing.T) {
-	file, err := os.Open("testdata/beam.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	read := csv.NewReader(file)
-	read.Comment = '#'
-	rows, err := read.ReadAll()
-	if err != nil || len(rows) < 3 {
-		t.Fatalf("%d rows, %v", len(rows), err)
-	}
-	for _, row := range rows[1:] {
-		x := make([]float64, len(row))
-		for i, text := range row {
-			if x[i], err = strconv.ParseFloat(text, 64); err != nil {
-				t.Fatal(err)
-			}
-		}
+	const header = "wire_mm,mean_mm,coils,pitch_mm,shear_MPa,elastic_MPa,per_coil,free_N_per_mm,guided_N_per_mm"
+	for _, row := range record.Rows(t, "beam.csv", header, 2) {
+		x := record.Numbers(t, row)
 		d, mean, coils, pitch, shear, elastic, perCoil, free, guided := x[0], x[1], x[2], x[3], x[4], x[5], x[6], x[7], x[8]
 		m, err := helical.NewMaterial(helical.MaterialSpec{
 			ID: "beam", ShearModulus: units.Stress(shear) * mpa, ElasticModulus: units.Stress(elastic) * mpa,

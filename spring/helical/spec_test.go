@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -14,13 +15,11 @@ import (
 // faults lists the range errors joined in err.
 func faults(err error) []*units.RangeError {
 	var all []*units.RangeError
-	var one *units.RangeError
-	if joined, ok := err.(interface{ Unwrap() []error }); ok {
-		for _, e := range joined.Unwrap() {
-			all = append(all, faults(e)...)
+	for _, err := range check.Split(err) {
+		var one *units.RangeError
+		if errors.As(err, &one) {
+			all = append(all, one)
 		}
-	} else if errors.As(err, &one) {
-		all = append(all, one)
 	}
 	return all
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
@@ -277,12 +278,8 @@ func (d *decoder) shelfTable(t *strict.Table) {
 // fault notes what is wrong with a spring whose single values are plausible.
 func fault(t *strict.Table, wire helical.Spec) {
 	_, err := helical.New(wire)
-	joined, ok := err.(interface{ Unwrap() []error })
-	if !ok {
-		return
-	}
 	keys := map[string]string{"Spec.Wire": "wire", "Spec.FreeLength": "free-length", "Spec.ActiveCoils": "active-coils"}
-	for _, err := range joined.Unwrap() {
+	for _, err := range check.Split(err) {
 		var out *units.RangeError
 		key := "outer-diameter" // what the rest depends on
 		if errors.As(err, &out) && keys[out.Field] != "" {
