@@ -52,6 +52,21 @@ func TestWrenchPublished(t *testing.T) {
 	}
 }
 
+func TestJoint(t *testing.T) {
+	j := geometry.Joint{Bolt: 1 * units.NewtonPerMillimeter, Members: 3 * units.NewtonPerMillimeter}
+	open := j.Opens(300)
+	within(t, "opens, N", float64(open), 400, 1e-9)
+	within(t, "closed, N", float64(j.Force(300, 200)), 350, 1e-9)
+	within(t, "as it opens, N", float64(j.Force(300, open)), 400, 1e-9)
+	within(t, "open, N", float64(j.Force(300, 500)), 500, 1e-9)
+	if err := j.Validate(); err != nil {
+		t.Error(err)
+	}
+	if err := (geometry.Joint{}).Validate(); err == nil {
+		t.Error("a joint of no stiffness")
+	}
+}
+
 func TestBoltPublished(t *testing.T) {
 	// Shigley's Mechanical Engineering Design, 9th edition, Example 8-3: 3/4 in-16
 	// UNF bolt, 25 kip preload. (b) K = 0.2 gives 3750 lbf·in; (c) μ = 0.15 in
@@ -64,6 +79,14 @@ func TestBoltPublished(t *testing.T) {
 	thread := geometry.Thread{Diameter: 0.75 * inch, Pitch: inch / 16, Friction: 0.15, HeadFriction: 0.15}
 	bolt.NutFactor = thread.NutFactor()
 	within(t, "torque by friction, lbf·in", bolt.Torque(preload).In(units.PoundForceInch), 3551, 0.5)
+
+	// (a) k_b = 6.50 and k_m = 13.8 Mlbf/in under 6 kip: stress 67.02 kpsi from the preload
+	// alone on A_t = 0.373 in², C = 0.320, 72.17 kpsi with the load.
+	joint := geometry.Joint{Bolt: 6.5e6 * units.PoundForcePerInch, Members: 13.8e6 * units.PoundForcePerInch}
+	stress := func(f units.Force) float64 { return f.In(units.PoundForce) / 0.373 / 1000 }
+	within(t, "stress of the preload, kpsi", stress(joint.Force(preload, 0)), 67.02, 0.005)
+	within(t, "share of the bolt", joint.Share(), 0.320, 0.0005)
+	within(t, "stress under load, kpsi", stress(joint.Force(preload, 6000*units.PoundForce)), 72.17, 0.02) // the book rounds C
 
 	// VDI 2230, equation R13 in its short form (from memory): M8, 17.2 kN, μ = 0.12,
 	// P = 1.25 mm, seat 11 mm: 23.4 N·m.

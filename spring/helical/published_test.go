@@ -217,6 +217,22 @@ func TestSquaredEnds(t *testing.T) {
 }
 
 // Shigley, 9th ed., Example 10-4, from memory: music wire, 5 to 35 lbf.
+// Sadhu Singh, Mechanical Engineering, example 8.1, as a public companion re-runs it: a
+// valve spring of d = 4.25 mm, D = 34 mm, 13.98 coils, G = 84 GPa, 7800 kg/m³. The
+// companion prints 3.079 Hz because it leaves a factor √1000 out; put right that is
+// 97.4 Hz, and its own rounding of the rate makes it no better than ±0.3 Hz.
+func TestSurgeOfValveSpring(t *testing.T) {
+	m, err := helical.NewMaterial(helical.MaterialSpec{ID: "valve", ShearModulus: 84e3 * mpa, ElasticModulus: 210e3 * mpa,
+		Density: 7800, YieldRatio: 0.5, Strength: helical.ConstantStrength(1500*mpa, 1*mm, 10*mm)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := build(t, helical.Spec{Wire: 4.25 * mm, MeanDiameter: 34 * mm, ActiveCoils: 13.98, FreeLength: 120 * mm, Material: m})
+	if got := float64(s.SurgeFrequency()); math.Abs(got-97.4) > 0.3 {
+		t.Errorf("surge at %.2f Hz, want 97.4 ± 0.3", got)
+	}
+}
+
 func TestSurgeAndCycle(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 11.75e3 * kpsi, ElasticModulus: 28.5e3 * kpsi,
