@@ -59,6 +59,9 @@ const (
 	OneLeg         Code = "one-leg"          // one spring carries the whole fork
 	PressureLimit  Code = "pressure-limit"   // present fill above the fork's limit
 	PresentSag     Code = "present-sag"      // present sag outside what the discipline rides with
+	SealCold       Code = "seals-too-cold"   // colder than seals stay soft
+	SealHot        Code = "seals-too-hot"    // hotter than seals and oil are made for
+	Moisture       Code = "moisture"         // water pumped in with the air freezes
 	PresentDrift   Code = "present-drift"    // what the event does to the present fork
 	ConvertedDrift Code = "converted-drift"  // what the event does to the converted one
 )

@@ -28,6 +28,7 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	if air := p.Job.Present.Right.Air; air != nil {
 		p.fillFinding(&f, air.Fill.Gauge)
 	}
+	p.weatherFindings(&f)
 	p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
 	if d := r.Event.Change(r.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(PresentDrift, Note, d, DriftStep, "change of the present fork's sag at the event if nothing is touched")
@@ -46,6 +47,22 @@ func (p *planner) jobFindings(r *Report) []Finding {
 func (p *planner) fillFinding(f *findings, gauge units.GaugePressure) {
 	if p.MaxGauge != (units.GaugePressure{}) && gauge.In(units.Pascal) > p.MaxGauge.In(units.Pascal) {
 		f.add(PressureLimit, Stop, gauge, p.MaxGauge, "the present fill is above the fork's limit; let it down first")
+	}
+}
+
+// weatherFindings looks at seals and moisture at the event.
+func (p *planner) weatherFindings(f *findings) {
+	t := p.Event.Temperature
+	switch c := t.Celsius(); {
+	case c < SealColdest:
+		f.add(SealCold, Caution, t, units.Celsius(SealColdest), "seals stiffen: they leak, stick and wear until the fork is warm")
+	case c > SealHottest:
+		f.add(SealHot, Caution, t, units.Celsius(SealHottest), "the fork warms further when ridden, beyond what seals and oil are made for")
+	}
+	// Air pumped to several bar is past its dew point, so that some water is always
+	// there to freeze.
+	if onAir := p.Job.Present.Left.Air != nil || p.Job.Present.Right.Air != nil; onAir && t.Celsius() < 0 {
+		f.add(Moisture, Note, t, units.Celsius(0), "water that was pumped in with the air freezes at valve, port and seals; dry nitrogen does not bring any")
 	}
 }
 

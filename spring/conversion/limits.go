@@ -38,6 +38,11 @@ const (
 	// of that size (from memory).
 	LabelTolerance = 0.06
 
+	// SealColdest and SealHottest bound the air a fork is taken to; nitrile seals stiffen
+	// below and age above. From memory, by the usual compounds.
+	SealColdest = -25.0 // °C
+	SealHottest = 55.0  // °C, before the fork warms itself
+
 	// RideHeightStep is the change of sag at which the fork's height in the clamps
 	// wants correction. Common practice, no source.
 	RideHeightStep = 5 * units.Millimeter

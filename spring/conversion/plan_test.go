@@ -354,6 +354,9 @@ func TestFindings(t *testing.T) {
 	}{
 		{"one leg", func(j *conversion.Job) {}, conversion.OneLeg, conversion.Note},
 		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) }, conversion.PressureLimit, conversion.Stop},
+		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold, conversion.Caution},
+		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot, conversion.Caution},
+		{"frost", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-4) }, conversion.Moisture, conversion.Note},
 		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]float64{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
 		{"event moves the present fork", func(j *conversion.Job) {}, conversion.PresentDrift, conversion.Note},
 		{"empty rack", func(j *conversion.Job) { j.Shelf = j.Shelf[3:] }, conversion.RateStep, conversion.Caution},
