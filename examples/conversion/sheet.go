@@ -287,6 +287,9 @@ func (s *sheet) build() {
 	}
 	s.line("Then: sag with rider", "%s", s.sag(c.Behavior.Sag))
 	s.line("Sag of the machine alone", "%s", s.sag(c.Behavior.MachineSag))
+	if d := c.Behavior.Spread; d != nil {
+		s.line("How sure", "sag ±%.0f, energy ±%.0f, change at the event ±%.1f: one standard deviation at what a workshop reaches", d.Sag, d.Energy, d.Drift)
+	}
 	s.line("Front", "%s", front(c))
 	s.line("Energy to the end", "%.0f as ridden, the present fork %.0f", c.Behavior.EnergyFull, s.Present.EnergyFull)
 	d := spring.Compare(s.Present.Setup.Curve(job.RideExponent), c.Behavior.Setup.Curve(job.RideExponent), 101)

@@ -24,7 +24,11 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 		c.Preload = p.solvePreload(each, s, c.Oil)
 		c.Oil = p.solveOil(each, s, c.Preload)
 	}
-	set, err := p.build(each, s, c.Preload, c.Oil)
+	spec, err := p.spec(each, s, c.Preload, c.Oil)
+	if err != nil {
+		return Candidate{}, err
+	}
+	set, err := setup.New(spec)
 	if err != nil {
 		return Candidate{}, err
 	}
@@ -40,21 +44,27 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 			return Candidate{}, err
 		}
 		c.OilSteps = p.oilSteps(s, c.Oil)
+		c.Behavior.Spread = p.spread(spec)
 	}
 	p.measure(&c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, coil, s)...)
 	return c, nil
 }
 
-// build puts the converted fork together. The coil's own bind is left to the
-// findings when it is so early that no stroke remains.
-func (p *planner) build(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (*setup.Setup, error) {
+// spec is the converted fork.
+func (p *planner) spec(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (setup.Spec, error) {
 	coil := &setup.Coil{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
 	legs, err := p.legs(coil, s.Volume(), volume)
+	return setup.Spec{Travel: p.Fork.Travel, Left: legs[0], Right: legs[1], Closed: p.Workshop, Friction: p.Converted}, err
+}
+
+// build puts it together.
+func (p *planner) build(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (*setup.Setup, error) {
+	spec, err := p.spec(each, s, preload, volume)
 	if err != nil {
 		return nil, err
 	}
-	return setup.New(setup.Spec{Travel: p.Fork.Travel, Left: legs[0], Right: legs[1], Closed: p.Workshop, Friction: p.Converted})
+	return setup.New(spec)
 }
 
 // solvePreload is the preload within the range, and not below LeastPreload, whose

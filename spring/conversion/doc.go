@@ -29,6 +29,9 @@
 // clicks of the usual size; see package damping. Compression needs equal or slightly
 // less damping for a stiffer spring (common practice, no source).
 //
+// Each fork's sag, energy and drift come with their standard uncertainty at the
+// tolerances a workshop reaches, [setup.Usual].
+//
 // Whatever a careful technician would stop at is a [Finding] with a code, a
 // number, its limit and the reason. Computed values are starting points; the
 // maker's manual and licensed practice prevail.

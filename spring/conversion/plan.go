@@ -29,6 +29,7 @@ func Plan(job Job) (*Report, error) {
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, fmt.Errorf("the present fork does not carry this rider: %w", err)
 	}
+	p.now.Spread = p.spread(job.Present)
 	p.goal = job.TargetSag
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
@@ -91,6 +92,15 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	b.EnergyFull = c.Energy(b.Stroke)
 	b.ForceFull = c.Force(b.Stroke)
 	return b, nil
+}
+
+// spread is the uncertainty of what a fork does, nil where it has none to tell.
+func (p *planner) spread(s setup.Spec) *setup.Spread {
+	d, err := s.Spread(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, setup.Usual())
+	if err != nil {
+		return nil
+	}
+	return &d
 }
 
 // depth is a share of the travel.

@@ -47,6 +47,10 @@ type Behavior struct {
 	EnergyFull units.Energy    `json:"energy_full"` // to full travel
 	ForceFull  units.Force     `json:"force_full"`  // there
 
+	// Spread is the standard uncertainty with what a workshop reaches, setup.Usual; nil
+	// where a fork within it does not carry the rider.
+	Spread *setup.Spread `json:"spread,omitempty"`
+
 	Setup *setup.Setup `json:"-"`
 }
 
