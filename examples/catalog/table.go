@@ -1,0 +1,203 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/units"
+)
+
+// tables prints the dataset.
+type tables struct {
+	printer
+	*catalog
+	models []*model
+}
+
+func (c *catalog) writeTables(out io.Writer, models []*model) error {
+	t := &tables{catalog: c, models: models}
+	t.head()
+	t.forks()
+	t.disciplines()
+	t.materials()
+	t.fluids()
+	t.gases()
+	t.legend()
+	_, err := io.WriteString(out, t.String())
+	return err
+}
+
+func (t *tables) head() {
+	t.line("CATALOG OF GENERIC FORKS")
+	t.line(fmt.Sprintf("%d forks; none is a fork of any maker", len(t.models)))
+	t.line(strings.Repeat("=", width))
+	t.paragraph("Tube is the stanchion's outer diameter, trvl the travel; upr: upright, inv: inverted. ×2: one in each leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the standard atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values come from, in percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with -id.")
+}
+
+func (t *tables) paragraph(text string) { t.named(0, "", text) }
+
+func (t *tables) forks() {
+	byUse := map[string][]*model{}
+	var uses []string
+	for _, m := range t.models {
+		if byUse[m.Use] == nil {
+			uses = append(uses, m.Use)
+		}
+		byUse[m.Use] = append(byUse[m.Use], m)
+	}
+	slices.SortFunc(uses, func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) })
+	t.section(pad("FORKS", 30) + "   tube trvl                  sag body    values, %")
+	t.line(pad("", 30) + "    mm  mm spring            mm  %  Hz  D  P  M  C")
+	for _, use := range uses {
+		name := use
+		if d, err := t.Discipline(use); err == nil {
+			name = fmt.Sprintf("%s (%s)", d.Name, use)
+		}
+		t.line("\n" + name)
+		for _, m := range byUse[use] {
+			t.fork(m)
+		}
+	}
+}
+
+func (t *tables) fork(m *model) {
+	layout := map[string]string{"upright": "upr", "inverted": "inv"}[m.Layout.String()]
+	name, _, _ := strings.Cut(m.Name, ",")
+	n := t.count(m.Values())
+	id := m.ID
+	if runes(id) > 3 { // of one's own
+		t.line(id)
+		id = ""
+	}
+	t.line(pad(id, 4) + pad(cut(name, 25), 26) + layout +
+		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + pad(cut(sprung(m.Fork), 17), 17) +
+		fmt.Sprintf("%3.0f%3.0f%4.1f", mm(m.sag.Middle), m.share(m.sag.Middle), m.body.In(units.Hertz)) +
+		fmt.Sprintf("%3.0f%3.0f%3.0f%3.0f", n.percent(document), n.percent(practice), n.percent(memory), n.percent(derived)))
+}
+
+// plain is a length in millimeters without the unit.
+func plain(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
+
+// sprung says what a fork stands on.
+func sprung(f data.Fork) string {
+	var words []string
+	for _, l := range []data.Leg{f.Left, f.Right} {
+		switch {
+		case l.Role.HasCoil():
+			words = append(words, "coil "+l.Coil.Rate.Value.String())
+		case l.Role.HasAir():
+			words = append(words, "air "+l.Air.Pressure.Value.String())
+		}
+	}
+	if len(words) == 2 && words[0] == words[1] {
+		return words[0] + " ×2"
+	}
+	return strings.Join(words, ", ")
+}
+
+func (t *tables) disciplines() {
+	t.section(pad("DISCIPLINES", 22) + "       sag with rider  sag of machine preload friction")
+	t.line(pad("", 22) + "        %        mm          alone      mm  zone mm  by")
+	for d := range t.Disciplines() {
+		alone := "-"
+		if d.MachineSag.Given() {
+			alone = percents(d.MachineSag) + " %"
+		} else if d.MachineSagLength.Given() {
+			alone = lengths(d.MachineSagLength) + " mm"
+		}
+		t.line("  " + pad(d.ID, 22) + lead(percents(d.Sag), 8) + lead(lengths(d.SagLength), 10) + lead(alone, 15) +
+			lead(lengths(d.Preload), 8) + lead(lengths(d.FrictionZone), 9) + "  " + t.count(d.Values()).letters())
+	}
+}
+
+func lengths(r data.Range[units.Length]) string {
+	if !r.Given() {
+		return "-"
+	}
+	return plain(r.Lo) + "-" + plain(r.Hi)
+}
+
+func percents(r data.Range[data.Share]) string {
+	if !r.Given() {
+		return "-"
+	}
+	return fmt.Sprintf("%.0f-%.0f", 100*r.Lo, 100*r.Hi)
+}
+
+func (t *tables) materials() {
+	t.section(pad("SPRING WIRES", 40) + " G   density   wire    strength, MPa")
+	t.line(pad("", 40) + "GPa  kg/m³      mm     3 mm 5 mm 8 mm by")
+	for m := range t.Materials() {
+		wire, err := m.Wire()
+		row := "  " + pad(m.ID, 14) + pad(cut(cmp.Or(m.Standard, m.Name), 22), 23) +
+			lead(fmt.Sprintf("%.1f", m.ShearModulus.Value.In(units.Gigapascal)), 5) +
+			lead(fmt.Sprintf("%.0f", m.Density.Value.In(units.KilogramPerCubicMeter)), 6)
+		thickest := m.Thickest.Value
+		if m.UpTo.Given() {
+			thickest = m.UpTo.Values[len(m.UpTo.Values)-1]
+		}
+		row += lead(plain(m.Thinnest.Value)+"-"+plain(thickest), 11) + " "
+		for _, d := range []units.Length{3 * units.Millimeter, 5 * units.Millimeter, 8 * units.Millimeter} {
+			text := "-"
+			if err == nil && d >= m.Thinnest.Value && d <= thickest {
+				text = fmt.Sprintf("%.0f", wire.TensileStrength(d).In(units.Megapascal))
+			}
+			row += lead(text, 5)
+		}
+		t.line(row + " " + t.count(m.Values()).letters())
+	}
+}
+
+func (t *tables) fluids() {
+	t.section(pad("DAMPER OILS", 38) + " at 40 °C     class  density  VI")
+	t.line(pad("", 38) + "   mm²/s     mm²/s    kg/m³      by")
+	for f := range t.Fluids() {
+		vi := "-"
+		if f.Index.Given() {
+			vi = fmt.Sprintf("%.0f", f.Index.Value)
+		}
+		st := units.SquareMillimeterPerSecond
+		t.line("  " + pad(f.ID, 12) + pad(cut(f.Name, 23), 24) +
+			lead(fmt.Sprintf("%.1f", f.Viscosity.Value.In(st)), 8) +
+			lead(fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st)), 13) +
+			lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + lead(vi, 5) +
+			"  " + t.count(f.Values()).letters())
+	}
+}
+
+func (t *tables) gases() {
+	t.section(pad("GASES", 38) + " density   exponent n")
+	t.line(pad("", 38) + "   kg/m³   fast ridden  by")
+	for g := range t.Gases() {
+		t.line("  " + pad(g.ID, 12) + pad(g.Name, 24) + lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
+			fmt.Sprintf("%7.2f%7.2f", g.Adiabatic.Value, g.Ride.Value) + "  " + t.count(g.Values()).letters())
+	}
+}
+
+func (t *tables) legend() {
+	t.section("WHERE VALUES COME FROM" + lead("values of the forks above", width-22))
+	var all counts
+	for _, m := range t.models {
+		for g, n := range t.count(m.Values()) {
+			all[g] += n
+		}
+	}
+	for g, l := range legend {
+		head := "  " + l.letter + "  " + pad(l.name, 12)
+		for i, text := range wrap(l.means, 53) {
+			tail := ""
+			if i == 0 {
+				tail = lead(fmt.Sprintf("%d, %.0f %%", all[g], all.percent(grade(g))), 80-17-53)
+			} else {
+				head = pad("", 17)
+			}
+			t.line(head + pad(text, 53) + tail)
+		}
+	}
+	t.paragraph("")
+	t.paragraph("A value of the fork at hand outranks all of these. What is tuned is consistent because it was made so, which proves nothing.")
+}
