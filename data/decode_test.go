@@ -78,7 +78,7 @@ func TestRoundTrip(t *testing.T) {
 	for _, tc := range []struct {
 		name string
 		set  *data.Set
-	}{{"reference", data.Reference()}, {"schema example", mine}, {"merged", data.Merge(data.Reference(), mine)}} {
+	}{{"reference", data.Reference()}, {"schema example", mine}, {"merged", data.Merge(data.Reference(), mine)}, {"nothing", data.Merge()}} {
 		text := encode(t, tc.set)
 		again, err := data.DecodeFile(tc.name, strings.NewReader(text))
 		if err != nil {
@@ -300,6 +300,7 @@ func TestCoilFaults(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add(schemaExample(f))
 	f.Add(coilExample(f))
+	f.Add("[material]")
 	f.Add("[material.x]\nname = \"x\"\nsource = \"titanium\"\nshear-modulus = \"41 GPa\"\nelastic-modulus = \"104 GPa\"\ndensity = \"4.8 g/ml\"\nsoftening = \"0.0004 1/K\"\nyield-ratio = 0.35\nthinnest = \"2 mm\"\nup-to = [\"14 mm\"]\ntensile-strength = [\"1250 MPa\"]\n")
 	f.Add("[source.a]\nkind = \"demo\"\ndocument = \"\\u0007\\\"\\\\é\"\n[gas.b]\nname = \"b\"\nsource = \"a\"\ndensity = { value = \"1 kg/m³\", note = \"\\n\" }\nadiabatic-exponent = 1.4\nride-exponent = 1.3\n")
 	f.Fuzz(func(t *testing.T, text string) {

@@ -30,6 +30,9 @@ func Encode(w io.Writer, s *Set) error {
 	for r := range s.Forks() {
 		e.record(forks, r.ID, list(r.fields))
 	}
+	if !e.written {
+		e.table(string(forks)) // with none in it: a text without any key is refused
+	}
 	return out.Flush()
 }
 
