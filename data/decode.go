@@ -42,7 +42,7 @@ func read(doc *strict.Doc, s, known *Set) error {
 	records(w, forks, func(id string, w *walk) {
 		r := Fork{ID: id}
 		r.fields(w)
-		s.forks[id] = func() Fork { return r }
+		s.forks[id] = func() *Fork { return &r }
 	})
 	return doc.Err()
 }

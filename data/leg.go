@@ -141,33 +141,39 @@ func (c *Coil) fields(w *walk, f *Fork) {
 		within(w, "rate", c.Rate, c.Rates, "rates")
 		within(w, "preload", c.Preload, c.Preloads, "preloads")
 		w.want(c.OuterDiameter.Value < f.StanchionBore.Value || !f.StanchionBore.Given(), "outer-diameter", "a spring that fits the stanchion's bore")
-		c.wind(w)
+		c.made(w)
 	}
 }
 
-// wind makes the spring, which says whether it can be made, and compares its rate.
-func (c *Coil) wind(w *walk) {
+// made reports whether the spring can be made, and compares its rate.
+func (c *Coil) made(w *walk) {
 	material, ok := w.set.materials[c.Material]
 	if !ok {
 		material = w.known.materials[c.Material]
 	}
-	wire, err := material.Wire()
-	if err == nil {
-		c.spring, err = helical.New(helical.Spec{
-			Wire:          c.Wire.Value,
-			OuterDiameter: c.OuterDiameter.Value,
-			ActiveCoils:   c.ActiveCoils.Value,
-			Ends:          c.Ends,
-			FreeLength:    c.FreeLength.Value,
-			Material:      wire,
-		})
-	}
-	if err != nil {
+	if err := c.wind(material); err != nil {
 		w.in.Fault("wire", err)
 		return
 	}
 	rate := c.spring.Rate()
 	w.want(abs(rate-c.Rate.Value) <= c.Rate.Value/50, "rate", "what wire, diameter and coils give, %.2f N/mm, within 2 %%", rate.In(nmm))
+}
+
+// wind makes the spring.
+func (c *Coil) wind(m Material) error {
+	wire, err := m.Wire()
+	if err != nil {
+		return err
+	}
+	c.spring, err = helical.New(helical.Spec{
+		Wire:          c.Wire.Value,
+		OuterDiameter: c.OuterDiameter.Value,
+		ActiveCoils:   c.ActiveCoils.Value,
+		Ends:          c.Ends,
+		FreeLength:    c.FreeLength.Value,
+		Material:      wire,
+	})
+	return err
 }
 
 func (a *Air) fields(w *walk, f *Fork) {

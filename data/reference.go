@@ -4,63 +4,81 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
-	"iter"
-	"strings"
 	"sync"
 )
+
+//go:generate go run -tags forkcurve_bootstrap generate.go
 
 //go:embed *.toml forks/*.toml
 var files embed.FS
 
-// Reference is the reference dataset that comes with the package. Nothing is read
-// before it is asked for: sources, materials, fluids, gases and disciplines by the
-// first call, and each file of forks when a fork in it is first looked at.
-func Reference() *Set { return reference() }
+// Files has the texts that the reference dataset is written in: sources.toml,
+// materials.toml, fluids.toml, gases.toml, disciplines.toml and forks/*.toml. They are
+// for people to read and to copy from; Reference does not need them.
+func Files() fs.FS { return files }
 
-var reference = sync.OnceValue(load)
+// Reference is the reference dataset that comes with the package. It is compiled in, so
+// that an import costs nothing and no file is parsed: the first call makes an index of
+// the records, and a fork is completed when it is first looked at.
+func Reference() *Set {
+	reference.once.Do(func() { reference.set = load() })
+	return reference.set
+}
 
+// A sync.OnceValue would be made at import.
+var reference struct {
+	once sync.Once
+	set  *Set
+}
+
+// load indexes the records that generate.go has written into reference_*_gen.go.
 func load() *Set {
-	set := newSet()
-	for _, name := range []string{"sources.toml", "materials.toml", "fluids.toml", "gases.toml", "disciplines.toml"} {
-		set = Merge(set, mustRead(name, text(name), set))
+	s := &Set{
+		forks:       make(map[string]func() *Fork, len(referenceForks)),
+		materials:   index(referenceMaterials, func(r *Material) string { return r.ID }),
+		fluids:      index(referenceFluids, func(r *Fluid) string { return r.ID }),
+		gases:       index(referenceGases, func(r *Gas) string { return r.ID }),
+		disciplines: index(referenceDisciplines, func(r *Discipline) string { return r.ID }),
+		sources:     index(referenceSources, func(r *Source) string { return r.ID }),
 	}
-	names, _ := fs.Glob(files, "forks/*.toml") // the pattern is well formed
-	for _, name := range names {
-		text := text(name)
-		shelf := sync.OnceValue(func() *Set { return mustRead(name, text, set) })
-		for id := range forkIDs(text) {
-			set.forks[id] = func() Fork { return shelf().forks[id]() }
-		}
-	}
-	return set
-}
-
-// forkIDs finds the ids of the forks in an embedded file by its headers, [fork.M07],
-// without reading the rest.
-func forkIDs(text string) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		for line := range strings.Lines(text) {
-			id, ok := strings.CutPrefix(strings.TrimSuffix(strings.TrimSpace(line), "]"), "[fork.")
-			if ok && validID(id) && !yield(id) {
-				return
-			}
-		}
-	}
-}
-
-func text(name string) string {
-	b, err := files.ReadFile(name)
-	if err != nil {
-		panic(fmt.Sprintf("data: %v", err)) // it is embedded
-	}
-	return string(b)
-}
-
-// mustRead reads an embedded file. The tests read them all.
-func mustRead(name, text string, known *Set) *Set {
-	s, err := decode(name, strings.NewReader(text), known)
-	if err != nil {
-		panic(fmt.Sprintf("data: the embedded dataset: %v", err))
+	for _, r := range referenceForks {
+		s.forks[r.id] = sync.OnceValue(func() *Fork { return complete(r.fork(), s.materials) })
 	}
 	return s
+}
+
+func index[R any](records []R, id func(*R) string) map[string]R {
+	m := make(map[string]R, len(records))
+	for i := range records {
+		m[id(&records[i])] = records[i]
+	}
+	return m
+}
+
+// generatedFork is a fork as a function, which keeps it out of the memory that the
+// garbage collector scans.
+type generatedFork struct {
+	id   string
+	fork func() Fork
+}
+
+// complete adds to a generated fork what is calculated from its values.
+func complete(f Fork, wires map[string]Material) *Fork {
+	alike := f.Left == f.Right
+	f.Left.complete(wires)
+	if alike {
+		f.Right = f.Left
+	} else {
+		f.Right.complete(wires)
+	}
+	return &f
+}
+
+func (l *Leg) complete(wires map[string]Material) {
+	if !l.Role.HasCoil() {
+		return
+	}
+	if err := l.Coil.wind(wires[l.Coil.Material]); err != nil {
+		panic(fmt.Sprintf("data: the reference dataset: %v", err)) // the file it was generated from did decode
+	}
 }

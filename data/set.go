@@ -14,7 +14,7 @@ import (
 // Set is a dataset: forks and what they refer to, by id. A Set does not change
 // and may be used by several goroutines; what it returns are copies.
 type Set struct {
-	forks       map[string]func() Fork // so that a file may be read when first asked for
+	forks       map[string]func() *Fork // so that a fork may be completed when first asked for
 	materials   map[string]Material
 	fluids      map[string]Fluid
 	gases       map[string]Gas
@@ -24,7 +24,7 @@ type Set struct {
 
 func newSet() *Set {
 	return &Set{
-		forks:       make(map[string]func() Fork),
+		forks:       make(map[string]func() *Fork),
 		materials:   make(map[string]Material),
 		fluids:      make(map[string]Fluid),
 		gases:       make(map[string]Gas),
@@ -126,7 +126,7 @@ func (s *Set) Fork(id string) (Fork, error) {
 	if err != nil {
 		return Fork{}, err
 	}
-	return read(), nil
+	return *read(), nil
 }
 
 // Material is the spring wire of that id.
@@ -154,7 +154,7 @@ func (s *Set) Source(id string) (Source, error) { return find(sources, s.sources
 func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] {
 	return func(yield func(Fork) bool) {
 		for read := range all(s.forks) {
-			if f := read(); passes(f, filters) && !yield(f) {
+			if f := *read(); passes(f, filters) && !yield(f) {
 				return
 			}
 		}
