@@ -106,7 +106,7 @@ func newLeg(fork data.Fork, l data.Leg) (leg, error) {
 
 // point is the fork with some fill at the end of the stroke.
 type point struct {
-	level, oil  float64 // mm and mL of the leg that is told
+	oil         float64 // mL of the leg that is told
 	ratio       float64 // of the leg with the higher one
 	locked      bool
 	deep, force units.Force // of the whole fork as ridden, at 66 % of travel and at the end
@@ -127,7 +127,7 @@ func (b *bath) at(more units.Volume, air gas.Ambient) (point, error) {
 			return p, err
 		}
 		if setup.Side(i) == b.main {
-			p.level, p.oil = fill.Level().In(mm), fill.Volume().In(ml)
+			p.oil = fill.Volume().In(ml)
 		}
 		sealed := l.gap(fill, fill.Warmed(b.fluid, b.cold.Temperature, air.Temperature), b.fork.Travel.Value, b.cold)
 		gap, err := b.airGap(sealed, air)

@@ -219,7 +219,7 @@ func (b *bath) refits() (*chart.Figure, error) {
 		metal units.Volume
 		warm  bool
 	}{
-		{chart.Line{Name: "as it is, as filled", Color: chart.Sky, Dash: chart.DashDot}, states[0], r.out, false},
+		{chart.Line{Name: "as it is now", Color: chart.Sky, Dash: chart.DashDot}, states[0], r.out, false},
 		{chart.Line{Name: "kit in, as filled", Color: coldColor, Dash: chart.Solid, Bold: true}, states[2], r.metal, false},
 		{chart.Line{Name: "kit in, warm", Color: warmColor, Dash: chart.Dashed, Bold: true}, states[2], r.metal, true},
 	} {

@@ -12,7 +12,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// refit is a leg of an air fork before and after a coil kit goes in.
+// refit is the leg of an air fork that a coil kit goes into.
 type refit struct {
 	bath   *bath
 	was    *leg

@@ -135,7 +135,7 @@ func (s *sheet) verdict(j job) {
 	b, ok := j.answer()
 	if ok {
 		s.paragraph("  ", fmt.Sprintf("Answer: %s, wire %.1f mm, %.1f mm outside, %.1f active coils, %.0f mm long. At full travel it bears %.0f N at %.0f %% of the stress limit and keeps %.0f mm to solid, where 1.5·S_a asks for %.0f mm.",
-			j.described(b), b.spring.Wire().In(mm), b.spring.OuterDiameter().In(mm), b.spring.ActiveCoils(), b.spring.FreeLength().In(mm),
+			b.described(), b.spring.Wire().In(mm), b.spring.OuterDiameter().In(mm), b.spring.ActiveCoils(), b.spring.FreeLength().In(mm),
 			b.force().In(units.Newton), 100*float64(b.spring.ShearStress(b.force())/b.spring.StaticLimit()), b.spring.BindMargin(b.stroke()).In(mm), b.spring.DynamicMinimumGap().In(mm)))
 		if most := j.fork.Kit.Preload.Hi; b.spec.Preload < most {
 			s.paragraph("  ", fmt.Sprintf("Nothing fits over the whole range of preload, up to %.0f mm: this one is for %.0f mm and no other.", most.In(mm), b.spec.Preload.In(mm)))
@@ -165,8 +165,8 @@ func (s *sheet) verdict(j job) {
 	}
 }
 
-// described is a build in words.
-func (j *job) described(b *build) string {
+// described is the build in words.
+func (b *build) described() string {
 	if b.legs == 1 {
 		return fmt.Sprintf("one spring of %.2f N/mm carries the whole fork", b.spec.Rate.In(npm))
 	}
