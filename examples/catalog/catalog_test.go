@@ -169,3 +169,24 @@ func TestOwnForks(t *testing.T) {
 		t.Errorf("status %d, %s", status, problems)
 	}
 }
+
+// Whatever stands for a filter, it is read or refused.
+func FuzzFilters(f *testing.F) {
+	f.Add("enduro", "100 mm..180 mm", "air")
+	f.Add(",", "..", "leaf")
+	f.Add("", "1e308 m..1 mm", "")
+	f.Fuzz(func(t *testing.T, use, travel, spring string) {
+		filters, err := parseFilters(data.Reference(), use, travel, spring)
+		if err != nil {
+			if !strings.HasPrefix(err.Error(), "-") {
+				t.Errorf("%v: want the flag at fault", err)
+			}
+			return
+		}
+		for fork := range data.Reference().Forks(filters...) {
+			if spring != "" && string(fork.Spring()) != spring {
+				t.Errorf("%s passes %q", fork.ID, spring)
+			}
+		}
+	})
+}

@@ -217,8 +217,11 @@ func (f *frame) beside(held *leg, z float64) float64 {
 
 // bar is a gauge pressure as labels have it.
 func bar(p units.GaugePressure) string {
-	if p.In(units.Bar) < 0.05 && p.In(units.Bar) > -0.05 {
+	if p.In(units.Bar) < 0.005 && p.In(units.Bar) > -0.005 {
 		return "0 bar"
+	}
+	if p.In(units.Bar) < 1 {
+		return fmt.Sprintf("%.2f", p)
 	}
 	return fmt.Sprintf("%.1f", p)
 }

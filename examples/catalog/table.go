@@ -50,7 +50,7 @@ func (t *tables) forks() {
 		byUse[m.Use] = append(byUse[m.Use], m)
 	}
 	slices.SortFunc(uses, func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) })
-	t.section(pad("FORKS", 30) + "   tube trvl                  sag body    values, %")
+	t.section(pad("FORKS", 30) + "   tube trvl                  sag body   values, %")
 	t.line(pad("", 30) + "    mm  mm spring            mm  %  Hz  D  P  M  C")
 	for _, use := range uses {
 		name := use
