@@ -125,12 +125,13 @@ func (f *frame) tubes(m *model, side setup.Side, x float64, d *leg) {
 func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 	l := m.legs()[side]
 	floor, end := f.floor(x), f.lowerTop-x
-	gauge := func() string {
+	state := func() string {
+		travel := units.Length(x) * units.Millimeter
 		if gap, ok := m.setup.Gap(side, gas.Isothermal); ok {
-			p := m.gauge(gap.Pressure(min(units.Length(x)*units.Millimeter, gap.Stroke())))
-			return fmt.Sprintf("%.0f, %s", gap.Volume(min(units.Length(x)*units.Millimeter, gap.Stroke())), bar(p))
+			travel = min(travel, gap.Stroke())
+			return fmt.Sprintf("%.0f, %s", gap.Volume(travel), bar(m.gauge(gap.Pressure(travel))))
 		}
-		c, _ := m.chambers(side, units.Length(x)*units.Millimeter, gas.Isothermal)
+		c, _ := m.chambers(side, travel, gas.Isothermal)
 		return fmt.Sprintf("%.0f, %s", c.positive, bar(c.positiveGauge))
 	}
 	oil := "oil"
@@ -146,24 +147,23 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 		d.inside(trappedGas, f.stanchion, f.outerBore, end, f.upperEnd)
 		d.inside(trappedGas, 0, f.outerBore, f.upperEnd, level)
 		d.inside(oilFill, 0, f.outerBore, level, floor)
-		d.note(0.75*f.outerBore, (f.upperEnd+level)/2, "gas in the lower leg %s", gauge())
+		d.note(0.75*f.outerBore, (f.upperEnd+level)/2, "gas in the lower leg %s", state())
 		if x == 0 {
 			d.note(0.75*f.outerBore, floor-depth/2, "%s", oil)
 		}
 		return
 	}
-	level := floor
+	level := capLength
 	if v := gasOver(m, side, x); v > 0 {
 		level, _ = f.level(held, x, v)
-	} else {
-		level = capLength
 	}
 	pour := func(inner, outer, top, bottom float64) {
-		if cut := min(max(level, top), bottom); cut > top {
-			d.inside(trappedGas, inner, outer, top, cut)
+		surface := min(max(level, top), bottom)
+		if surface > top {
+			d.inside(trappedGas, inner, outer, top, surface)
 		}
-		if cut := min(max(level, top), bottom); cut < bottom {
-			d.inside(oilFill, inner, outer, cut, bottom)
+		if surface < bottom {
+			d.inside(oilFill, inner, outer, surface, bottom)
 		}
 	}
 	if f.inverted {
@@ -181,7 +181,7 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 	}
 	if level > capLength {
 		z := capLength + 0.62*(level-capLength)
-		d.note(f.beside(held, z), z, "%s %s", name, gauge())
+		d.note(f.beside(held, z), z, "%s %s", name, state())
 	}
 	if x == 0 {
 		if l.Oil.Level.Given() {

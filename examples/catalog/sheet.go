@@ -75,7 +75,7 @@ func (s *sheet) draw(c vg.CanvasSizer) error {
 			left := from + vg.Length(side)*split
 			right := from + split
 			if side == 1 {
-				right = from + half - 6
+				right = from + half - 14
 			}
 			axis := left + lanes + reach
 			name := [2]string{"left leg: ", "right leg: "}[side] + strings.ReplaceAll(string(s.m.legs()[side].Role), "+", " and ")
