@@ -70,6 +70,9 @@ func (j *job) name(b *build) string {
 	if b.legs == 2 {
 		text = fmt.Sprintf("two springs, %.2f N/mm each, wire %.1f mm", b.spec.Rate.In(npm), b.spring.Wire().In(mm))
 	}
+	if b.exists && b.spec.Preload != j.single().Preload {
+		text += fmt.Sprintf(", preload %.0f mm", b.spec.Preload.In(mm))
+	}
 	switch {
 	case b.reason != nil:
 		text += ": TOO LONG FOR THIS LEG"
@@ -281,7 +284,7 @@ func (j *job) lengths() *chart.Figure {
 	room := j.single().FreeLength.In(mm)
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: free length that the shortest spring needs against its rate", j.fork.ID),
-		Note:  j.conditions() + " Each rate with the wire that makes it shortest. Twice the rate costs coils; travel costs the same at any rate.",
+		Note:  j.conditions() + " Each rate with the wire that makes it shortest. Twice the rate costs coils; travel costs the same at any rate. Uneven by the steps of wire and of its strength.",
 		X:     chart.Axis{Label: "Rate of one spring", Unit: "N/mm"},
 		Y:     chart.Axis{Label: "Free length", Unit: "mm", Zero: true},
 		Stack: &chart.Stack{X: x, Layers: layers},
