@@ -2,7 +2,6 @@ package data_test
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"example.org/forkcurve/data"
@@ -18,7 +17,7 @@ const mm = units.Millimeter
 // in says whether x lies between lo and hi, give or take slack.
 func in[Q ~float64](x, lo, hi, slack Q) bool { return x >= lo-slack && x <= hi+slack }
 
-func bicycle(f data.Fork) bool { return strings.HasPrefix(f.ID, "B") }
+func bicycle(f data.Fork) bool { return f.Chassis.Mass.Value < 30*units.Kilogram }
 
 // assemble is the fork set up in the standard atmosphere.
 func assemble(t *testing.T, f data.Fork) *setup.Setup {

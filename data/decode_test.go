@@ -197,7 +197,7 @@ func TestFaults(t *testing.T) {
 		{"bore and stanchion", `stanchion-bore = "44 mm"`, `stanchion-bore = "48 mm"`, "stanchion-bore", `fork.mine.stanchion-bore = "48 mm": want a bore below the stanchion's outer diameter`},
 		{"stanchion and outer bore", `outer-bore = "54 mm"`, `outer-bore = "46 mm"`, "outer-bore", `fork.mine.outer-bore = "46 mm": want a bore that takes the stanchion`},
 		{"rod and bore", `rod = "12 mm"`, `rod = "34 mm"`, "rod =", `fork.mine.left.air.rod = "34 mm"` + ": want 0 mm to 30 mm"},
-		{"volume and swept volume", `volume = "430 mL"`, `volume = "272 mL"`, "272 mL", `fork.mine.left.air.volume = "272 mL": want more than the piston sweeps, 272 mL`},
+		{"volume and swept volume", `volume = "430 mL"`, `volume = "272 mL"`, "272 mL", `fork.mine.left.air.volume = "272 mL": want more than the piston sweeps, 272 mL, reducers taken off`},
 		{"pressure outside its range", `pressure = "9.2 bar"`, `pressure = "12.2 bar"`, "12.2 bar", `fork.mine.left.air.pressure = "12.2 bar": want a pressure inside pressures`},
 		{"limit inside the range", `maximum = "12 bar"`, `maximum = "11 bar"`, "maximum", `fork.mine.left.air.maximum = "11 bar": want the top of pressures or more`},
 		{"port without negative", `negative-volume = "70 mL"    # optional`, ``, "port", `fork.mine.left.air.port = "0 mm": want an equalized negative chamber beside it`},

@@ -26,10 +26,11 @@ func (r Role) HasAir() bool { return r == AirLeg || r == AirDamperLeg }
 
 // Leg is one leg. Coil and Air are filled in where the role says so.
 type Leg struct {
-	Role Role
-	Coil Coil
-	Air  Air
-	Oil  Oil
+	Role      Role
+	Coil      Coil
+	Air       Air
+	Reservoir Reservoir
+	Oil       Oil
 }
 
 // Coil is a coil spring, one of its leg.
@@ -59,6 +60,8 @@ type Air struct {
 	Bore           Value[units.Length]
 	Rod            Value[units.Length] // 0 for none
 	Volume         Value[units.Volume] // positive chamber at full extension
+	Reducers       Value[units.Volume] // solid pieces or oil in it
+	Linked         Value[units.Volume] // auxiliary volume behind an orifice
 	NegativeVolume Value[units.Volume]
 	NegativeRatio  Value[float64]      // gauge pressure over the positive one's; left out: equalized
 	Port           Value[units.Length] // travel at which the two equalize
@@ -69,6 +72,13 @@ type Air struct {
 	Pressure       Value[units.GaugePressure]
 	Pressures      Range[units.GaugePressure]
 	Maximum        Value[units.GaugePressure]
+}
+
+// Reservoir is the gas of a pressurized damper, which pushes on its rod.
+type Reservoir struct {
+	Rod      Value[units.Length]
+	Volume   Value[units.Volume] // of the gas at full extension
+	Pressure Value[units.GaugePressure]
 }
 
 // Oil is the oil of a leg; what is not known is left out.
@@ -118,6 +128,9 @@ func (l *Leg) fields(w *walk, f *Fork) {
 	if w.sound() {
 		w.want(l.Role.HasCoil() || !w.in.Has("coil"), "role", "a role with coil, or no table of that name")
 		w.want(l.Role.HasAir() || !w.in.Has("air"), "role", "a role with air, or no table of that name")
+	}
+	if w.reading() || l.Reservoir != (Reservoir{}) {
+		w.sub("reservoir", optional, l.Reservoir.fields)
 	}
 	if w.reading() || l.Oil != (Oil{}) {
 		w.sub("oil", optional, l.Oil.fields)
@@ -180,6 +193,8 @@ func (a *Air) fields(w *walk, f *Fork) {
 	quantity(w, "bore", required, &a.Bore, 10*mm, 60*mm)
 	quantity(w, "rod", required, &a.Rod, 0, 30*mm)
 	quantity(w, "volume", required, &a.Volume, 10*ml, 2000*ml)
+	quantity(w, "reducers", optional, &a.Reducers, 1*ml, 500*ml)
+	quantity(w, "linked", optional, &a.Linked, 1*ml, 1000*ml)
 	quantity(w, "negative-volume", optional, &a.NegativeVolume, 1*ml, 1000*ml)
 	number(w, "negative-ratio", optional, &a.NegativeRatio, 0.1, 2)
 	quantity(w, "port", optional, &a.Port, 0, 30*mm)
@@ -194,7 +209,8 @@ func (a *Air) fields(w *walk, f *Fork) {
 		return
 	}
 	w.want(a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
-	w.want(a.Volume.Value > swept(a.Bore.Value, f.Travel.Value), "volume", "more than the piston sweeps, %.0f mL", swept(a.Bore.Value, f.Travel.Value).In(ml))
+	w.want(a.Volume.Value-a.Reducers.Value > swept(a.Bore.Value, f.Travel.Value), "volume", "more than the piston sweeps, %.0f mL, reducers taken off", swept(a.Bore.Value, f.Travel.Value).In(ml))
+	w.want(!a.Linked.Given() || !a.SecondVolume.Given(), "linked", "no second chamber beside it")
 	w.want(!a.NegativeRatio.Given() || a.NegativeVolume.Given(), "negative-ratio", "negative-volume beside it")
 	w.want(!a.Port.Given() || a.NegativeVolume.Given() && !a.NegativeRatio.Given(), "port", "an equalized negative chamber beside it")
 	w.want(a.BalanceRate.Given() == a.BalanceLength.Given(), "balance-rate", "balance-length beside it")
@@ -211,6 +227,12 @@ func gauge(p units.GaugePressure) float64 { return p.In(units.Pascal) }
 // swept is what a piston of that bore takes up over the travel.
 func swept(bore, travel units.Length) units.Volume {
 	return units.Volume(float64(geometry.Circle(bore)) * float64(travel))
+}
+
+func (r *Reservoir) fields(w *walk) {
+	quantity(w, "rod", required, &r.Rod, 6*mm, 30*mm)
+	quantity(w, "volume", required, &r.Volume, 5*ml, 500*ml)
+	quantity(w, "pressure", required, &r.Pressure, units.Gauge(0), units.Gauge(20*bar))
 }
 
 func (o *Oil) fields(w *walk) {

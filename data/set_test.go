@@ -19,12 +19,14 @@ func ids(forks func(func(data.Fork) bool)) []string {
 	return list
 }
 
-// TestForkIDs: M01 to M35 and B01 to B17, in the order of the ids.
+// TestForkIDs: M01 to M35, B01 to B17 and the studies of layouts L01 to L03, in the
+// order of the ids.
 func TestForkIDs(t *testing.T) {
 	var want []string
 	for i := range 17 {
 		want = append(want, fmt.Sprintf("B%02d", i+1))
 	}
+	want = append(want, "L01", "L02", "L03")
 	for i := range 35 {
 		want = append(want, fmt.Sprintf("M%02d", i+1))
 	}
@@ -64,7 +66,7 @@ func TestLookup(t *testing.T) {
 func TestFilters(t *testing.T) {
 	set := data.Reference()
 	got := ids(set.Forks(data.UsedFor("motocross", "enduro"), data.SprungBy(data.AirLeg), data.TravelFrom(301*units.Millimeter, 400*units.Millimeter)))
-	if !slices.Equal(got, []string{"M07", "M08", "M09", "M10"}) {
+	if !slices.Equal(got, []string{"L01", "M07", "M08", "M09", "M10"}) {
 		t.Errorf("got %v", got)
 	}
 }

@@ -44,6 +44,8 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 			Bore:           a.Bore.Value,
 			Rod:            a.Rod.Value,
 			Volume:         a.Volume.Value,
+			Reducers:       a.Reducers.Value,
+			Linked:         a.Linked.Value,
 			Fill:           gas.Fill{Gauge: a.Pressure.Value, Ambient: closed},
 			NegativeVolume: a.NegativeVolume.Value,
 			Port:           a.Port.Value,
@@ -58,6 +60,9 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 		if a.BalanceRate.Given() {
 			out.TopOut = &setup.TopOut{Rate: a.BalanceRate.Value, Length: a.BalanceLength.Value}
 		}
+	}
+	if r := l.Reservoir; r.Rod.Given() {
+		out.Damper = &setup.Damper{Rod: r.Rod.Value, Volume: r.Volume.Value, Fill: gas.Fill{Gauge: r.Pressure.Value, Ambient: closed}}
 	}
 	if f.Gap.Residual.Given() {
 		out.Gap = &setup.Gap{

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/conversion"
@@ -116,8 +118,11 @@ fluid = "fork-10"`, 1)
 	if j.RideExponent != 1.25 || j.TargetSag != 70*units.Millimeter || j.Converted != 50*units.Newton {
 		t.Errorf("exponent %v, target %v, friction %v", j.RideExponent, j.TargetSag, j.Converted)
 	}
-	if j.Preload.Min != 2*units.Millimeter || j.Preload.Aim != 5*units.Millimeter || math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) > 1e-9 {
-		t.Errorf("preload %+v, oil %+v", j.Preload, j.OilVolume)
+	if diff := cmp.Diff(conversion.Range[units.Length]{Min: 2 * units.Millimeter, Aim: 5 * units.Millimeter, Max: 6 * units.Millimeter}, j.Preload); diff != "" {
+		t.Errorf("preload (-want +got)\n%s", diff)
+	}
+	if math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) > 1e-9 {
+		t.Errorf("oil %+v", j.OilVolume)
 	}
 	if f.Discipline.ID != "enduro" || len(j.Legs) != 1 {
 		t.Errorf("discipline %s, %d legs", f.Discipline.ID, len(j.Legs))
