@@ -331,7 +331,7 @@ func (c *cartridge) shares(v units.Speed) []share {
 
 // meanRatio is the damping ratio averaged over a range of speeds.
 func (j *job) meanRatio(d damping.Damper, from, to units.Speed) float64 {
-	const n = 200
+	const n = 60
 	sum := 0.0
 	for i := range n {
 		sum += j.body.Ratio(d, from+(to-from)*(units.Speed(i)+0.5)/n)

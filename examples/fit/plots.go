@@ -1,0 +1,167 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+
+	"example.org/forkcurve/examples/internal/chart"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+// Colors tell the strokes, and what is fitted from what is measured.
+const (
+	inColor  = chart.Blue
+	outColor = chart.Orange
+	fitColor = chart.Navy
+)
+
+// plot draws record and residuals into dir and names the files.
+func (j *job) plot(dir string, problems io.Writer) error {
+	for _, p := range []struct {
+		name   string
+		figure *chart.Figure
+	}{{"force-travel", j.force()}, {"friction-band", j.band()}, {"residuals", j.residuals()}} {
+		paths, err := p.figure.Write(dir, p.name)
+		if err != nil {
+			return err
+		}
+		for _, path := range paths {
+			fmt.Fprintln(problems, "wrote", path)
+		}
+	}
+	return nil
+}
+
+// subject says what was measured.
+func (j *job) subject() string {
+	if j.demo {
+		return "An invented record, made by this library. "
+	}
+	return ""
+}
+
+func (j *job) force() *chart.Figure {
+	r := j.result
+	friction := r.Model.Friction.In(units.Newton)
+	curve := r.Curve()
+	line := chart.Line{Label: "fit, without friction", Color: fitColor, Dash: chart.Solid}
+	band := chart.Band{Name: fmt.Sprintf("fit ± friction of %.0f N", friction), Color: fitColor}
+	coil := chart.Line{Label: "coil alone", Color: chart.Green, Dash: chart.DashDot}
+	top := min(j.record.Loading[len(j.record.Loading)-1].Travel, curve.Stroke())
+	const n = 200
+	for i := range n + 1 {
+		x := top * units.Length(i) / n
+		f := curve.Force(x).In(units.Newton)
+		line.X, line.Y = append(line.X, x.In(mm)), append(line.Y, f)
+		band.X, band.Low, band.High = append(band.X, x.In(mm)), append(band.Low, f-friction), append(band.High, f+friction)
+		coil.X, coil.Y = append(coil.X, x.In(mm)), append(coil.Y, max(0, float64(r.Model.Coil.Rate)*float64(x+r.Model.Coil.Preload)))
+	}
+	lines := []chart.Line{line}
+	if j.model.Coil.Travel != 0 && len(j.terms()) > 1 {
+		lines = append(lines, coil)
+	}
+	return &chart.Figure{
+		Title: "Force against travel: readings and fit",
+		Note:  j.subject() + j.found(),
+		X:     chart.Axis{Label: "Travel", Unit: "mm"},
+		Y:     chart.Axis{Label: "Force", Unit: "N", Zero: true},
+		Bands: []chart.Band{band},
+		Lines: drawable(append(lines,
+			points("compressing", j.kept.Loading, inColor, chart.Plus),
+			points("extending", j.kept.Unloading, outColor, chart.Cross),
+			points("not fitted", slices.Concat(j.left.Loading, j.left.Unloading), chart.Violet, chart.OpenSquare))...),
+	}
+}
+
+// band is the readings less the fit without friction, in which friction shows as
+// two rows of points.
+func (j *job) band() *chart.Figure {
+	friction := j.result.Model.Friction.In(units.Newton)
+	curve := j.result.Curve()
+	less := func(readings []spring.Reading) []spring.Reading {
+		var some []spring.Reading
+		for _, r := range readings {
+			if r.Travel >= 0 && r.Travel <= curve.Stroke() {
+				some = append(some, spring.Reading{Travel: r.Travel, Force: r.Force - curve.Force(r.Travel)})
+			}
+		}
+		return some
+	}
+	top := j.record.Loading[len(j.record.Loading)-1].Travel.In(mm)
+	level := []float64{friction, friction}
+	return &chart.Figure{
+		Title: "Friction: readings less the fitted spring",
+		Note:  j.subject() + "Compressing adds friction, extending takes it off. Rows that part or close with travel are a friction that depends on it; near the ends, where it turns, it is not fitted.",
+		X:     chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
+		Y:     chart.Axis{Label: "Measured less fitted spring", Unit: "N", Zero: true},
+		Bands: []chart.Band{{Name: fmt.Sprintf("± friction of %.0f N", friction), X: []float64{0, top}, Low: []float64{-friction, -friction}, High: level, Color: chart.Sky}},
+		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
+		Lines: drawable(
+			points("compressing", less(j.kept.Loading), inColor, chart.Disk),
+			points("extending", less(j.kept.Unloading), outColor, chart.OpenSquare),
+			points("not fitted", less(slices.Concat(j.left.Loading, j.left.Unloading)), chart.Violet, chart.Cross)),
+	}
+}
+
+// found is the result in a line.
+func (j *job) found() string {
+	text := ""
+	for _, f := range j.free {
+		unit, in, format := quantity(f.parameter)
+		if text != "" {
+			text += ", "
+		}
+		text += minus(fmt.Sprintf("%v "+format+" ± "+format, f.parameter, value(j.result.Model, f.parameter)/in, stdErr(j.result.StdErr, f.parameter)/in))
+		if unit != "" {
+			text += " " + unit
+		}
+	}
+	return "Fitted, with standard errors: " + text + "."
+}
+
+func points(name string, readings []spring.Reading, c chart.Color, m chart.Marker) chart.Line {
+	l := chart.Line{Name: name, Color: c, Dash: chart.NoLine, Marker: m}
+	for _, r := range readings {
+		l.X, l.Y = append(l.X, r.Travel.In(mm)), append(l.Y, r.Force.In(units.Newton))
+	}
+	return l
+}
+
+// residuals are readings less fit against travel.
+func (j *job) residuals() *chart.Figure {
+	in := chart.Line{Name: "compressing", Color: inColor, Dash: chart.NoLine, Marker: chart.Disk}
+	out := chart.Line{Name: "extending", Color: outColor, Dash: chart.NoLine, Marker: chart.OpenSquare}
+	for _, r := range j.result.Residuals {
+		l := &in
+		if r.Unloading {
+			l = &out
+		}
+		l.X, l.Y = append(l.X, r.Travel.In(mm)), append(l.Y, r.Force.In(units.Newton))
+	}
+	sigma := j.result.Sigma.In(units.Newton)
+	f := &chart.Figure{
+		Title: "Residuals: readings less fit",
+		Note:  j.subject() + "Independent noise scatters about zero without a pattern, and 95 of 100 points lie within two standard deviations. A bow or a step is something the model does not know.",
+		X:     chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
+		Y:     chart.Axis{Label: "Measured less fitted force", Unit: "N", Zero: true},
+		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
+		Lines: drawable(in, out),
+	}
+	if sigma > 0 {
+		f.Regions = []chart.Region{{On: chart.OnY, From: -2 * sigma, To: 2 * sigma, Name: fmt.Sprintf("within two standard deviations, ±%.0f N", 2*sigma)}}
+	}
+	return f
+}
+
+// drawable leaves out lines without points.
+func drawable(lines ...chart.Line) []chart.Line {
+	var some []chart.Line
+	for _, l := range lines {
+		if len(l.X) > 0 {
+			some = append(some, l)
+		}
+	}
+	return some
+}
