@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/golden"
 )
 
 // program runs the command as a user would.
@@ -17,23 +18,6 @@ func program(t *testing.T, args ...string) (status int, out, problems string) {
 	var o, p bytes.Buffer
 	status = run(args, &o, &p)
 	return status, o.String(), p.String()
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE_GOLDEN") == "1" {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
-	}
 }
 
 // readable fails on lines beyond the width and on what is no number.
@@ -60,7 +44,7 @@ func TestTables(t *testing.T) {
 		t.Errorf("status %d, %s", status, problems)
 	}
 	readable(t, out)
-	golden(t, "tables.golden", out)
+	golden.Check(t, "tables.golden", out)
 }
 
 func TestPage(t *testing.T) {
@@ -68,7 +52,7 @@ func TestPage(t *testing.T) {
 	if status != exitDone || problems != "" {
 		t.Errorf("status %d, %s", status, problems)
 	}
-	golden(t, "m07.golden", out)
+	golden.Check(t, "m07.golden", out)
 }
 
 // Every value of every fork is on its page, with its source spelled out.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -52,7 +53,7 @@ func (p *page) head() {
 
 // values prints what the record says, by its tables.
 func (p *page) values(values []data.Entry) {
-	p.section(pad("RECORD", 2+nameColumn+textColumn) + "source")
+	p.section(typeset.Pad("RECORD", 2+nameColumn+textColumn) + "source")
 	table := ""
 	for _, v := range values {
 		name := v.Key
@@ -67,11 +68,11 @@ func (p *page) values(values []data.Entry) {
 		switch {
 		case v.Source == "":
 			p.named(2+nameColumn, "  "+name, text)
-		case runes(text) >= textColumn:
+		case typeset.Count(text) >= textColumn:
 			p.named(2+nameColumn, "  "+name, text)
-			p.line(pad("", 2+nameColumn+textColumn) + v.Source)
+			p.line(typeset.Pad("", 2+nameColumn+textColumn) + v.Source)
 		default:
-			p.line("  " + pad(name, nameColumn) + pad(text, textColumn) + v.Source)
+			p.line("  " + typeset.Pad(name, nameColumn) + typeset.Pad(text, textColumn) + v.Source)
 		}
 		if v.Note != "" {
 			p.named(2+nameColumn, "", v.Note)

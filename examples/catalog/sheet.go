@@ -9,6 +9,8 @@ import (
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"example.org/forkcurve/examples/internal/typeset"
 )
 
 // Sizes in points; 96 dots per inch make 1200 pixels of the width.
@@ -325,8 +327,7 @@ func (s *sheet) shown() []fill {
 func fold(f font.Face, text string, width vg.Length) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Split(glued(text), " ") {
-		word = strings.ReplaceAll(word, glue, " ")
+	for _, word := range typeset.Words(text) {
 		longer := strings.TrimSpace(line + " " + word)
 		if line != "" && f.Width(longer) > width {
 			lines = append(lines, line)

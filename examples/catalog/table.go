@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/units"
 )
 
@@ -50,8 +51,8 @@ func (t *tables) forks() {
 		byUse[m.Use] = append(byUse[m.Use], m)
 	}
 	slices.SortFunc(uses, func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) })
-	t.section(pad("FORKS", 30) + "   tube trvl                  sag body   values, %")
-	t.line(pad("", 30) + "    mm  mm spring            mm  %  Hz  D  P  M  C")
+	t.section(typeset.Pad("FORKS", 30) + "   tube trvl                  sag body   values, %")
+	t.line(typeset.Pad("", 30) + "    mm  mm spring            mm  %  Hz  D  P  M  C")
 	for _, use := range uses {
 		name := use
 		if d, err := t.Discipline(use); err == nil {
@@ -69,12 +70,12 @@ func (t *tables) fork(m *model) {
 	name, _, _ := strings.Cut(m.Name, ",")
 	n := t.count(m.Values())
 	id := m.ID
-	if runes(id) > 3 { // of one's own
+	if typeset.Count(id) > 3 { // of one's own
 		t.line(id)
 		id = ""
 	}
-	t.line(pad(id, 4) + pad(cut(name, 25), 26) + layout +
-		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + pad(cut(sprung(m.Fork), 17), 17) +
+	t.line(typeset.Pad(id, 4) + typeset.Pad(cut(name, 25), 26) + layout +
+		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + typeset.Pad(cut(sprung(m.Fork), 17), 17) +
 		fmt.Sprintf("%3.0f%3.0f%4.1f", mm(m.sag.Middle), m.share(m.sag.Middle), m.body.In(units.Hertz)) +
 		fmt.Sprintf("%3.0f%3.0f%3.0f%3.0f", n.percent(document), n.percent(practice), n.percent(memory), n.percent(derived)))
 }
@@ -100,8 +101,8 @@ func sprung(f data.Fork) string {
 }
 
 func (t *tables) disciplines() {
-	t.section(pad("DISCIPLINES", 22) + "       sag with rider  sag of machine preload friction")
-	t.line(pad("", 22) + "        %        mm          alone      mm  zone mm  by")
+	t.section(typeset.Pad("DISCIPLINES", 22) + "       sag with rider  sag of machine preload friction")
+	t.line(typeset.Pad("", 22) + "        %        mm          alone      mm  zone mm  by")
 	for d := range t.Disciplines() {
 		alone := "-"
 		if d.MachineSag.Given() {
@@ -109,8 +110,8 @@ func (t *tables) disciplines() {
 		} else if d.MachineSagLength.Given() {
 			alone = lengths(d.MachineSagLength) + " mm"
 		}
-		t.line("  " + pad(d.ID, 22) + lead(percents(d.Sag), 8) + lead(lengths(d.SagLength), 10) + lead(alone, 15) +
-			lead(lengths(d.Preload), 8) + lead(lengths(d.FrictionZone), 9) + "  " + t.count(d.Values()).letters())
+		t.line("  " + typeset.Pad(d.ID, 22) + typeset.Lead(percents(d.Sag), 8) + typeset.Lead(lengths(d.SagLength), 10) + typeset.Lead(alone, 15) +
+			typeset.Lead(lengths(d.Preload), 8) + typeset.Lead(lengths(d.FrictionZone), 9) + "  " + t.count(d.Values()).letters())
 	}
 }
 
@@ -129,57 +130,57 @@ func percents(r data.Range[data.Share]) string {
 }
 
 func (t *tables) materials() {
-	t.section(pad("SPRING WIRES", 40) + " G   density   wire    strength, MPa")
-	t.line(pad("", 40) + "GPa  kg/m³      mm     3 mm 5 mm 8 mm by")
+	t.section(typeset.Pad("SPRING WIRES", 40) + " G   density   wire    strength, MPa")
+	t.line(typeset.Pad("", 40) + "GPa  kg/m³      mm     3 mm 5 mm 8 mm by")
 	for m := range t.Materials() {
 		wire, err := m.Wire()
-		row := "  " + pad(m.ID, 14) + pad(cut(cmp.Or(m.Standard, m.Name), 22), 23) +
-			lead(fmt.Sprintf("%.1f", m.ShearModulus.Value.In(units.Gigapascal)), 5) +
-			lead(fmt.Sprintf("%.0f", m.Density.Value.In(units.KilogramPerCubicMeter)), 6)
+		row := "  " + typeset.Pad(m.ID, 14) + typeset.Pad(cut(cmp.Or(m.Standard, m.Name), 22), 23) +
+			typeset.Lead(fmt.Sprintf("%.1f", m.ShearModulus.Value.In(units.Gigapascal)), 5) +
+			typeset.Lead(fmt.Sprintf("%.0f", m.Density.Value.In(units.KilogramPerCubicMeter)), 6)
 		thickest := m.Thickest.Value
 		if m.UpTo.Given() {
 			thickest = m.UpTo.Values[len(m.UpTo.Values)-1]
 		}
-		row += lead(plain(m.Thinnest.Value)+"-"+plain(thickest), 11) + " "
+		row += typeset.Lead(plain(m.Thinnest.Value)+"-"+plain(thickest), 11) + " "
 		for _, d := range []units.Length{3 * units.Millimeter, 5 * units.Millimeter, 8 * units.Millimeter} {
 			text := "-"
 			if err == nil && d >= m.Thinnest.Value && d <= thickest {
 				text = fmt.Sprintf("%.0f", wire.TensileStrength(d).In(units.Megapascal))
 			}
-			row += lead(text, 5)
+			row += typeset.Lead(text, 5)
 		}
 		t.line(row + " " + t.count(m.Values()).letters())
 	}
 }
 
 func (t *tables) fluids() {
-	t.section(pad("DAMPER OILS", 38) + " at 40 °C     class  density  VI")
-	t.line(pad("", 38) + "   mm²/s     mm²/s    kg/m³      by")
+	t.section(typeset.Pad("DAMPER OILS", 38) + " at 40 °C     class  density  VI")
+	t.line(typeset.Pad("", 38) + "   mm²/s     mm²/s    kg/m³      by")
 	for f := range t.Fluids() {
 		vi := "-"
 		if f.Index.Given() {
 			vi = fmt.Sprintf("%.0f", f.Index.Value)
 		}
 		st := units.SquareMillimeterPerSecond
-		t.line("  " + pad(f.ID, 12) + pad(cut(f.Name, 23), 24) +
-			lead(fmt.Sprintf("%.1f", f.Viscosity.Value.In(st)), 8) +
-			lead(fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st)), 13) +
-			lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + lead(vi, 5) +
+		t.line("  " + typeset.Pad(f.ID, 12) + typeset.Pad(cut(f.Name, 23), 24) +
+			typeset.Lead(fmt.Sprintf("%.1f", f.Viscosity.Value.In(st)), 8) +
+			typeset.Lead(fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st)), 13) +
+			typeset.Lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + typeset.Lead(vi, 5) +
 			"  " + t.count(f.Values()).letters())
 	}
 }
 
 func (t *tables) gases() {
-	t.section(pad("GASES", 38) + " density   exponent n")
-	t.line(pad("", 38) + "   kg/m³   fast ridden  by")
+	t.section(typeset.Pad("GASES", 38) + " density   exponent n")
+	t.line(typeset.Pad("", 38) + "   kg/m³   fast ridden  by")
 	for g := range t.Gases() {
-		t.line("  " + pad(g.ID, 12) + pad(g.Name, 24) + lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
+		t.line("  " + typeset.Pad(g.ID, 12) + typeset.Pad(g.Name, 24) + typeset.Lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
 			fmt.Sprintf("%7.2f%7.2f", g.Adiabatic.Value, g.Ride.Value) + "  " + t.count(g.Values()).letters())
 	}
 }
 
 func (t *tables) legend() {
-	t.section("WHERE VALUES COME FROM" + lead("values of the forks above", width-22))
+	t.section("WHERE VALUES COME FROM" + typeset.Lead("values of the forks above", width-22))
 	var all counts
 	for _, m := range t.models {
 		for g, n := range t.count(m.Values()) {
@@ -187,15 +188,15 @@ func (t *tables) legend() {
 		}
 	}
 	for g, l := range legend {
-		head := "  " + l.letter + "  " + pad(l.name, 12)
-		for i, text := range wrap(l.means, 53) {
+		head := "  " + l.letter + "  " + typeset.Pad(l.name, 12)
+		for i, text := range typeset.Wrap(l.means, 51) {
 			tail := ""
 			if i == 0 {
-				tail = lead(fmt.Sprintf("%d, %.0f %%", all[g], all.percent(grade(g))), 80-17-53)
+				tail = typeset.Lead(fmt.Sprintf("%d, %.0f %%", all[g], all.percent(grade(g))), width-17-51)
 			} else {
-				head = pad("", 17)
+				head = typeset.Pad("", 17)
 			}
-			t.line(head + pad(text, 53) + tail)
+			t.line(head + typeset.Pad(text, 51) + tail)
 		}
 	}
 	t.paragraph("")

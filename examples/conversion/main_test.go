@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/golden"
 )
 
 // program runs the command as a user would.
@@ -30,29 +31,12 @@ func job(t *testing.T, replace ...string) string {
 	return name
 }
 
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE_GOLDEN") == "1" {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
-	}
-}
-
 func TestSheet(t *testing.T) {
 	status, out, problems := program(t)
 	if status != exitPlan || problems != "" {
 		t.Errorf("status %d, %s", status, problems)
 	}
-	golden(t, "sheet.golden", out)
+	golden.Check(t, "sheet.golden", out)
 }
 
 func TestSheetWithoutPlan(t *testing.T) {
@@ -61,7 +45,7 @@ func TestSheetWithoutPlan(t *testing.T) {
 	if status != exitNoPlan || problems != "" {
 		t.Errorf("status %d, %s", status, problems)
 	}
-	golden(t, "noplan.golden", out)
+	golden.Check(t, "noplan.golden", out)
 }
 
 func TestBadJob(t *testing.T) {

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"regexp"
 	"strings"
-	"unicode/utf8"
 
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
@@ -18,7 +17,7 @@ import (
 )
 
 const (
-	width  = 80
+	width  = typeset.Width
 	column = 10 // of a candidate
 	most   = 5  // candidates side by side
 	label  = width - most*column
@@ -61,12 +60,12 @@ func (s *sheet) section(title string) { fmt.Fprintf(s, "\n%s\n", title) }
 // line prints a name and what is to be said of it, wrapped.
 func (s *sheet) line(name, format string, args ...any) {
 	const indent = 28
-	lines := wrap(fmt.Sprintf(format, args...), width-indent)
+	lines := typeset.Wrap(fmt.Sprintf(format, args...), width-indent)
 	for i, text := range lines {
 		if i > 0 {
 			name = ""
 		}
-		fmt.Fprintf(s, "  %s%s\n", pad(name, indent-2), text)
+		fmt.Fprintf(s, "  %s%s\n", typeset.Pad(name, indent-2), text)
 	}
 }
 
@@ -100,7 +99,7 @@ func (s *sheet) load() {
 	s.section("LOAD ON THE FORK AXIS         with rider   machine alone")
 	c := s.file.Job.Chassis
 	row := func(name, rider, machine string) {
-		fmt.Fprintf(s, "  %s%12s%16s\n", pad(name, 28), rider, machine)
+		fmt.Fprintf(s, "  %s%12s%16s\n", typeset.Pad(name, 28), rider, machine)
 	}
 	row("Mass", fmt.Sprintf("%.1f", s.Rider.Mass), fmt.Sprintf("%.1f", s.Machine.Mass))
 	row("Share on the front wheel", fmt.Sprintf("%.1f %%", 100*c.FrontShareRidden), fmt.Sprintf("%.1f %%", 100*c.FrontShare))
@@ -122,7 +121,7 @@ func (s *sheet) presentFork() {
 	}
 	rest, ridden := b.Setup.Curve(gas.Isothermal), b.Setup.Curve(s.file.Job.RideExponent)
 	row := func(name string, text func(x units.Length) string) {
-		fmt.Fprintf(s, "  %s", pad(name, 20))
+		fmt.Fprintf(s, "  %s", typeset.Pad(name, 20))
 		for i := range 9 {
 			fmt.Fprintf(s, "%6s", text(rest.Stroke()*units.Length(i)/8))
 		}
@@ -172,7 +171,7 @@ func (s *sheet) targets() {
 		if t.Criterion == s.Criterion {
 			mark = "*"
 		}
-		fmt.Fprintf(s, "%s %s%12s%16s\n", mark, pad(names[t.Criterion], 28), fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each))
+		fmt.Fprintf(s, "%s %s%12s%16s\n", mark, typeset.Pad(names[t.Criterion], 28), fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each))
 	}
 	fmt.Fprintf(s, "  * picks; at the aimed preload of %.1f and %.0f of oil\n", s.file.Job.Preload.Aim, s.file.Job.OilVolume.Aim)
 }
@@ -182,9 +181,9 @@ func (s *sheet) candidates() {
 	s.section(fmt.Sprintf("COILS ON THE SHELF, best first (%s)", sprung(legs)))
 	shown := s.Report.Candidates[:min(most, len(s.Report.Candidates))]
 	row := func(name string, text func(c conversion.Candidate) string) {
-		fmt.Fprintf(s, "  %s", pad(name, label-2))
+		fmt.Fprintf(s, "  %s", typeset.Pad(name, label-2))
 		for _, c := range shown {
-			fmt.Fprint(s, lead(text(c), column))
+			fmt.Fprint(s, typeset.Lead(text(c), column))
 		}
 		fmt.Fprintln(s)
 	}
@@ -347,7 +346,7 @@ func (s *sheet) eventDay() {
 		if refilled {
 			last = fmt.Sprintf("%+.1f", d.Change(d.Refilled).In(units.Millimeter))
 		}
-		fmt.Fprintf(s, "  %s%16s%9s%16s\n", pad(name, 31), fmt.Sprintf("%+.1f", d.Change(d.There).In(units.Millimeter)),
+		fmt.Fprintf(s, "  %s%16s%9s%16s\n", typeset.Pad(name, 31), fmt.Sprintf("%+.1f", d.Change(d.There).In(units.Millimeter)),
 			fmt.Sprintf("%+.1f", d.Change(d.Vented).In(units.Millimeter)), last)
 	}
 	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.onAir())
@@ -394,11 +393,11 @@ func (s *sheet) list(about string, findings []conversion.Finding, least conversi
 
 func (s *sheet) finding(about string, f conversion.Finding) {
 	marks := map[conversion.Severity]string{conversion.Note: "note", conversion.Caution: "CAUTION", conversion.Stop: "STOP"}
-	head := fmt.Sprintf("  %s%s", pad(marks[f.Severity], 9), pad(about, 11))
+	head := fmt.Sprintf("  %s%s", typeset.Pad(marks[f.Severity], 9), typeset.Pad(about, 11))
 	text := fmt.Sprintf("%s, %s against %s: %s", f.Code, show(f.Value), show(f.Limit), f.Reason)
-	for i, l := range wrap(text, width-utf8.RuneCountInString(head)) {
+	for i, l := range typeset.Wrap(text, width-typeset.Count(head)) {
 		if i > 0 {
-			head = strings.Repeat(" ", utf8.RuneCountInString(head))
+			head = strings.Repeat(" ", typeset.Count(head))
 		}
 		fmt.Fprintf(s, "%s%s\n", head, l)
 	}
@@ -426,43 +425,10 @@ func (s *sheet) cautions() {
 
 // paragraph prints wrapped text after a first indent, the rest aligned under it.
 func (s *sheet) paragraph(indent, text string) {
-	for i, l := range wrap(text, width-len(indent)) {
+	for i, l := range typeset.Wrap(text, width-len(indent)) {
 		if i > 0 {
 			indent = strings.Repeat(" ", len(indent))
 		}
 		fmt.Fprintf(s, "%s%s\n", indent, l)
 	}
-}
-
-// number is a number and the blank before its unit.
-var number = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
-
-// wrap breaks text at blanks into lines of at most n characters, but not between
-// a number and its unit.
-func wrap(text string, n int) []string {
-	const glue = "\u00a0"
-	var lines []string
-	line := ""
-	for word := range strings.SplitSeq(number.ReplaceAllString(text, "$1"+glue+"$2"), " ") {
-		word = strings.ReplaceAll(word, glue, " ")
-		switch {
-		case line == "":
-			line = word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n:
-			lines = append(lines, line)
-			line = word
-		default:
-			line += " " + word
-		}
-	}
-	return append(lines, line)
-}
-
-// pad fills text with blanks on the right to n characters, lead on the left.
-func pad(text string, n int) string {
-	return text + strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text)))
-}
-
-func lead(text string, n int) string {
-	return strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text))) + text
 }

@@ -9,10 +9,11 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/golden"
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/units"
 )
 
@@ -22,37 +23,6 @@ func program(t *testing.T, args ...string) (status int, out, problems string) {
 	var o, p bytes.Buffer
 	status = run(args, &o, &p)
 	return status, o.String(), p.String()
-}
-
-func checkGolden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE_GOLDEN") == "1" {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
-	}
-}
-
-func checkText(t *testing.T, out string) {
-	t.Helper()
-	for line := range strings.Lines(out) {
-		if utf8.RuneCountInString(line) > width+1 {
-			t.Errorf("%d columns: %s", utf8.RuneCountInString(line)-1, line)
-		}
-	}
-	for _, bad := range []string{"NaN", "Inf", "%!", "\t", "-0 "} {
-		if strings.Contains(out, bad) {
-			t.Errorf("the text says %q", bad)
-		}
-	}
 }
 
 func TestText(t *testing.T) {
@@ -68,8 +38,8 @@ func TestText(t *testing.T) {
 			if status != 0 || problems != "" {
 				t.Errorf("status %d, %s", status, problems)
 			}
-			checkText(t, out)
-			checkGolden(t, c.golden, out)
+			golden.Readable(t, out)
+			golden.Check(t, c.golden, out)
 		})
 	}
 }
@@ -80,7 +50,7 @@ func TestEveryFork(t *testing.T) {
 		if status != 0 || problems != "" {
 			t.Errorf("%s: status %d, %s", fork.ID, status, problems)
 		}
-		checkText(t, out)
+		golden.Readable(t, out)
 	}
 }
 
@@ -102,7 +72,7 @@ func TestEveryOil(t *testing.T) {
 			if status != 0 || problems != "" {
 				t.Errorf("%s, %s out: status %d, %s", fluid.ID, out, status, problems)
 			}
-			checkText(t, text)
+			golden.Readable(t, text)
 		}
 	}
 }
@@ -345,7 +315,7 @@ func TestWrap(t *testing.T) {
 		{"at −5 °C", 20, []string{"at −5 °C"}},
 		{"unbreakable", 4, []string{"unbreakable"}},
 	} {
-		if got := wrap(c.text, c.n); fmt.Sprint(got) != fmt.Sprint(c.want) {
+		if got := typeset.Wrap(c.text, c.n); fmt.Sprint(got) != fmt.Sprint(c.want) {
 			t.Errorf("%q in %d: %q", c.text, c.n, got)
 		}
 	}

@@ -9,9 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/golden"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/fit"
 	"example.org/forkcurve/spring/gas"
@@ -24,37 +24,6 @@ func program(t *testing.T, args ...string) (status int, out, problems string) {
 	var o, p bytes.Buffer
 	status = run(args, &o, &p)
 	return status, o.String(), p.String()
-}
-
-func checkGolden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE_GOLDEN") == "1" {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
-	}
-}
-
-func checkText(t *testing.T, out string) {
-	t.Helper()
-	for line := range strings.Lines(out) {
-		if utf8.RuneCountInString(line) > width+1 && !strings.Contains(line, ".csv") { // a path does not wrap
-			t.Errorf("%d columns: %s", utf8.RuneCountInString(line)-1, line)
-		}
-	}
-	for _, bad := range []string{"NaN", "Inf", "%!", "\t"} {
-		if strings.Contains(out, bad) {
-			t.Errorf("the text says %q", bad)
-		}
-	}
 }
 
 // record writes a record and returns its name.
@@ -88,8 +57,8 @@ func TestText(t *testing.T) {
 			if status != 0 || problems != "" {
 				t.Errorf("status %d, %s", status, problems)
 			}
-			checkText(t, out)
-			checkGolden(t, c.golden, out)
+			golden.Readable(t, out)
+			golden.Check(t, c.golden, out)
 		})
 	}
 }
@@ -100,7 +69,7 @@ func TestOneWay(t *testing.T) {
 	if status != 0 {
 		t.Fatalf("status %d, %s", status, problems)
 	}
-	checkText(t, out)
+	golden.Readable(t, out)
 	for _, want := range []string{"none extending", "held at 63.0 N", "passes for preload", "there is no stroke out."} {
 		if !strings.Contains(strings.Join(strings.Fields(out), " "), want) {
 			t.Errorf("no %q in\n%s", want, out)
@@ -199,7 +168,7 @@ func TestEveryFork(t *testing.T) {
 						t.Errorf("%v %.6g, made with %.6g", f.parameter, value(got.result.Model, f.parameter), want)
 					}
 				}
-				checkText(t, text(got))
+				golden.Readable(t, text(got))
 			})
 		}
 	}
@@ -332,7 +301,7 @@ func TestAir(t *testing.T) {
 	if status != 0 || problems != "" {
 		t.Fatalf("status %d, %s", status, problems)
 	}
-	checkText(t, out)
+	golden.Readable(t, out)
 	for _, want := range []string{"no other fork", "10.61 bar", "pattern"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
@@ -354,7 +323,7 @@ func TestFlat(t *testing.T) {
 	if status != 0 {
 		t.Fatalf("status %d, %s", status, problems)
 	}
-	checkText(t, out)
+	golden.Readable(t, out)
 }
 
 func TestPlots(t *testing.T) {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/spring/fit"
 	"example.org/forkcurve/units"
 )
@@ -13,11 +14,11 @@ const mm = units.Millimeter
 
 func text(j *job) string {
 	var s sheet
-	s.WriteString("WHAT SPRING A FORCE-TRAVEL RECORD HOLDS\n" + strings.Repeat("=", width) + "\n")
+	s.WriteString("WHAT SPRING A FORCE-TRAVEL RECORD HOLDS\n" + strings.Repeat("=", typeset.Width) + "\n")
 	if j.demo {
-		s.paragraph("", "A demo: the record is invented, made by this library with friction and noise. Give one of your own with -csv.")
+		s.Paragraph("", "A demo: the record is invented, made by this library with friction and noise. Give one of your own with -csv.")
 		if !j.asMade() {
-			s.paragraph("", "It is that of a whole "+madeFork+" at sea level and no other fork: what follows is only a show.")
+			s.Paragraph("", "It is that of a whole "+madeFork+" at sea level and no other fork: what follows is only a show.")
 		}
 	}
 	s.given(j)
@@ -79,7 +80,7 @@ func stdErr(e fit.StdErr, p fit.Parameter) float64 {
 }
 
 func (s *sheet) given(j *job) {
-	s.section("GIVEN")
+	s.Section("GIVEN")
 	n, m := len(j.record.Loading), len(j.record.Unloading)
 	top := j.record.Loading[n-1].Travel
 	branches := fmt.Sprintf("%d readings compressing", n)
@@ -88,14 +89,14 @@ func (s *sheet) given(j *job) {
 	} else {
 		branches += ", none extending"
 	}
-	s.line("Record", j.name+": "+branches)
-	s.line("Fitted", fmt.Sprintf("%d of them; not those within %s mm of either end or where the sweep turns, where friction turns too", len(j.result.Residuals), number1(j.skip.In(mm))))
+	s.Line("Record", j.name+": "+branches)
+	s.Line("Fitted", fmt.Sprintf("%d of them; not those within %s mm of either end or where the sweep turns, where friction turns too", len(j.result.Residuals), number1(j.skip.In(mm))))
 	what := "whole fork"
 	if j.leg != "both" {
 		what = j.leg + " leg alone"
 	}
-	s.line("Measured", what+", of the dimensions of "+j.fork.ID+", "+j.fork.Name)
-	s.line("Model", strings.Join(j.terms(), " + ")+" ± friction")
+	s.Line("Measured", what+", of the dimensions of "+j.fork.ID+", "+j.fork.Name)
+	s.Line("Model", strings.Join(j.terms(), " + ")+" ± friction")
 	var known []string
 	if a := j.model.Gap.Area; a != 0 {
 		known = append(known, fmt.Sprintf("gap: piston area %.1f cm², closed at %.3f bar absolute, fork extended", a.In(units.SquareCentimeter), j.model.Gap.Pressure.In(units.Bar)))
@@ -111,7 +112,7 @@ func (s *sheet) given(j *job) {
 		known = append(known, "balance coil as in the fork's record")
 	}
 	if len(known) > 0 {
-		s.line("Taken as known", strings.Join(known, "; "))
+		s.Line("Taken as known", strings.Join(known, "; "))
 	}
 }
 
@@ -134,12 +135,12 @@ func (j *job) terms() []string {
 }
 
 func (s *sheet) parameters(j *job) {
-	s.section("PARAMETERS")
+	s.Section("PARAMETERS")
 	heads := []string{"fitted", "std error", "of it", "record " + j.fork.ID}
 	if j.asMade() {
 		heads = append(heads, "made with")
 	}
-	s.row("", 24, heads, 11)
+	s.Row("", 24, heads, 11)
 	onBound := map[fit.Parameter]bool{}
 	for _, p := range j.result.Held {
 		onBound[p] = true
@@ -169,7 +170,7 @@ func (s *sheet) parameters(j *job) {
 		if j.asMade() {
 			cells = append(cells, minus(fmt.Sprintf(format, made(p)/in)))
 		}
-		s.row(name, 24, cells, 11)
+		s.Row(name, 24, cells, 11)
 	}
 	for _, f := range j.free {
 		show(f.parameter, true)
@@ -193,19 +194,19 @@ func (s *sheet) parameters(j *job) {
 		notes = append(notes, "chamber volume is the positive chamber with the fork extended")
 	}
 	notes = append(notes, "friction is half the width of the band")
-	s.paragraph("  ", capital(strings.Join(notes, "; "))+".")
+	s.Paragraph("  ", capital(strings.Join(notes, "; "))+".")
 }
 
 func (s *sheet) goodness(j *job) {
 	const fewest, exact = 20, 0.05 * units.Newton
 	g := j.goodness()
-	s.section("GOODNESS OF FIT")
-	s.line("Scatter", fmt.Sprintf("%.1f N standard deviation of a reading about the fit", float64(g.sigma)))
+	s.Section("GOODNESS OF FIT")
+	s.Line("Scatter", fmt.Sprintf("%.1f N standard deviation of a reading about the fit", float64(g.sigma)))
 	switch {
 	case g.varies && g.share < 0:
-		s.line("Explained", "nothing: a constant force would describe the readings better")
+		s.Line("Explained", "nothing: a constant force would describe the readings better")
 	case g.varies:
-		s.line("Explained", fmt.Sprintf("%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, so look at the residuals instead", 100*g.share))
+		s.Line("Explained", fmt.Sprintf("%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, so look at the residuals instead", 100*g.share))
 	}
 	branch := "compressing"
 	if g.largest.Unloading {
@@ -215,7 +216,7 @@ func (s *sheet) goodness(j *job) {
 	if g.sigma >= exact {
 		times = fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.largest.Force/g.sigma)))
 	}
-	s.line("Farthest off", fmt.Sprintf("%s N at %s mm %s%s", minus(fmt.Sprintf("%+.1f", float64(g.largest.Force))), number1(g.largest.Travel.In(mm)), branch, times))
+	s.Line("Farthest off", fmt.Sprintf("%s N at %s mm %s%s", minus(fmt.Sprintf("%+.1f", float64(g.largest.Force))), number1(g.largest.Travel.In(mm)), branch, times))
 	z := g.runs.z()
 	verdict := "as independent noise has them"
 	switch {
@@ -230,31 +231,31 @@ func (s *sheet) goodness(j *job) {
 	case z > 3:
 		verdict = "too many: the readings alternate, as with play or a ripple of the bench"
 	}
-	s.line("Runs of one sign", fmt.Sprintf("%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s", g.runs.count, g.runs.expected, math.Sqrt(g.runs.variance), verdict))
+	s.Line("Runs of one sign", fmt.Sprintf("%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s", g.runs.count, g.runs.expected, math.Sqrt(g.runs.variance), verdict))
 }
 
 func (s *sheet) unidentified(j *job) {
-	s.section("WHAT COULD NOT BE IDENTIFIED")
+	s.Section("WHAT COULD NOT BE IDENTIFIED")
 	said := false
 	for _, h := range j.held {
 		unit, in, format := quantity(h.parameter)
-		s.line(capital(h.parameter.String()), strings.TrimSpace(fmt.Sprintf("held at "+format+" %s", value(j.result.Model, h.parameter)/in, unit))+": "+h.why)
+		s.Line(capital(h.parameter.String()), strings.TrimSpace(fmt.Sprintf("held at "+format+" %s", value(j.result.Model, h.parameter)/in, unit))+": "+h.why)
 		said = true
 	}
 	for _, p := range j.result.Held {
-		s.line(capital(p.String()), "ended on a bound of what is possible, which held it: the readings or the model are at odds with it")
+		s.Line(capital(p.String()), "ended on a bound of what is possible, which held it: the readings or the model are at odds with it")
 		said = true
 	}
 	for _, p := range j.pairs {
-		s.line(capital(p.a.String())+" and", fmt.Sprintf("%v: correlation of their errors %s; the readings know a combination of both better than either%s",
+		s.Line(capital(p.a.String())+" and", fmt.Sprintf("%v: correlation of their errors %s; the readings know a combination of both better than either%s",
 			p.b, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead(j)))
 		said = true
 	}
 	if len(j.pairs) > 0 {
-		s.line("", "With one of them held the other's error looks small: it is only as good as the value held.")
+		s.Line("", "With one of them held the other's error looks small: it is only as good as the value held.")
 	}
 	if !said {
-		s.line("Nothing", "all that was free is determined, none by a bound")
+		s.Line("Nothing", "all that was free is determined, none by a bound")
 	}
 }
 
@@ -273,17 +274,17 @@ func (p pair) instead(j *job) string {
 }
 
 func (s *sheet) friction(j *job) {
-	s.section("FRICTION BAND, READING BY READING")
+	s.Section("FRICTION BAND, READING BY READING")
 	m, err := j.curve()
 	if err != nil {
-		s.paragraph("  ", "Not drawn: "+reason(err)+".")
+		s.Paragraph("  ", "Not drawn: "+reason(err)+".")
 		return
 	}
 	if j.record.Unloading == nil {
-		s.paragraph("  ", "Not known: there is no stroke out.")
+		s.Paragraph("  ", "Not known: there is no stroke out.")
 		return
 	}
-	s.paragraph("  ", "Half the distance between compressing and extending, by interpolation: no model in it, and all the noise. A friction that grows with travel shows here.")
+	s.Paragraph("  ", "Half the distance between compressing and extending, by interpolation: no model in it, and all the noise. A friction that grows with travel shows here.")
 	var travel, force, friction []string
 	const columns = 8
 	for i := range columns {
@@ -292,10 +293,10 @@ func (s *sheet) friction(j *job) {
 		force = append(force, fmt.Sprintf("%.0f", float64(m.Force(x))))
 		friction = append(friction, minus(fmt.Sprintf("%.0f", float64(m.Friction(x)))))
 	}
-	s.row("travel, mm", 24, travel, 7)
-	s.row("mean force, N", 24, force, 7)
-	s.row("friction, N", 24, friction, 7)
-	s.line("Loss of the loop", fmt.Sprintf("%.1f J of %.0f J put in; over the whole sweep that is %.0f N of friction on the mean", float64(m.Loss()), float64(m.Energy(m.Stroke()))+float64(m.Loss())/2, float64(m.Loss())/(2*float64(m.Stroke()))))
+	s.Row("travel, mm", 24, travel, 7)
+	s.Row("mean force, N", 24, force, 7)
+	s.Row("friction, N", 24, friction, 7)
+	s.Line("Loss of the loop", fmt.Sprintf("%.1f J of %.0f J put in; over the whole sweep that is %.0f N of friction on the mean", float64(m.Loss()), float64(m.Energy(m.Stroke()))+float64(m.Loss())/2, float64(m.Loss())/(2*float64(m.Stroke()))))
 }
 
 // reason is what an error says of the readings, without the names of the library.
@@ -305,9 +306,9 @@ func reason(err error) string {
 }
 
 func (s *sheet) uncertainty() {
-	s.section("HOW SURE")
-	s.paragraph("  ", "Standard errors say how well such readings repeat, two of them in 95 of 100 cases. They know nothing of the bench: a load cell 1 % off puts every rate 1 % off, and play counts as preload. Nor do they know a wrong model; see the residuals. What is taken as known goes into the rest, so measure areas and pressure of the fork at hand.")
-	s.paragraph("  ", "A fork on a bench is stored energy: clamp it so that it cannot jump out, keep clear of its axis, and stop short of coil bind and hydraulic lock.")
+	s.Section("HOW SURE")
+	s.Paragraph("  ", "Standard errors say how well such readings repeat, two of them in 95 of 100 cases. They know nothing of the bench: a load cell 1 % off puts every rate 1 % off, and play counts as preload. Nor do they know a wrong model; see the residuals. What is taken as known goes into the rest, so measure areas and pressure of the fork at hand.")
+	s.Paragraph("  ", "A fork on a bench is stored energy: clamp it so that it cannot jump out, keep clear of its axis, and stop short of coil bind and hydraulic lock.")
 }
 
 // number1 has one decimal where there is one to show.

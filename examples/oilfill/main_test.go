@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/golden"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -39,25 +40,8 @@ func TestText(t *testing.T) {
 			if status != 0 || problems != "" {
 				t.Errorf("status %d, %s", status, problems)
 			}
-			golden(t, c.golden, out)
+			golden.Check(t, c.golden, out)
 		})
-	}
-}
-
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if os.Getenv("UPDATE_GOLDEN") == "1" {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
 	}
 }
 

@@ -3,18 +3,17 @@ package main
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
-	"unicode/utf8"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/units"
 )
 
 const (
-	width  = 80
+	width  = typeset.Width
 	label  = 26
 	column = 6
 )
@@ -102,9 +101,9 @@ func (s *sheet) table(b *bath) error {
 		cold, warm = append(cold, c), append(warm, w)
 	}
 	row := func(name string, of func(i int) string) {
-		s.WriteString("  " + pad(name, label-2))
+		s.WriteString("  " + typeset.Pad(name, label-2))
 		for i := range steps {
-			s.WriteString(lead(of(i), column))
+			s.WriteString(typeset.Lead(of(i), column))
 		}
 		s.WriteByte('\n')
 	}
@@ -207,13 +206,13 @@ func (s *sheet) sensitivity(b *bath) error {
 				return err
 			}
 			if q.locked {
-				fmt.Fprintf(s, "    %sLOCK\n", pad(step.name, 28))
+				fmt.Fprintf(s, "    %sLOCK\n", typeset.Pad(step.name, 28))
 				continue
 			}
 			change := func(from, to units.Force) string {
 				return fmt.Sprintf("%+.0f N %+.1f %%", (to - from).In(units.Newton), 100*float64(to/from-1))
 			}
-			fmt.Fprintf(s, "    %s%s%s%s\n", pad(step.name, 28), lead(change(p.deep, q.deep), 15), lead(change(p.force, q.force), 18), lead(fmt.Sprintf("%.1f to %.1f", p.ratio, q.ratio), 13))
+			fmt.Fprintf(s, "    %s%s%s%s\n", typeset.Pad(step.name, 28), typeset.Lead(change(p.deep, q.deep), 15), typeset.Lead(change(p.force, q.force), 18), typeset.Lead(fmt.Sprintf("%.1f to %.1f", p.ratio, q.ratio), 13))
 		}
 	}
 	return nil
@@ -262,8 +261,8 @@ func (s *sheet) refit(b *bath) error {
 	}
 	s.line("Comes out", out)
 	s.line("Goes in", fmt.Sprintf("%.0f mL of metal, %s (wire %.1f mm, %.1f coils)", r.metal.In(ml), what, r.spring.Wire().In(mm), r.spring.ActiveCoils()))
-	fmt.Fprintf(s, "\n  %s%8s%8s%8s%7s%7s%10s\n", pad("", 28), "oil", "change", "gas", "ratio", "warm", "gas force")
-	fmt.Fprintf(s, "  %s%8s%8s%8s%7s%7s%10s\n", pad("", 28), "mL", "mL", "mL", "", "", "N")
+	fmt.Fprintf(s, "\n  %s%8s%8s%8s%7s%7s%10s\n", typeset.Pad("", 28), "oil", "change", "gas", "ratio", "warm", "gas force")
+	fmt.Fprintf(s, "  %s%8s%8s%8s%7s%7s%10s\n", typeset.Pad("", 28), "mL", "mL", "mL", "", "", "N")
 	for _, st := range states {
 		gap, err := r.gap(st)
 		if err != nil {
@@ -277,7 +276,7 @@ func (s *sheet) refit(b *bath) error {
 		if _, locks := gap.Locks(); !locks {
 			force = fmt.Sprintf("%.0f", gap.Force(gap.Stroke()).In(units.Newton))
 		}
-		fmt.Fprintf(s, "  %s%8.0f%8s%8.0f%7s%7s%10s\n", pad(st.name, 28), st.fill.Volume().In(ml), signed((st.fill.Volume() - r.was.fill.Volume()).In(ml)),
+		fmt.Fprintf(s, "  %s%8.0f%8s%8.0f%7s%7s%10s\n", typeset.Pad(st.name, 28), st.fill.Volume().In(ml), signed((st.fill.Volume() - r.was.fill.Volume()).In(ml)),
 			st.fill.Residual().In(ml), ratioText(gap.CompressionRatio()), ratioText(warm), force)
 	}
 	s.paragraph("  ", "Gas: what is left over the oil at full travel. Gas force: of that gas in this leg at the end of a ridden stroke.")
@@ -346,55 +345,22 @@ func (s *sheet) cautions() {
 }
 
 func (s *sheet) section(title string) {
-	s.WriteString("\n" + strings.Join(wrap(title, width), "\n") + "\n")
+	s.WriteString("\n" + strings.Join(typeset.Wrap(title, width), "\n") + "\n")
 }
 
 // line prints a name and what is to be said of it, wrapped.
 func (s *sheet) line(name, text string) {
 	const indent = 24
-	for _, l := range wrap(text, width-indent) {
-		s.WriteString("  " + pad(name, indent-2) + l + "\n")
+	for _, l := range typeset.Wrap(text, width-indent) {
+		s.WriteString("  " + typeset.Pad(name, indent-2) + l + "\n")
 		name = ""
 	}
 }
 
 // paragraph prints wrapped text after a first indent, the rest aligned under it.
 func (s *sheet) paragraph(indent, text string) {
-	for _, l := range wrap(text, width-len(indent)) {
+	for _, l := range typeset.Wrap(text, width-len(indent)) {
 		s.WriteString(indent + l + "\n")
 		indent = strings.Repeat(" ", len(indent))
 	}
-}
-
-// number is a number and the blank before its unit.
-var number = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
-
-// wrap breaks text at blanks into lines of at most n characters, but not between
-// a number and its unit.
-func wrap(text string, n int) []string {
-	const glue = "\u00a0"
-	var lines []string
-	line := ""
-	for word := range strings.SplitSeq(number.ReplaceAllString(text, "$1"+glue+"$2"), " ") {
-		word = strings.ReplaceAll(word, glue, " ")
-		switch {
-		case line == "":
-			line = word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n:
-			lines = append(lines, line)
-			line = word
-		default:
-			line += " " + word
-		}
-	}
-	return append(lines, line)
-}
-
-// pad fills text with blanks on the right to n characters, lead on the left.
-func pad(text string, n int) string {
-	return text + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(text)))
-}
-
-func lead(text string, n int) string {
-	return strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text))) + text
 }

@@ -3,15 +3,14 @@ package main
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
-	"unicode/utf8"
 
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/units"
 )
 
 const (
-	width  = 80
+	width  = typeset.Width
 	label  = 36
 	column = 13
 )
@@ -58,17 +57,17 @@ func (s *sheet) table(j job) {
 	}
 	s.WriteString("  " + strings.Repeat(" ", label-2))
 	for _, h := range heads {
-		s.WriteString(lead(h, column))
+		s.WriteString(typeset.Lead(h, column))
 	}
 	s.WriteByte('\n')
 	row := func(name, format string, of func(b *build) float64) {
-		s.WriteString("  " + pad(name, label-2))
+		s.WriteString("  " + typeset.Pad(name, label-2))
 		for _, b := range columns {
 			v := "-"
 			if b.exists {
 				v = fmt.Sprintf(format, of(b))
 			}
-			s.WriteString(lead(v, column))
+			s.WriteString(typeset.Lead(v, column))
 		}
 		s.WriteByte('\n')
 	}
@@ -94,17 +93,17 @@ func (s *sheet) table(j job) {
 	stress("  limit, 0.56 of the strength, MPa", func(b *build) units.Stress { return b.spring.StaticLimit() })
 	length("Left to solid there, mm", "%.0f", func(b *build) units.Length { return b.spring.BindMargin(b.stroke()) })
 	length("  asked for by 1.5·S_a, mm", "%.0f", func(b *build) units.Length { return b.spring.DynamicMinimumGap() })
-	s.WriteString("  " + pad("  by the habit of fork builders, mm", label-2))
+	s.WriteString("  " + typeset.Pad("  by the habit of fork builders, mm", label-2))
 	for range columns {
-		s.WriteString(lead(fmt.Sprintf("%.0f to %.0f", habitLeast.In(mm), habitMost.In(mm)), column))
+		s.WriteString(typeset.Lead(fmt.Sprintf("%.0f to %.0f", habitLeast.In(mm), habitMost.In(mm)), column))
 	}
 	s.WriteByte('\n')
 	length("Free length by that habit, mm", "%.0f", (*build).byHabit)
 	row("Mass of a spring, kg", "%.2f", func(b *build) float64 { return float64(b.spring.Mass()) })
 	row("Mass in the fork, kg", "%.2f", func(b *build) float64 { return float64(b.spring.Mass()) * float64(b.legs) })
-	s.WriteString("  " + pad("Verdict", label-2))
+	s.WriteString("  " + typeset.Pad("Verdict", label-2))
 	for _, b := range columns {
-		s.WriteString(lead(j.word(b), column))
+		s.WriteString(typeset.Lead(j.word(b), column))
 	}
 	s.WriteByte('\n')
 }
@@ -204,19 +203,19 @@ func (s *sheet) advice(j job, b *build) {
 // sideBySide has a row for each fork's answer.
 func (s *sheet) sideBySide(jobs []job) {
 	s.section("SIDE BY SIDE")
-	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", pad("fork", 15), "rate", "wire", "coils", "solid", "free", "room", "stress", "in all")
-	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", pad("", 15), "N/mm", "mm", "", "mm", "mm", "mm", "of limit", "kg")
+	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", typeset.Pad("fork", 15), "rate", "wire", "coils", "solid", "free", "room", "stress", "in all")
+	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", typeset.Pad("", 15), "N/mm", "mm", "", "mm", "mm", "mm", "of limit", "kg")
 	for _, j := range jobs {
 		b, ok := j.answer()
 		name := fmt.Sprintf("%s, %d spring%s", j.fork.ID, b.legs, strings.Repeat("s", b.legs-1))
 		if !b.exists {
-			fmt.Fprintf(s, "  %s no such spring\n", pad(name, 15))
+			fmt.Fprintf(s, "  %s no such spring\n", typeset.Pad(name, 15))
 			continue
 		}
 		if !ok {
 			name += " !"
 		}
-		fmt.Fprintf(s, "  %s%6.2f%7.1f%7.1f%8.0f%7.0f%7.0f%7.0f %%%9.2f\n", pad(name, 15), b.spec.Rate.In(npm), b.spring.Wire().In(mm), b.spring.ActiveCoils(),
+		fmt.Fprintf(s, "  %s%6.2f%7.1f%7.1f%8.0f%7.0f%7.0f%7.0f %%%9.2f\n", typeset.Pad(name, 15), b.spec.Rate.In(npm), b.spring.Wire().In(mm), b.spring.ActiveCoils(),
 			b.spring.SolidLength().In(mm), b.spring.FreeLength().In(mm), b.spec.FreeLength.In(mm),
 			100*float64(b.spring.ShearStress(b.force())/b.spring.StaticLimit()), float64(b.spring.Mass())*float64(b.legs))
 	}
@@ -309,7 +308,7 @@ func (s *sheet) cautions() {
 }
 
 func (s *sheet) section(title string) {
-	for i, l := range wrap(title, width) {
+	for i, l := range typeset.Wrap(title, width) {
 		if i == 0 {
 			s.WriteByte('\n')
 		}
@@ -320,51 +319,18 @@ func (s *sheet) section(title string) {
 // line prints a name and what is to be said of it, wrapped.
 func (s *sheet) line(name, text string) {
 	const indent = 26
-	for _, l := range wrap(text, width-indent) {
-		s.WriteString("  " + pad(name, indent-2) + l + "\n")
+	for _, l := range typeset.Wrap(text, width-indent) {
+		s.WriteString("  " + typeset.Pad(name, indent-2) + l + "\n")
 		name = ""
 	}
 }
 
 // paragraph prints wrapped text after a first indent, the rest aligned under it.
 func (s *sheet) paragraph(indent, text string) {
-	for _, l := range wrap(text, width-len(indent)) {
+	for _, l := range typeset.Wrap(text, width-len(indent)) {
 		s.WriteString(indent + l + "\n")
 		indent = strings.Repeat(" ", len(indent))
 	}
-}
-
-// number is a number and the blank before its unit.
-var number = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
-
-// wrap breaks text at blanks into lines of at most n characters, but not between
-// a number and its unit.
-func wrap(text string, n int) []string {
-	const glue = "\u00a0"
-	var lines []string
-	line := ""
-	for word := range strings.SplitSeq(number.ReplaceAllString(text, "$1"+glue+"$2"), " ") {
-		word = strings.ReplaceAll(word, glue, " ")
-		switch {
-		case line == "":
-			line = word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n:
-			lines = append(lines, line)
-			line = word
-		default:
-			line += " " + word
-		}
-	}
-	return append(lines, line)
-}
-
-// pad fills text with blanks on the right to n characters, lead on the left.
-func pad(text string, n int) string {
-	return text + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(text)))
-}
-
-func lead(text string, n int) string {
-	return strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text))) + text
 }
 
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }

@@ -1,0 +1,44 @@
+// Package golden compares text that people read with a file of testdata.
+package golden
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/examples/internal/typeset"
+)
+
+// Check fails where got is not what the file says. UPDATE_GOLDEN=1 rewrites it.
+func Check(t testing.TB, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name)
+	if os.Getenv("UPDATE_GOLDEN") == "1" {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, got)
+	}
+}
+
+// Readable fails on lines that are too long and on what is no number.
+func Readable(t testing.TB, text string) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		if n := typeset.Count(strings.TrimSuffix(line, "\n")); n > typeset.Width {
+			t.Errorf("%d columns: %s", n, line)
+		}
+	}
+	for _, bad := range []string{"NaN", "Inf", "%!", "\t"} {
+		if strings.Contains(text, bad) {
+			t.Errorf("the text says %q", bad)
+		}
+	}
+}

@@ -1,0 +1,88 @@
+// Package typeset sets text in columns of a fixed number of characters.
+package typeset
+
+import (
+	"regexp"
+	"strings"
+	"unicode/utf8"
+)
+
+// Width of everything the examples print, in characters.
+const Width = 80
+
+// unit is a number and the blank before its unit.
+var unit = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
+
+// glue stands for a blank that does not break.
+const glue = "\u00a0"
+
+// Words are the parts of a text between the blanks where it may break: not between a
+// number and its unit, nor after a diameter sign.
+func Words(text string) []string {
+	text = unit.ReplaceAllString(text, "$1"+glue+"$2")
+	words := strings.Split(strings.ReplaceAll(text, "Ø ", "Ø"+glue), " ")
+	for i := range words {
+		words[i] = strings.ReplaceAll(words[i], glue, " ")
+	}
+	return words
+}
+
+// Wrap breaks text between words into lines of at most n characters.
+func Wrap(text string, n int) []string {
+	var lines []string
+	line := ""
+	for _, word := range Words(text) {
+		switch {
+		case line == "":
+			line = word
+		case Count(line)+1+Count(word) > n:
+			lines = append(lines, line)
+			line = word
+		default:
+			line += " " + word
+		}
+	}
+	return append(lines, line)
+}
+
+// Count is how many characters a text has.
+func Count(text string) int { return utf8.RuneCountInString(text) }
+
+// Pad fills a text with blanks on the right to n characters.
+func Pad(text string, n int) string { return text + strings.Repeat(" ", max(0, n-Count(text))) }
+
+// Lead fills a text with blanks on the left to n characters, with one at least.
+func Lead(text string, n int) string { return strings.Repeat(" ", max(1, n-Count(text))) + text }
+
+// Sheet collects text of at most Width characters a line.
+type Sheet struct{ strings.Builder }
+
+// Section begins a part.
+func (s *Sheet) Section(title string) { s.WriteString("\n" + title + "\n") }
+
+// Line prints a name and what is to be said of it, wrapped beside it.
+func (s *Sheet) Line(name, text string) {
+	const indent = 24
+	for _, l := range Wrap(text, Width-indent) {
+		s.WriteString("  " + Pad(name, indent-2) + l + "\n")
+		name = ""
+	}
+}
+
+// Paragraph prints wrapped text after a first indent, the rest aligned under it.
+func (s *Sheet) Paragraph(indent, text string) {
+	for _, l := range Wrap(text, Width-Count(indent)) {
+		s.WriteString(indent + l + "\n")
+		indent = strings.Repeat(" ", Count(indent))
+	}
+}
+
+// Row prints a name of first characters and cells that end in columns of the given
+// widths, the last of which goes on.
+func (s *Sheet) Row(name string, first int, cells []string, widths ...int) {
+	s.WriteString("  " + Pad(name, first-2))
+	for i, c := range cells {
+		s.WriteString(Lead(c, widths[min(i, len(widths)-1)]))
+	}
+	s.WriteByte('\n')
+}

@@ -1,0 +1,34 @@
+package typeset
+
+import (
+	"slices"
+	"testing"
+)
+
+func TestWrap(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		n          int
+		want       []string
+	}{
+		{"fits", "as it is", 20, []string{"as it is"}},
+		{"breaks at blanks", "one two three", 8, []string{"one two", "three"}},
+		{"keeps a number by its unit", "a rate of 9.0 N/mm each", 14, []string{"a rate of", "9.0 N/mm each"}},
+		{"keeps a diameter together", "a bore of Ø 34 mm", 12, []string{"a bore of", "Ø 34 mm"}},
+		{"leaves a long word whole", "x incomprehensibilities y", 5, []string{"x", "incomprehensibilities", "y"}},
+		{"counts characters, not bytes", "12 °C über µm", 13, []string{"12 °C über µm"}},
+		{"nothing", "", 5, []string{""}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := Wrap(c.text, c.n); !slices.Equal(got, c.want) {
+				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+func TestPad(t *testing.T) {
+	if got := Pad("°C", 4) + "|" + Pad("long", 2) + "|" + Lead("°C", 4) + "|" + Lead("long", 2); got != "°C  |long|  °C| long" {
+		t.Errorf("%q", got)
+	}
+}
