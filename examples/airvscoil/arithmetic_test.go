@@ -111,16 +111,12 @@ func TestStraightLines(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		up, err := s.lifted(mountain)
-		if err != nil {
-			t.Fatal(err)
-		}
 		leaked, ok := s.leaks()[0].sag(0.9)
 		if !ok {
 			t.Fatal("leaked: does not carry the rider")
 		}
-		untouched, hot := s.treatments()[0], s.warmed(hotDay)
-		want := []float64{untouched.change(hot), s.byCoil(hot), untouched.change(up), s.byCoil(up), (leaked - s.air.sag.Middle).In(mm)}
+		untouched := s.treatments()[0]
+		want := []float64{untouched.change(s.hot), s.byCoil(s.hot), untouched.change(s.up), s.byCoil(s.up), (leaked - s.air.sag.Middle).In(mm)}
 		var got []float64
 		for _, step := range steps(t, s.text()) {
 			if step.name == "Δx" {

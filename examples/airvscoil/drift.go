@@ -97,14 +97,13 @@ func (p *pages) temperature() {
 	ratio := p.calc("T'/T", fmt.Sprintf("%s/%s", num(kelvin(hotDay)), num(kelvin(p.here.Temperature))), kelvin(hotDay)/kelvin(p.here.Temperature), 4, "")
 	h := p.onAir
 	gauge := p.calc("gauge", fmt.Sprintf("%s·%s − %s", fixed(h.p0, 3), fixed(ratio, 4), fixed(h.pa, 3)), h.p0*ratio-h.pa, 2, "bar", "what the gauge shows hot")
-	hot := p.warmed(hotDay)
 	list := p.treatments()
 	air := h.warmer(ratio)
 	h.step(air)
-	p.paragraph("%s, exactly %s mm.%s The step takes the rate k of topic 2 all the way; the true curve bends.", p.air.ID, signed(list[0].change(hot), 1), shares(air))
+	p.paragraph("%s, exactly %s mm.%s The step takes the rate k of topic 2 all the way; the true curve bends.", p.air.ID, signed(list[0].change(p.hot), 1), shares(air))
 	if coil := p.onCoil.warmer(ratio); len(coil) > 0 {
 		p.onCoil.step(coil)
-		p.paragraph("%s, exactly %s mm.", p.coil.ID, signed(p.byCoil(hot), 1))
+		p.paragraph("%s, exactly %s mm.", p.coil.ID, signed(p.byCoil(p.hot), 1))
 	}
 	p.WriteByte('\n')
 	p.paragraph("On the hot day the pump shows %s bar with nothing added: whoever then lets air out to %s bar has set the fork for that day only.", fixed(gauge, 2), num(h.gaugeFilled()))
@@ -156,19 +155,15 @@ func (p *pages) altitude() {
 	height := p.calc("H", "6356.766·3/(6356.766 + 3)", 6356.766*3/(6356.766+3), 4, "km", "geopotential altitude")
 	pa := p.calc("p_a'", fmt.Sprintf("1.01325·(1 − 6.5·%s/288.15)^5.2559", fixed(height, 4)), 1.01325*math.Pow(1-6.5*height/288.15, 5.2559), 3, "bar", "standard atmosphere")
 	fall := p.calc("p_a − p_a'", fixed(h.pa, 3)+" − "+fixed(pa, 3), h.pa-pa, 3, "bar")
-	up, err := p.lifted(mountain)
-	if err != nil {
-		return
-	}
 	air := h.thinner(fall)
 	h.step(air)
-	p.paragraph("%s, exactly %s mm.%s", p.air.ID, signed(p.treatments()[0].change(up), 1), shares(air))
+	p.paragraph("%s, exactly %s mm.%s", p.air.ID, signed(p.treatments()[0].change(p.up), 1), shares(air))
 	if coil := p.onCoil.thinner(fall); len(coil) > 0 {
 		p.onCoil.step(coil)
-		p.paragraph("%s, exactly %s mm: the coil knows nothing of altitude, its legs do.%s", p.coil.ID, signed(p.byCoil(up), 1), shares(coil))
+		p.paragraph("%s, exactly %s mm: the coil knows nothing of altitude, its legs do.%s", p.coil.ID, signed(p.byCoil(p.up), 1), shares(coil))
 	}
 	less := p.calc("p₀'/p₀", fmt.Sprintf("(%s + %s)/%s", num(h.gaugeFilled()), fixed(pa, 3), fixed(h.p0, 3)), (h.gaugeFilled()+pa)/h.p0, 4, "", "set again up there")
-	p.paragraph("The same gauge reading up there is %.1f %% less gas, so the fork set again at altitude sits lower, %s mm against home, and is softer.", 100*(1-less), signed(p.setAgain().change(up), 1))
+	p.paragraph("The same gauge reading up there is %s %% less gas, so the fork set again at altitude%s sits lower, %s mm against home, and is softer.", fixed(100*(1-less), 2), p.alsoVented(), signed(p.setAgain().change(p.up), 1))
 }
 
 func (s *study) setAgain() treatment {
@@ -179,6 +174,14 @@ func (s *study) setAgain() treatment {
 		}
 	}
 	return last
+}
+
+// alsoVented reminds that setting again comes after venting.
+func (p *pages) alsoVented() string {
+	if p.air.trapped() {
+		return ", its trapped gas vented,"
+	}
+	return ""
 }
 
 // whyAltitude says on what the thinner air outside acts in these forks.
@@ -204,10 +207,6 @@ func (p *pages) whyAltitude() string {
 
 func (p *pages) venting() {
 	p.topic("WHAT VENTING DOES, AND HOW IT GOES WRONG")
-	up, err := p.lifted(mountain)
-	if err != nil {
-		return
-	}
 	p.paragraph("Venting opens the trapped gas to the air for a moment, wheel off the ground and fork fully extended. It then is at the pressure outside, pushes with nothing at full extension, and only starts to push as the fork goes in, as it did at home.")
 	for _, h := range []*hand{p.onAir, p.onCoil} {
 		c, at, ok := h.trapped()
@@ -215,7 +214,7 @@ func (p *pages) venting() {
 			p.paragraph("%s has no gas trapped beside its spring: there is nothing to vent.", h.f.ID)
 			continue
 		}
-		p.vent(h, c, at, up)
+		p.vent(h, c, at)
 		if c.p0 > h.pa {
 			p.paragraph("The trapped gas of %s is meant to have %s bar at full extension. Venting lets that out as well, which is most of the change; pump it up to its reading again. Here and in topics 6 and 7 it was not.", h.f.ID, num(rounded(c.p0-h.pa, 3)))
 		}
@@ -225,16 +224,16 @@ func (p *pages) venting() {
 }
 
 // vent works out what venting at the mountain does right, and wrong here.
-func (p *pages) vent(h *hand, c closed, rest content, up gas.Ambient) {
+func (p *pages) vent(h *hand, c closed, rest content) {
 	f := h.f
-	pa := bars(up.Pressure)
+	pa := bars(p.up.Pressure)
 	p.head(fmt.Sprintf("By hand: %s at its sag, 3000 m", f.ID))
 	n := 10 * float64(c.legs)
 	sealed := h.calc("F_gap", fmt.Sprintf("10·%s(%s − %s)·%s", times(c.legs), fixed(rest.pressure, 3), fixed(pa, 3), fixed(c.area, 3)), n*(rest.pressure-pa)*c.area, 1, "N", "sealed at home")
 	vented := h.calc("F_gap", fmt.Sprintf("10·%s(%s·%s/%s − %s)·%s", times(c.legs), fixed(pa, 3), num(c.volume), fixed(rest.volume, 2), fixed(pa, 3), fixed(c.area, 3)),
 		n*(pa*c.volume/rest.volume-pa)*c.area, 1, "N", "vented up there, extended")
 	at := func(apply func(*setup.Setup) *setup.Setup) float64 {
-		return treatment{fork: f, apply: apply}.change(up)
+		return treatment{fork: f, apply: apply}.change(p.up)
 	}
 	p.paragraph("%s N less: the fork goes from %s mm (sealed) to %s mm (vented) against home.", fixed(sealed-vented, 1),
 		signed(at(func(s *setup.Setup) *setup.Setup { return s }), 1), signed(at((*setup.Setup).Vented), 1))

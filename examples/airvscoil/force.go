@@ -139,7 +139,7 @@ func (p *pages) rate() {
 	p.topic("RATE AGAINST TRAVEL (rate-travel)")
 	p.table("N/mm", 1, func(pt spring.Point) float64 { return pt.Rate.In(npm) })
 	p.head("Why")
-	p.paragraph("The rate is the slope of the force. Of a gas space it is n·p·A²/V: with the units above, bar·cm⁴/mL is N/mm at once. It grows with pressure and much faster as the volume runs out. %s A coil has one rate at any travel. Ridden, the gas is n times as stiff at the sag; the coil is not.", p.negativeReason())
+	p.paragraph("The rate is the slope of the force. Of a gas space it is n·p·A²/V: with the units above, bar·cm⁴/mL is N/mm at once. It grows with pressure and much faster as the volume runs out. %s A coil has one rate at any travel. Ridden, the gas is n times as stiff at the sag%s; the coil is not.", p.negativeReason(), p.stiffer())
 	p.head(fmt.Sprintf("By hand: %s at its sag, at rest, then ridden", p.air.ID))
 	h, c := p.onAir, p.onCoil
 	h.k = h.rates(h.rest, 1, p.air.rest().Rate(p.air.settled))
@@ -152,6 +152,14 @@ func (p *pages) rate() {
 	c.k = c.rates(c.rest, 1, p.coil.rest().Rate(p.coil.settled))
 	p.WriteByte('\n')
 	p.paragraph("The slope at the sag is not the rate of the coil that would replace the air: to carry the same load at the same travel that takes F/x = %.1f N/mm (preload and trapped gas left aside).", p.air.load.In(units.Newton)/p.air.settled.In(mm))
+}
+
+// stiffer is what cutting off a linked volume adds.
+func (p *pages) stiffer() string {
+	if p.onAir.linked() > 0 {
+		return ", and stiffer still without its linked volume"
+	}
+	return ""
 }
 
 // negativeReason is what the negative chamber or balance coil does to the start.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -14,14 +15,11 @@ func (p *pages) idealGas() {
 	full := rounded(h.area*h.travel(), 2)
 	volume := a.Volume - a.Reducers
 	end := volume - units.Volume(full)*mL
-	state, err := a.Fill.State(volume)
-	if err != nil {
-		return
-	}
 	p.paragraph("All above takes the air for an ideal gas, p·V = N·R·T. Real molecules attract each other a little and take up room. Z = p·V/(N·R·T) says by how much, here from the virial equation of dry air; package spring/gas names its sources.")
-	d, err := gas.DryAir.Departure(state, end)
+	state, err := a.Fill.State(volume)
+	d, departureErr := gas.DryAir.Departure(state, end)
 	z, zErr := gas.DryAir.Compressibility(state.Pressure, state.Temperature)
-	if err != nil || zErr != nil {
+	if errors.Join(err, departureErr, zErr) != nil {
 		p.paragraph("At full travel the main chamber is beyond the range of those data (100 bar, 427 °C).")
 		return
 	}
@@ -47,13 +45,13 @@ func (p *pages) stored() {
 	total := 0.0
 	for _, c := range p.vessels() {
 		state := gas.State{Pressure: units.Absolute(units.Pressure(c.pressure) * units.Bar), Volume: units.Volume(c.volume) * mL, Temperature: p.here.Temperature}
-		known, err := state.StoredEnergy(p.here)
-		if err != nil {
-			continue
-		}
 		n := float64(c.legs)
+		remark := c.name
+		if known, err := state.StoredEnergy(p.here); err == nil {
+			remark += ", " + library(n*known.In(units.Joule), 1, "J")
+		}
 		total += p.calc("E", fmt.Sprintf("0.1·%s%s·%s/0.4·(1 − (%s/%s)^(0.4/1.4))", times(c.legs), fixed(c.pressure, 3), num(c.volume), fixed(h.pa, 3), fixed(c.pressure, 3)),
-			0.1*n*c.pressure*c.volume/0.4*(1-math.Pow(h.pa/c.pressure, 0.4/1.4)), 1, "J", c.name+", "+library(n*known.In(units.Joule), 1, "J"))
+			0.1*n*c.pressure*c.volume/0.4*(1-math.Pow(h.pa/c.pressure, 0.4/1.4)), 1, "J", remark)
 	}
 	p.paragraph("In all %.0f J, as a hammer of 1 kg that fell %.0f m. The coil of %s stores %.2f J in its preload.", total, total/9.80665, p.coil.ID, p.preloadEnergy())
 	p.WriteByte('\n')

@@ -158,7 +158,7 @@ func (p *pages) loopPage() {
 	p.row("Hottest gas, °C", 10, hot...)
 	p.head("Why")
 	p.paragraph("Compressed, the gas warms; expanded, it cools; all the time heat runs to or from the wall, with a time constant τ of about %s s (an estimate, ±50 %%). Very slow, the gas stays as warm as the wall and goes up and down on one line, p·V = constant. Very fast, no heat has time to pass: one line again, steeper, p·V^1.4. In between the gas gives heat away at high pressure and takes it back at low pressure, so it pushes less on the way out than on the way in. The area of that loop is work turned to heat in the wall, each cycle.", num(float64(l.main.exchange.TimeConstant)))
-	p.paragraph("The loop is that of one leg, ±%s mm about the sag. Its gas loss is small beside friction: ±%.0f N over four strokes of %s mm take %.1f J a cycle.",
+	p.paragraph("The loop is that of one leg, ±%s mm about the sag. Beside it stands friction: ±%.0f N over four times %s mm take %.1f J a cycle, at any frequency.",
 		num(l.amplitude.In(mm)), p.air.set.Friction().In(units.Newton), num(l.amplitude.In(mm)), 4*float64(p.air.set.Friction())*float64(l.amplitude))
 	h := p.onAir
 	rest := h.rest
@@ -224,6 +224,9 @@ func (p *pages) exchangePage() {
 	p.paragraph("How much heat gets through in one cycle depends on frequency times τ alone. n goes from 1 (slow) to 1.4 (fast); the loss factor tan δ, by how much the force leads the movement, is largest at ωτ = 1/√1.4 = 0.845, where it is 0.169, and nothing at both ends. For small movements:")
 	p.paragraph("n = (1 + 1.4·ω²τ²)/(1 + ω²τ²), tan δ = 0.4·ωτ/(1 + 1.4·ω²τ²).")
 	p.paragraph("Long braking and corners are at 0.05 to 0.2 Hz, where the air spring creeps and loses most. The body moves at 1 to 3 Hz and the wheel at 8 to 15 Hz (typical, from memory): there the gas is fast, n is near 1.4 and there is hardly any loss. The table of force uses n = %s, the habit of the trade between the two. A coil has no such loss; %s has only that of the gas closed in its legs.", num(p.ride), p.coil.ID)
+	if p.onAir.linked() > 0 {
+		p.paragraph("The linked volume of %s is taken as cut off at every frequency, although the orifice lets gas through at the lowest.", p.air.ID)
+	}
 	p.head("By hand: the main chamber at 0.1 Hz")
 	p.heat(0.1)
 	m := p.loop.main

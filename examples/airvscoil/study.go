@@ -28,7 +28,8 @@ const (
 type study struct {
 	air, coil fork
 	here      gas.Ambient
-	ride      float64 // exponent of the ridden gas
+	hot, up   gas.Ambient // the worked day and place
+	ride      float64     // exponent of the ridden gas
 	loop      loop
 }
 
@@ -50,6 +51,10 @@ func newStudy(air, coil string, rider units.Mass) (*study, error) {
 	s := &study{}
 	var err error
 	if s.here, err = gas.StandardAt(0, units.Celsius(20)); err != nil {
+		return nil, err
+	}
+	s.hot = s.warmed(hotDay)
+	if s.up, err = s.lifted(mountain); err != nil {
 		return nil, err
 	}
 	typical, err := data.Reference().Gas("air")
@@ -79,8 +84,9 @@ func (s *study) fork(flag, id string, kind data.Role, rider units.Mass) (fork, e
 		return fork{}, fmt.Errorf("%s: %w", flag, err)
 	}
 	if record.Spring() != kind {
+		words := map[data.Role]string{data.AirLeg: "air", data.CoilLeg: "coil springs"}
 		return fork{}, fmt.Errorf("%s: %s is the %q, on %s; here belongs a fork on %s, as %s",
-			flag, record.ID, record.Name, record.Spring(), kind, strings.Join(alike(record, kind), ", "))
+			flag, record.ID, record.Name, words[record.Spring()], words[kind], strings.Join(alike(record, kind), ", "))
 	}
 	if rider == 0 {
 		rider = record.Rider.Mass.Value
