@@ -70,18 +70,24 @@ func (a *air) keep(ratio float64) {
 }
 
 // meet lets the positive and the negative chamber come to one pressure at rest at
-// x, as a leak between them or the transfer port does. Each then keeps its gas.
+// x, as a leak between them or the transfer port does. Each then keeps its gas; that
+// behind a floating piston stays there, and takes part once its pressure is reached.
 func (a *air) meet(x units.Length) {
 	if a.Air.NegativeVolume == 0 {
 		return
 	}
-	positive := a.Air.Volume + a.readings.Linked
-	negative := a.Air.NegativeVolume
 	piston, rod := geometry.Circle(a.Air.Bore), geometry.Circle(a.Air.Rod)
-	p := a.Air.Pressure.In(units.Pascal)*float64(positive) + a.Air.NegativePressure.In(units.Pascal)*float64(negative)
-	at := positive - units.Volume(float64(piston)*float64(x))
+	positive, negative := a.Air.Volume+a.readings.Linked, a.Air.NegativeVolume
+	above := positive - units.Volume(float64(piston)*float64(x))
 	below := negative + units.Volume(float64(piston-rod)*float64(x))
-	shared := units.Absolute(units.Pressure(p / float64(at+below)))
-	a.Air.Pressure = scaled(shared, float64(at/positive))
-	a.Air.NegativePressure = scaled(shared, float64(below/negative))
+	held := a.Air.Pressure.In(units.Pascal)*float64(positive) + a.Air.NegativePressure.In(units.Pascal)*float64(negative)
+	shared := held / float64(above+below)
+	if second := a.SecondPressure.In(units.Pascal); a.SecondVolume != 0 && shared > second {
+		behind := second * float64(a.SecondVolume)
+		shared = (held + behind) / float64(above+below+a.SecondVolume)
+		above += a.SecondVolume - units.Volume(behind/shared)
+	}
+	p := units.Absolute(units.Pressure(shared))
+	a.Air.Pressure = scaled(p, float64(above/positive))
+	a.Air.NegativePressure = scaled(p, float64(below/negative))
 }

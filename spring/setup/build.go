@@ -64,6 +64,7 @@ func (s Spec) build(l Leg) (leg, error) {
 		check.Gauge(f, "Gap.Gauge", g.Gauge, 0, 3*units.Bar)
 		b.gap = &oil.AirGapSpec{Area: g.Area, Residual: g.Residual, Travel: s.Travel,
 			Pressure: g.Gauge.Absolute(s.Closed.Pressure), Ambient: s.Closed.Pressure, Exponent: gas.Isothermal}
+		b.precharge = g.Gauge
 		_, err := oil.NewAirGap(*b.gap)
 		f.Nest("Gap", err)
 	}

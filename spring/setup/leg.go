@@ -15,6 +15,8 @@ type leg struct {
 	air    *air
 	damper *spring.ChamberSpec
 	gap    *oil.AirGapSpec
+
+	precharge units.GaugePressure // that the gap is set to; zero: closed at the ambient
 }
 
 // withAir changes the air spring, if there is one.

@@ -81,12 +81,16 @@ func (s *Setup) Open() (*Setup, error) {
 	return s.change(func(l leg) leg { l.gap = nil; return l })
 }
 
-// Refilled is the fork after every air spring was set to its gauge readings
-// again, here.
+// Refilled is the fork after every air spring, and the trapped gas of a leg that has a
+// precharge, was set to its gauge reading again, here.
 func (s *Setup) Refilled() *Setup {
 	m := *s
-	for i := range m.legs {
-		m.legs[i] = s.legs[i].withAir(func(a *air) { a.set(s.ambient) })
+	for i, l := range s.legs {
+		l = l.withAir(func(a *air) { a.set(s.ambient) })
+		if l.precharge != (units.GaugePressure{}) {
+			l = l.withGap(func(g *oil.AirGapSpec) { g.Pressure = l.precharge.Absolute(s.ambient.Pressure) })
+		}
+		m.legs[i] = l
 	}
 	return &m
 }

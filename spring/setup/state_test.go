@@ -127,6 +127,53 @@ func TestEqualized(t *testing.T) {
 	}
 }
 
+func TestRefilledSetsThePrecharge(t *testing.T) {
+	f := must(t, layouts()["three chambers"])
+	back := f.Vented().Refilled()
+	for _, p := range spring.Sample(f.Curve(1), 5) {
+		if got := back.Curve(1).Force(p.Travel); math.Abs(float64(got-p.Force)) > 1e-9*(1+float64(p.Force)) {
+			t.Errorf("at %v after venting and setting again %v, want %v", p.Travel, got, p.Force)
+		}
+	}
+}
+
+// With a floating piston off its stop the leak at x balances where the gas of all three
+// chambers adds up: the force there is that of one pressure on both sides of the piston.
+func TestEqualizedWithFloatingPiston(t *testing.T) {
+	s := layouts()["floating piston"]
+	s.Left.Gap, s.Right.Gap = nil, nil
+	f := must(t, s)
+	for _, x := range []units.Length{20 * mm, 160 * mm} {
+		m, err := f.Equalized(x)
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Gas laws by bisection: find p at which main, negative and, above its own pressure,
+		// second chamber hold what they held.
+		air, pa := s.Left.Air, room.Pressure.In(units.Pascal)
+		rod := float64(geometry.Circle(air.Rod))
+		filled := air.Fill.Gauge.In(units.Pascal) + pa
+		second := air.SecondGauge.In(units.Pascal) + pa
+		gas := filled * float64(air.Volume+air.NegativeVolume)
+		lo, hi := 0.0, 100e5
+		for range 200 {
+			p := (lo + hi) / 2
+			room := float64(air.Volume+air.NegativeVolume) - rod*float64(x)
+			if p > second {
+				room += float64(air.SecondVolume) * (1 - second/p)
+			}
+			if p*room < gas {
+				lo = p
+			} else {
+				hi = p
+			}
+		}
+		if got, want := float64(m.Curve(1).Force(x)), (lo-pa)*rod; math.Abs(got-want) > 1e-6*want {
+			t.Errorf("met at %v: %v N, want gauge times rod, %v N", x, got, want)
+		}
+	}
+}
+
 func TestLeaked(t *testing.T) {
 	f := must(t, motocrossAir)
 	// 5 % less pressure costs the motocross fork 4.3 mm and the enduro bicycle 2.2 mm of
