@@ -16,6 +16,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/chart"
+	"example.org/forkcurve/examples/internal/golden"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -42,19 +43,7 @@ func TestText(t *testing.T) {
 			if status != 0 || problems != "" {
 				t.Errorf("status %d, %s", status, problems)
 			}
-			file := filepath.Join("testdata", c.golden)
-			if os.Getenv("UPDATE_GOLDEN") == "1" {
-				if err := os.WriteFile(file, []byte(out), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if out != string(want) {
-				t.Errorf("%s differs; UPDATE_GOLDEN=1 rewrites it\n%s", file, out)
-			}
+			golden.Check(t, c.golden, out)
 		})
 	}
 }

@@ -3,15 +3,15 @@ package main
 import (
 	"fmt"
 	"math"
-	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
+	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/units"
 )
 
-const width = 80
+const width = typeset.Width
 
 // sheet is text of at most 80 columns.
 type sheet struct {
@@ -32,7 +32,7 @@ func (s *sheet) paragraph(format string, values ...any) { s.hang("  ", fmt.Sprin
 
 // hang prints wrapped text after a first indent, the rest aligned under it.
 func (s *sheet) hang(indent, text string) {
-	for i, l := range wrap(text, width-len(indent)) {
+	for i, l := range typeset.Wrap(text, width-len(indent)) {
 		if i == 1 {
 			indent = strings.Repeat(" ", len(indent))
 		}
@@ -42,9 +42,9 @@ func (s *sheet) hang(indent, text string) {
 
 // row is a line of a table: a name and cells of equal width.
 func (s *sheet) row(name string, cell int, cells ...string) {
-	s.WriteString("  " + pad(name, width-2-cell*len(cells)))
+	s.WriteString("  " + typeset.Pad(name, width-2-cell*len(cells)))
 	for _, c := range cells {
-		s.WriteString(lead(c, cell))
+		s.WriteString(typeset.Lead(c, cell))
 	}
 	s.WriteByte('\n')
 }
@@ -52,8 +52,8 @@ func (s *sheet) row(name string, cell int, cells ...string) {
 // line is a name and a text beside it.
 func (s *sheet) line(name, text string) {
 	const indent = 26
-	for _, l := range wrap(text, width-indent) {
-		s.WriteString("  " + pad(name, indent-2) + l + "\n")
+	for _, l := range typeset.Wrap(text, width-indent) {
+		s.WriteString("  " + typeset.Pad(name, indent-2) + l + "\n")
 		name = ""
 	}
 }
@@ -145,39 +145,6 @@ func kelvin(t units.Temperature) float64 { return rounded(t.Kelvin(), 2) }
 
 // bars is an absolute pressure to the millibar.
 func bars(p units.AbsolutePressure) float64 { return rounded(p.In(units.Bar), 3) }
-
-// unit is a number and the blank before its unit.
-var unit = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
-
-// wrap breaks text at blanks into lines of at most n characters, but not between
-// a number and its unit.
-func wrap(text string, n int) []string {
-	const glue = "\u00a0"
-	var lines []string
-	line := ""
-	for word := range strings.SplitSeq(unit.ReplaceAllString(text, "$1"+glue+"$2"), " ") {
-		word = strings.ReplaceAll(word, glue, " ")
-		switch {
-		case line == "":
-			line = word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > n:
-			lines = append(lines, line)
-			line = word
-		default:
-			line += " " + word
-		}
-	}
-	return append(lines, line)
-}
-
-// pad fills text with blanks on the right to n characters, lead on the left.
-func pad(text string, n int) string {
-	return text + strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text)))
-}
-
-func lead(text string, n int) string {
-	return strings.Repeat(" ", max(1, n-utf8.RuneCountInString(text))) + text
-}
 
 // shown is a number, or a dash where a fork has none.
 func shown(v float64, decimals int) string {
