@@ -1,0 +1,65 @@
+package jobfile_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/units"
+)
+
+// What the plan says of fill and rebound for six typical forks. A coil fork that gets
+// its own kind of coil keeps its fill, the middle of the range of its record, and its
+// rebound. An air fork that gets a coil needs about as much rebound or a few clicks
+// more, since its ridden rate about the sag grows (√ of the ratio) and its force at
+// three quarters of travel hardly changes: computed beforehand by hand from the curves
+// of M07 beside M06 and of B04 beside B06 (force ratio 1.07 at half, 0.95 at nine
+// tenths of travel for the bicycle).
+func TestFillAndReboundAdvice(t *testing.T) {
+	for _, c := range []struct {
+		id             string
+		fill, off      units.Volume // expected, and by how much it may be off
+		few, most      float64      // clicks between which the advice lies
+		level, levelBy units.Length // where a level is read
+	}{
+		{"M06", 335 * units.Milliliter, 15 * units.Milliliter, -1, 1, 0, 0},
+		{"M11", 600 * units.Milliliter, 15 * units.Milliliter, -1, 1, 115 * units.Millimeter, 10 * units.Millimeter},
+		{"M21", 505 * units.Milliliter, 15 * units.Milliliter, -1, 1, 120 * units.Millimeter, 10 * units.Millimeter},
+		{"B06", 15 * units.Milliliter, 5 * units.Milliliter, -1, 2, 0, 0},
+		{"M07", 540 * units.Milliliter, 40 * units.Milliliter, -1, 5, 0, 0},
+		{"B04", 15 * units.Milliliter, 5 * units.Milliliter, -2, 5, 0, 0},
+	} {
+		t.Run(c.id, func(t *testing.T) {
+			f, err := jobfile.Typical(c.id, data.Reference())
+			if err != nil {
+				t.Fatal(err)
+			}
+			r, err := conversion.Plan(f.Job)
+			if err != nil {
+				t.Fatal(err)
+			}
+			best, ok := r.Chosen()
+			if !ok {
+				t.Fatal("no safe plan")
+			}
+			if math.Abs(float64(best.Oil-c.fill)) > float64(c.off)*1.001 {
+				t.Errorf("oil %.0f, want %.0f within %.0f", best.Oil, c.fill, c.off)
+			}
+			if c.level != 0 && (best.Level == nil || math.Abs(float64(*best.Level-c.level)) > float64(c.levelBy)) {
+				t.Errorf("level %v, want %.0f within %.0f", best.Level, c.level, c.levelBy)
+			}
+			b := best.Rebound
+			if b.FewClicks < c.few || b.MostClicks > c.most || !strings.Contains(b.Advice, "rebound") {
+				t.Errorf("rebound %+.1f to %+.1f clicks, %q; want within %+v to %+v", b.FewClicks, b.MostClicks, b.Advice, c.few, c.most)
+			}
+			for _, f := range best.Findings {
+				if f.Code == conversion.DamperRange {
+					t.Errorf("the damper of its own kind of fork is flagged: %+v", f)
+				}
+			}
+		})
+	}
+}
