@@ -51,11 +51,10 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 	return c, nil
 }
 
-// spec is the converted fork.
+// spec is the fork converted to one coil of the shelf.
 func (p *planner) spec(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (setup.Spec, error) {
 	coil := &setup.Coil{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
-	legs, err := p.legs(coil, s.Volume(), volume)
-	return setup.Spec{Travel: p.Fork.Travel, Left: legs[0], Right: legs[1], Closed: p.Workshop, Friction: p.Converted}, err
+	return p.fork(coil, s.Volume(), volume)
 }
 
 // build puts it together.

@@ -5,13 +5,14 @@
 // [Plan] takes a [Job] and returns a [Report]. It finds the coil rate that would
 // stand in for the present springs by three criteria,
 //
-//	sag force      k = (W − F_gap(x_s)) / (x_s + p)
-//	energy         k = 2·(E(0.9·L) − E_gap(0.9·L)) / ((0.9·L + p)² − p²)
-//	least squares  k = Σ(F − F_gap)·(x + p) / Σ(x + p)²    over 10 % to 85 % of travel
+//	sag force      k = (W − F_r(x_s)) / (x_s + p)
+//	energy         k = 2·(E(0.9·L) − E_r(0.9·L)) / ((0.9·L + p)² − p²)
+//	least squares  k = Σ(F − F_r)·(x + p) / Σ(x + p)²    over 10 % to 85 % of travel
 //
-// with the load W on the axis, the present sag x_s, the aimed preload p, the
-// travel L, the present fork's force F and energy E, and the force F_gap and
-// energy E_gap of the gas that will be over the aimed oil. Sag force is a matter
+// with the load W on the axis, the sag x_s aimed for, the aimed preload p, the
+// travel L, the present fork's force F and energy E, and the force F_r and
+// energy E_r of what will be there beside the coil: the gas over the aimed oil, and
+// pressurized dampers and top-out springs that stay. Sag force is a matter
 // of rest (n = 1); the other two compare the stroke of a landing, from full
 // extension with the ride exponent of the job. The three differ by up to a quarter, because an
 // air spring and a coil are different curves; all are shown, and the job says

@@ -120,20 +120,34 @@ func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
 	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
 }
 
-// legs are both legs with the present springs out, and in each converted one the
-// coil and the gas over that much oil.
-func (p *planner) legs(coil *setup.Coil, spring, volume units.Volume) ([2]setup.Leg, error) {
-	legs := [2]setup.Leg{{Gap: p.Job.Present.Left.Gap}, {Gap: p.Job.Present.Right.Gap}}
+// fork is the converted fork: the present springs out, and in each converted leg the
+// coil and the gas over that much oil. Dampers stay, and top-out springs unless they
+// are the balance spring of an air spring.
+func (p *planner) fork(coil *setup.Coil, spring, volume units.Volume) (setup.Spec, error) {
+	s := setup.Spec{Travel: p.Fork.Travel, Left: kept(p.Job.Present.Left), Right: kept(p.Job.Present.Right), Closed: p.Workshop, Friction: p.Converted}
 	for _, l := range p.Legs {
 		residual := l.Bath.Interior - p.metal(l, spring)
 		if volume != 0 { // else greased and without oil
 			fill, err := p.fill(l, spring, volume)
 			if err != nil {
-				return legs, err
+				return s, err
 			}
 			residual = fill.Residual()
 		}
-		legs[l.Side] = setup.Leg{Coil: coil, Gap: &setup.Gap{Area: l.Bath.Area, Residual: residual}}
+		leg := &s.Left
+		if l.Side == setup.Right {
+			leg = &s.Right
+		}
+		leg.Coil, leg.Gap = coil, &setup.Gap{Area: l.Bath.Area, Residual: residual}
 	}
-	return legs, nil
+	return s, nil
+}
+
+// kept is what stays of a present leg.
+func kept(l setup.Leg) setup.Leg {
+	stays := setup.Leg{Gap: l.Gap, Damper: l.Damper}
+	if l.Air == nil {
+		stays.TopOut = l.TopOut
+	}
+	return stays
 }

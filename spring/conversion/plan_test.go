@@ -161,6 +161,36 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 	}
 }
 
+// A coil fork that gets its own coil again is asked for its own rate by every criterion:
+// what stays in the legs, the gas of a damper and a top-out spring, is counted on both sides.
+func TestWhatStaysIsCounted(t *testing.T) {
+	j := motocross(t)
+	j.Shelf = j.Shelf[:1]
+	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - helicalVolume(t, j)
+	damper := &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: j.Workshop}}
+	j.Present = setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
+		Left: setup.Leg{Coil: &setup.Coil{Rate: 8.2 * nmm, Preload: j.Preload.Aim}, TopOut: &setup.TopOut{Rate: 3 * nmm, Length: 40 * mm},
+			Damper: damper, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
+		Right: setup.Leg{Damper: damper, Gap: &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}}
+	r := plan(t, j)
+	for _, target := range r.Targets {
+		if off := float64(target.Rate/(8.2*nmm)) - 1; math.Abs(off) > 1e-9 {
+			t.Errorf("%v asks for %v, want the present 8.2 N/mm", target.Criterion, target.Rate)
+		}
+	}
+	if c := r.Candidates[0]; math.Abs(float64(c.Preload-j.Preload.Aim)) > 1e-5 || math.Abs(float64(c.Oil-j.OilVolume.Aim)) > float64(0.1*mL) {
+		t.Errorf("the same coil gets %v of preload and %v of oil, want %v and %v", c.Preload, c.Oil, j.Preload.Aim, j.OilVolume.Aim)
+	}
+	// The balance spring of an air spring goes out with it: the coil alone holds the fork up.
+	j = motocross(t)
+	j.Present.Left.TopOut = &setup.TopOut{Rate: 4 * nmm, Length: 10 * mm}
+	for _, c := range plan(t, j).Candidates {
+		if want := float64(c.Rate) * float64(c.Preload); math.Abs(float64(c.Behavior.TopOut)-want) > 1e-9 {
+			t.Errorf("%s holds the fork up with %v, want %.2f N", c.Coil, c.Behavior.TopOut, want)
+		}
+	}
+}
+
 // helicalVolume is the average metal of the shelf's springs.
 func helicalVolume(t testing.TB, j conversion.Job) units.Volume {
 	t.Helper()

@@ -3,9 +3,9 @@ package conversion
 import (
 	"math"
 
-	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -29,61 +29,64 @@ func (p *planner) targets() ([]Target, error) {
 
 // bySagForce matches the load at the sag aimed for, at rest.
 func (p *planner) bySagForce() (units.Stiffness, error) {
-	gap, err := p.gasOver(gas.Isothermal)
+	rest, err := p.beside(gas.Isothermal)
+	if err != nil {
+		return 0, err
+	}
 	x := p.goal
-	return units.Stiffness(float64(p.rider.Axial-gap.Force(x)) / float64(x+p.Preload.Aim)), err
+	return units.Stiffness(float64(p.rider.Axial-rest.Force(x)) / float64(x+p.Preload.Aim)), nil
 }
 
 // byEnergy matches the energy to 90 % of travel.
 func (p *planner) byEnergy() (units.Stiffness, error) {
-	gap, err := p.gasOver(p.RideExponent)
+	rest, err := p.beside(p.RideExponent)
 	end, preload := p.depth(0.9), p.Preload.Aim
-	if !(gap.Stroke() >= end) || p.now.Stroke < end {
-		return 0, err // refused as no rate
+	if err != nil || !(rest.Stroke() >= end) || p.now.Stroke < end {
+		return 0, err // without an error refused as no rate
 	}
-	return units.Stiffness(2 * float64(p.now.Energy90-gap.Energy(end)) / float64((end+preload)*(end+preload)-preload*preload)), err
+	return units.Stiffness(2 * float64(p.now.Energy90-rest.Energy(end)) / float64((end+preload)*(end+preload)-preload*preload)), nil
 }
 
 // byLeastSquares matches the forces from 10 % to 85 % of travel, evenly weighted.
 func (p *planner) byLeastSquares() (units.Stiffness, error) {
 	const samples = 76 // one each percent
-	gap, err := p.gasOver(p.RideExponent)
+	rest, err := p.beside(p.RideExponent)
+	if err != nil {
+		return 0, err
+	}
 	now := p.now.Setup.Curve(p.RideExponent)
 	var product, square float64
 	for i := range samples {
 		x := p.depth(0.10 + 0.75*float64(i)/(samples-1))
 		s := float64(x + p.Preload.Aim)
-		product += float64(now.Force(x)-gap.Force(x)) * s
+		product += float64(now.Force(x)-rest.Force(x)) * s
 		square += s * s
 	}
-	return units.Stiffness(product / square), err
+	return units.Stiffness(product / square), nil
 }
 
-// gasOver is the gas over the aimed oil of the converted fork, moving with
-// exponent n from full extension. The spring's own metal is the average of
-// the shelf.
-func (p *planner) gasOver(n float64) (spring.Curve, error) {
+// beside is what the converted fork has beside its coils, moving with exponent n from
+// full extension: the gas over the aimed oil, dampers and top-out springs. The
+// spring's own metal is the average of the shelf.
+func (p *planner) beside(n float64) (spring.Curve, error) {
 	var metal units.Volume
 	for _, s := range p.springs {
 		metal += s.Volume() / units.Volume(len(p.springs))
 	}
-	legs, err := p.legs(nil, metal, p.OilVolume.Aim)
+	const probe = 1 * units.NewtonPerMillimeter // taken off again
+	spec, err := p.fork(&setup.Coil{Rate: probe}, metal, p.OilVolume.Aim)
 	if err != nil {
-		return spring.Parallel(), err
+		return nil, err
 	}
-	var gaps []spring.Curve
-	for _, l := range legs {
-		if l.Gap == nil {
-			continue
-		}
-		g, err := oil.NewAirGap(oil.AirGapSpec{Area: l.Gap.Area, Residual: l.Gap.Residual, Travel: p.Fork.Travel,
-			Pressure: l.Gap.Gauge.Absolute(p.Workshop.Pressure), Ambient: p.Workshop.Pressure, Exponent: n})
-		if err != nil {
-			return spring.Parallel(), err
-		}
-		gaps = append(gaps, g)
+	set, err := setup.New(spec)
+	if err != nil {
+		return nil, err
 	}
-	return spring.Parallel(gaps...), nil
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: probe, Travel: p.Fork.Travel})
+	if err != nil {
+		return nil, err
+	}
+	return spring.Parallel(set.Curve(n), spring.Scale(coil, -float64(len(p.Legs)))), nil
 }
 
 // off is how far a rate is from the one asked for.
