@@ -13,7 +13,7 @@ import (
 type Tolerance struct {
 	Rate        float64                     // of each coil spring, relative, 0 to 0.1
 	Preload     units.Length                // of each coil spring, 0 to 5 mm
-	Gauge       units.Pressure              // of every reading of a fill, one error for all, 0 to 1 bar
+	Gauge       units.Pressure              // of every reading of an air spring, one error for all, 0 to 1 bar
 	Residual    units.Volume                // gas over the oil at full travel, in each leg, 0 to 50 mL
 	Temperature units.TemperatureDifference // of the fork at the other place, 0 to 20 K
 	Load        units.Force                 // on the axis: rider, stance and scales, 0 to 200 N
@@ -120,6 +120,11 @@ func (s Spec) uncertain(q Question, t Tolerance) (m propagate.Model, x, u []floa
 
 // off is the fork with those errors of rates, preloads, gauge and gaps.
 func (s Spec) off(e []float64) Spec {
+	read := func(g *units.GaugePressure) {
+		if *g != (units.GaugePressure{}) { // else through the port
+			*g = g.Add(units.Pressure(e[4]))
+		}
+	}
 	for i, l := range []*Leg{&s.Left, &s.Right} {
 		if l.Coil != nil {
 			c := *l.Coil
@@ -127,17 +132,17 @@ func (s Spec) off(e []float64) Spec {
 			c.Preload += units.Length(e[2+i])
 			l.Coil = &c
 		}
+		if l.Air != nil {
+			a := *l.Air
+			read(&a.Fill.Gauge)
+			read(&a.NegativeGauge)
+			read(&a.SecondGauge)
+			l.Air = &a
+		}
 		if l.Gap != nil {
 			g := *l.Gap
 			g.Residual += units.Volume(e[5+i])
 			l.Gap = &g
-		}
-	}
-	for _, l := range []Leg{s.Left, s.Right} {
-		if l.Air != nil {
-			fill := l.Air.Fill
-			fill.Gauge = fill.Gauge.Add(units.Pressure(e[4]))
-			return s.Filled(fill)
 		}
 	}
 	return s

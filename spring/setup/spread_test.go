@@ -75,6 +75,32 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 	}
 }
 
+// Legs filled apart keep their own readings, each off by the error of the one gauge.
+func TestSpreadOfTwoAirLegs(t *testing.T) {
+	s := motocrossAir
+	softer, right := *s.Left.Air, *s.Left.Air
+	softer.Fill, right.Fill = fill(5), fill(5)
+	s.Right.Air = &softer
+	f := must(t, s)
+	sag, err := f.Sag(1200)
+	if err != nil {
+		t.Fatal(err)
+	}
+	high := s
+	left := *s.Left.Air
+	left.Fill.Gauge, right.Fill.Gauge = left.Fill.Gauge.Add(0.1*units.Bar), right.Fill.Gauge.Add(0.1*units.Bar)
+	high.Left.Air, high.Right.Air = &left, &right
+	up, err := must(t, high).Sag(1200)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := s.Spread(question(t, 1200), setup.Tolerance{Gauge: 0.1 * units.Bar})
+	// The step to one side and the mean of both differ by the bend between them.
+	if want := float64(sag.Middle - up.Middle); err != nil || math.Abs(float64(d.Sag)-want) > 0.03*want {
+		t.Errorf("sag ±%v, %v; want %v", d.Sag, err, units.Length(want))
+	}
+}
+
 func TestSpreadRefuses(t *testing.T) {
 	good := question(t, 689)
 	for _, c := range []struct {
