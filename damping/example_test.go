@@ -123,7 +123,7 @@ func ExampleRebound() {
 	fmt.Printf("%.2f to %.2f times the damping\n%s\n", lo, hi, r.Advice())
 	// Output:
 	// 1.03 to 1.05 times the damping
-	// rebound 1 to 2 clicks firmer; start from the middle of the range, stay 2 clicks off closed, and test
+	// rebound 1 to 2 clicks firmer, and test; stay 2 clicks off closed
 }
 
 func ExampleBushes() {

@@ -60,26 +60,31 @@ func (r Rebound) Clicks() (lo, hi float64) {
 // Advice says the same to a technician, in whole clicks.
 func (r Rebound) Advice() string {
 	lo, hi := r.Clicks()
-	from, to := math.Round(lo), math.Round(hi)
-	const care = "; start from the middle of the range, stay 2 clicks off closed, and test"
+	from, to := int(math.Round(lo)), int(math.Round(hi))
 	switch {
 	case from == 0 && to == 0:
-		return "leave rebound as it is" + care
+		return "leave rebound as it is, and test"
 	case from < 0 && to > 0:
-		return fmt.Sprintf("leave rebound as it is, within %.0f clicks softer to %.0f firmer%s", -from, to, care)
+		return fmt.Sprintf("leave rebound as it is to begin with; the range to test is %s softer to %d firmer", clicks(-from), to)
 	case to <= 0:
-		return fmt.Sprintf("rebound %s softer%s", span(-to, -from), care)
-	default:
-		return fmt.Sprintf("rebound %s firmer%s", span(from, to), care)
+		return "rebound " + span(-to, -from) + " softer, and test"
 	}
+	return "rebound " + span(from, to) + " firmer, and test; stay 2 clicks off closed"
 }
 
-func span(from, to float64) string {
-	switch {
-	case from != to:
-		return fmt.Sprintf("%.0f to %.0f clicks", from, to)
-	case from == 1:
+func span(from, to int) string {
+	switch from {
+	case to:
+		return clicks(to)
+	case 0:
+		return "up to " + clicks(to)
+	}
+	return fmt.Sprintf("%d to %s", from, clicks(to))
+}
+
+func clicks(n int) string {
+	if n == 1 {
 		return "1 click"
 	}
-	return fmt.Sprintf("%.0f clicks", from)
+	return fmt.Sprintf("%d clicks", n)
 }
