@@ -12,38 +12,75 @@ import (
 // cautions are the usual ones of this work.
 func cautions(file *jobfile.File) []string {
 	var list []string
-	if file.Fill != (gas.Fill{}) {
-		list = append(list,
-			"Stored pressure"+stored(file)+". Wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and hands off the axis of the cap.",
-			"Refill with air or nitrogen only, by a fork pump with a gauge, never above the marked maximum. Never oxygen.")
+	add := func(text string) { list = append(list, text) }
+	onAir := file.Fill != (gas.Fill{})
+	present := file.Job.Present
+	if onAir {
+		add("Stored pressure" + stored(file) + ". Wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and hands off the axis of the cap.")
 	}
-	return append(list,
-		"Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, wear eye protection.",
-		"Never cut, grind, heat or straighten a spring or a tube; never reuse a part that has set, cracked or scored.",
-		"A vacated air leg must not pump: take the piston out or leave its valve open as the kit's maker says. Do not run a leg without oil.",
-		"Before closing, cycle the fork through its whole stroke with the springs out and measure the travel; it must be metal to metal as specified.",
-		"Support the machine so that it cannot fall. Bleed trapped gas only with the wheel off the ground and the fork extended.",
-		"Tighten axle, pinch bolts and brake caliper to the maker's torque and sequence; check that the wheel turns, the brake bites, hoses reach and the tire clears at full travel before riding.",
-		"First ride slow, flat and near. Check fasteners, leaks, sag and the travel marker after 10 to 20 minutes and after the first hour.",
-		"Computed values are starting points for a generic fork. The maker's manual, local codes and licensed practice prevail.")
+	if precharged(file) {
+		add("Stored pressure over the oil: let the precharge out at its valve, wheel off the ground and fork extended, before any cap is loosened. Face and hands off the axis of the cap.")
+	}
+	if present.Left.Damper != nil || present.Right.Damper != nil {
+		add("The dampers hold gas and oil under pressure whatever is done to the springs. Open one only with its pressure released, as its maker says.")
+	}
+	if onAir || precharged(file) {
+		add("Refill with air or nitrogen only, by a fork pump with a gauge, never above the marked maximum. Never oxygen.")
+	}
+	add("Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, wear eye protection.")
+	add("Never cut, grind, heat or straighten a spring or a tube; never reuse a part that has set, cracked or scored.")
+	if onAir {
+		add("A vacated air leg must not pump: take the piston out or leave its valve open as the kit's maker says.")
+	}
+	add("Do not run a leg without the oil or grease it is made for.")
+	add("Before closing, cycle the fork through its whole stroke with the springs out and measure the travel; it must be metal to metal as specified.")
+	add("Support the machine so that it cannot fall. Bleed trapped gas only with the wheel off the ground and the fork extended.")
+	add("Tighten axle, pinch bolts and brake caliper to the maker's torque and sequence; check that the wheel turns, the brake bites, hoses reach and the tire clears at full travel before riding.")
+	add("First ride slow, flat and near. Check fasteners, leaks, sag and the travel marker after 10 to 20 minutes and after the first hour.")
+	add("Computed values are starting points for a generic fork. The maker's manual, local codes and licensed practice prevail.")
+	return list
 }
 
-// stored says how much energy the charged positive chambers hold.
+// precharged reports gas pumped in over the oil.
+func precharged(file *jobfile.File) bool {
+	for _, leg := range []setup.Leg{file.Job.Present.Left, file.Job.Present.Right} {
+		if leg.Gap != nil && leg.Gap.Gauge != (units.GaugePressure{}) {
+			return true
+		}
+	}
+	return false
+}
+
+// stored says how much energy the charged air springs hold; a negative chamber filled
+// through its port counts at the pressure of the positive one.
 func stored(file *jobfile.File) string {
 	total := 0.0
 	for _, leg := range []setup.Leg{file.Job.Present.Left, file.Job.Present.Right} {
-		if leg.Air == nil {
+		a := leg.Air
+		if a == nil {
 			continue
 		}
-		state, err := file.Fill.State(leg.Air.Volume)
-		if err != nil {
-			return ""
+		negative := a.NegativeGauge
+		if negative == (units.GaugePressure{}) {
+			negative = a.Fill.Gauge
 		}
-		energy, err := state.StoredEnergy(file.Fill.Ambient)
-		if err != nil {
-			return ""
+		for _, c := range []struct {
+			volume units.Volume
+			gauge  units.GaugePressure
+		}{{a.Volume - a.Reducers + a.Linked, a.Fill.Gauge}, {a.NegativeVolume, negative}, {a.SecondVolume, a.SecondGauge}} {
+			if c.volume == 0 {
+				continue
+			}
+			state, err := gas.Fill{Gauge: c.gauge, Ambient: a.Fill.Ambient}.State(c.volume)
+			if err != nil {
+				return ""
+			}
+			energy, err := state.StoredEnergy(a.Fill.Ambient)
+			if err != nil {
+				return ""
+			}
+			total += energy.In(units.Joule)
 		}
-		total += energy.In(units.Joule)
 	}
 	return fmt.Sprintf(": the charged air spring holds about %.0f J", total)
 }

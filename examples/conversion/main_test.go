@@ -104,6 +104,35 @@ func TestEveryFork(t *testing.T) {
 	}
 }
 
+// The sheet names every pressure of the present fork and cautions against it, and
+// against nothing that is not there.
+func TestPressures(t *testing.T) {
+	for _, c := range []struct {
+		fork      string
+		says, not []string
+	}{
+		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out", "0.15 bar in the other leg"}, []string{"The dampers hold gas"}},
+		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"}, []string{"charged air spring", "vacated air leg"}},
+		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen", "vacated air leg"}},
+		{"M21", []string{"coil 8.50 N/mm", "the same force all the way"}, []string{"Stored pressure", "vacated air leg", "The dampers hold gas"}},
+	} {
+		t.Run(c.fork, func(t *testing.T) {
+			_, out, _ := program(t, "-fork", c.fork)
+			text := strings.Join(strings.Fields(out), " ")
+			for _, want := range c.says {
+				if !strings.Contains(text, want) {
+					t.Errorf("no %q", want)
+				}
+			}
+			for _, bad := range c.not {
+				if strings.Contains(text, bad) {
+					t.Errorf("says %q", bad)
+				}
+			}
+		})
+	}
+}
+
 func TestJSON(t *testing.T) {
 	status, out, _ := program(t, "-json")
 	var report struct {

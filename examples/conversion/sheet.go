@@ -4,14 +4,17 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -50,6 +53,9 @@ func writeSheet(out io.Writer, file *jobfile.File, report *conversion.Report) er
 // onAir reports whether the present fork is.
 func (s *sheet) onAir() bool { return s.file.Fill != (gas.Fill{}) }
 
+// set reports whether the present fork has a gauge reading to set again.
+func (s *sheet) set() bool { return s.onAir() || precharged(s.file) }
+
 func (s *sheet) head() {
 	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.file.Title, strings.Repeat("=", width))
 	s.paragraph("", "Read the cautions at the end before anything is loosened.")
@@ -75,12 +81,57 @@ func (s *sheet) given() {
 	s.line("Rider in kit", "%.0f, %s, %s", f.Job.Rider, f.Stance, f.Discipline.Name)
 	s.line("Fork", "%s: %s", f.Fork.ID, f.Fork.Name)
 	s.line("", "%v, stanchion %.0f, travel %.0f", f.Fork.Layout, f.Fork.Stanchion.Value, f.Fork.Travel.Value)
-	if s.onAir() {
-		s.line("Present fill", "%.1f on the gauge, %s", f.Fill.Gauge, air(f.Fill.Ambient))
-	}
+	s.presentSprings()
 	s.line("Workshop", "%s", where(f.Workshop))
 	s.line("Event", "%s", where(f.Event))
 	s.line("Ridden gas", "polytropic exponent %.2f; at rest 1", f.Job.RideExponent)
+}
+
+// presentSprings is what each leg of the present fork holds; two legs alike once.
+func (s *sheet) presentSprings() {
+	if s.onAir() {
+		s.line("Present fill", "%.1f on the gauge, %s", s.file.Fill.Gauge, air(s.file.Fill.Ambient))
+	}
+	left, right := springs(s.file.Job.Present.Left), springs(s.file.Job.Present.Right)
+	if left == right {
+		s.line("Present springs", "%s in each leg", left)
+		return
+	}
+	for _, leg := range []struct{ side, springs string }{{"left", left}, {"right", right}} {
+		if leg.springs != "" {
+			s.line("Present springs, "+leg.side, "%s", leg.springs)
+		}
+	}
+}
+
+func springs(l setup.Leg) string {
+	var parts []string
+	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
+	if c := l.Coil; c != nil {
+		add("coil %.2f with %.1f of preload", c.Rate, c.Preload)
+	}
+	if a := l.Air; a != nil {
+		add("air %.1f", a.Fill.Gauge)
+		switch {
+		case a.NegativeGauge != (units.GaugePressure{}):
+			add("negative chamber %.1f", a.NegativeGauge)
+		case a.NegativeVolume != 0:
+			add("negative chamber through the port")
+		}
+		if a.SecondVolume != 0 {
+			add("second chamber %.1f", a.SecondGauge)
+		}
+	}
+	if t := l.TopOut; t != nil {
+		add("top-out spring %.1f over %.0f", t.Rate, t.Length)
+	}
+	if g := l.Gap; g != nil && g.Gauge != (units.GaugePressure{}) {
+		add("precharge over the oil %.2f", g.Gauge)
+	}
+	if d := l.Damper; d != nil {
+		add("damper gas %.1f", d.Fill.Gauge)
+	}
+	return strings.Join(parts, ", ")
 }
 
 func where(p jobfile.Place) string {
@@ -138,16 +189,17 @@ func (s *sheet) idealGas() (string, bool) {
 		if leg.Air == nil {
 			continue
 		}
-		state, err := leg.Air.Fill.State(leg.Air.Volume)
+		volume := leg.Air.Volume - leg.Air.Reducers
+		state, err := leg.Air.Fill.State(volume)
 		if err != nil {
 			return "", false
 		}
 		swept := units.Volume(float64(geometry.Circle(leg.Air.Bore)) * float64(s.file.Job.Fork.Travel))
-		d, err := gas.DryAir.Departure(state, leg.Air.Volume-swept)
+		d, err := gas.DryAir.Departure(state, volume-swept)
 		if err != nil {
 			return "", false // beyond the range of the real-gas data
 		}
-		return fmt.Sprintf("pressure at full travel off by %+.1f %% slow, %+.1f %% without heat exchange", 100*d.Slow, 100*d.Fast), true
+		return fmt.Sprintf("off at full travel by %+.1f %% of the pressure slow, %+.1f %% without heat exchange", 100*d.Slow, 100*d.Fast), true
 	}
 	return "", false
 }
@@ -205,7 +257,7 @@ func (s *sheet) candidates() {
 		return fmt.Sprintf("%.0f-%.0f", mm(c.Behavior.Sag.High), mm(c.Behavior.Sag.Low))
 	})
 	value(now("Sag of machine", "%.0f", mm(s.Present.MachineSag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.MachineSag.Middle) })
-	value("Front lower by, mm", "%+.1f", func(c conversion.Candidate) float64 { return mm(c.Lower) })
+	row("Front lower by, mm", func(c conversion.Candidate) string { return signed(mm(c.Lower)) })
 	value(now("Energy to 90 %", "%.0f", float64(s.Present.Energy90), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.Energy90) })
 	value(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
 	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.Bind) })
@@ -232,6 +284,14 @@ func sprung(legs []string) string {
 		return "one spring, " + legs[0] + " leg"
 	}
 	return "a spring in each leg"
+}
+
+// signed is a change to a tenth, without the sign of a negative 0.
+func signed(v float64) string {
+	if math.Abs(v) < 0.05 {
+		return "0.0"
+	}
+	return fmt.Sprintf("%+.1f", v)
 }
 
 func ratio(r float64) string {
@@ -267,11 +327,18 @@ func (s *sheet) build() {
 	}
 	job := s.file.Job
 	s.section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
+	s.line("Spring", "%s", s.spring(c))
 	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.Oil, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
 	if c.Level != nil {
 		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.Level)
 	}
-	s.line("Oil steps", "%s", s.oilSteps(c))
+	s.line("Oil steps", "%s", oilSteps(c))
+	if before := s.oilBefore(c); before.Given() {
+		s.line("Oil before", "%.0f to %.0f: drain and measure", before.Lo, before.Hi)
+	}
+	if text := s.precharge(c); text != "" {
+		s.line("Precharge", "%s", text)
+	}
 	s.line("Preload", "%.1f (aim %.1f, allowed %.1f to %.1f)", c.Preload, job.Preload.Aim, job.Preload.Min, job.Preload.Max)
 	if c.Reading != nil {
 		s.line("Caliper reading", "%.1f from the reference edge to the collar; %.1f with the spring loose, allowed %.1f to %.1f",
@@ -280,9 +347,11 @@ func (s *sheet) build() {
 		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
 	}
 	s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", c.Spacer-c.Preload, c.Spacer)
-	s.line("Damping", "%s", c.Rebound.Advice)
+	s.line("Rebound", "%s", strings.TrimPrefix(c.Rebound.Advice, "rebound "))
+	s.line("", "why: %.2f times the damping keeps the damping ratio about the sag, %.2f times the speed of return from %.0f %% of travel",
+		c.Rebound.Ratio, c.Rebound.Return, 100*conversion.ReboundDepth)
 	if s.onAir() {
-		s.line("", "compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help")
+		s.line("Compression", "as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help")
 	}
 	s.line("Then: sag with rider", "%s", s.sag(c.Behavior.Sag))
 	s.line("Sag of the machine alone", "%s", s.sag(c.Behavior.MachineSag))
@@ -292,7 +361,11 @@ func (s *sheet) build() {
 	s.line("Front", "%s", front(c))
 	s.line("Energy to the end", "%.0f as ridden, the present fork %.0f", c.Behavior.EnergyFull, s.Present.EnergyFull)
 	d := spring.Compare(s.Present.Setup.Curve(job.RideExponent), c.Behavior.Setup.Curve(job.RideExponent), 101)
-	s.line("Against the present fork", "%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
+	if math.Abs(float64(d.Largest.Force)) < 0.5 {
+		s.line("Against the present fork", "the same force all the way")
+	} else {
+		s.line("Against the present fork", "%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
+	}
 	s.section("WATCH")
 	if len(s.Findings)+len(c.Findings) == 0 {
 		fmt.Fprintln(s, "  nothing found")
@@ -301,23 +374,59 @@ func (s *sheet) build() {
 	s.list(c.Coil, c.Findings, conversion.Note)
 }
 
-// oilSteps says what the fill was and what its usual steps do.
-func (s *sheet) oilSteps(c conversion.Candidate) string {
-	text := "the leg locks; no step helps"
-	if c.OilSteps.Volume != 0 {
-		text = fmt.Sprintf("5 mL more add %.0f at the end", c.OilSteps.Volume)
-	}
-	if c.OilSteps.Volume != 0 && c.Level != nil {
-		text += fmt.Sprintf(", 5 mm of level %.0f", c.OilSteps.Level)
-	}
-	before := s.file.Fork.Left.Oil.Volume
-	if c.Legs[0] == setup.Right.String() {
-		before = s.file.Fork.Right.Oil.Volume
-	}
-	if before.Given() {
-		text += fmt.Sprintf("; the leg held %.0f to %.0f before: drain and measure", before.Lo, before.Hi)
+// spring names the coil by what is printed on it and what a caliper finds.
+func (s *sheet) spring(c conversion.Candidate) string {
+	text := fmt.Sprintf("%.2f (%.3f kgf/mm)", c.Each, c.Each.In(units.KilogramForcePerMillimeter))
+	for _, coil := range s.file.Job.Shelf {
+		if coil.Name != c.Coil {
+			continue
+		}
+		if part, err := helical.New(coil.Wire); err == nil {
+			text += fmt.Sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(), part.FreeLength())
+		}
 	}
 	return text
+}
+
+// oilSteps says what the usual steps of the fill do.
+func oilSteps(c conversion.Candidate) string {
+	switch {
+	case c.OilSteps.Volume == 0:
+		return "the leg locks; no step helps"
+	case c.Level == nil:
+		return fmt.Sprintf("5 mL more add %.0f at full travel", c.OilSteps.Volume)
+	}
+	return fmt.Sprintf("5 mL more add %.0f at full travel, 5 mm less air %.0f", c.OilSteps.Volume, c.OilSteps.Level)
+}
+
+// oilBefore is what the first converted leg held.
+func (s *sheet) oilBefore(c conversion.Candidate) data.Range[units.Volume] {
+	if c.Legs[0] == setup.Right.String() {
+		return s.file.Fork.Right.Oil.Volume
+	}
+	return s.file.Fork.Left.Oil.Volume
+}
+
+// precharge says where the gas over the oil is no longer pumped up, and where it stays so.
+func (s *sheet) precharge(c conversion.Candidate) string {
+	if !precharged(s.file) {
+		return ""
+	}
+	text := "none in " + inLegs(c.Legs) + ": close at the ambient, fork extended"
+	if g := s.keeps(c); g != (units.GaugePressure{}) {
+		text += fmt.Sprintf("; %.2f in the other leg as before", g)
+	}
+	return text
+}
+
+// keeps is the precharge of a leg without a coil.
+func (s *sheet) keeps(c conversion.Candidate) units.GaugePressure {
+	for side, leg := range []setup.Leg{s.file.Job.Present.Left, s.file.Job.Present.Right} {
+		if leg.Gap != nil && !slices.Contains(c.Legs, setup.Side(side).String()) {
+			return leg.Gap.Gauge
+		}
+	}
+	return units.GaugePressure{}
 }
 
 // front is how the stance of the machine changes.
@@ -342,16 +451,16 @@ func inLegs(legs []string) string {
 func (s *sheet) eventDay() {
 	s.section("EVENT DAY: change of sag, mm        as it arrives   vented   air set again")
 	row := func(name string, d setup.Drift, refilled bool) {
+		change := func(g setup.Sag) string { return signed(d.Change(g).In(units.Millimeter)) }
 		last := "-"
 		if refilled {
-			last = fmt.Sprintf("%+.1f", d.Change(d.Refilled).In(units.Millimeter))
+			last = change(d.Refilled)
 		}
-		fmt.Fprintf(s, "  %s%16s%9s%16s\n", typeset.Pad(name, 31), fmt.Sprintf("%+.1f", d.Change(d.There).In(units.Millimeter)),
-			fmt.Sprintf("%+.1f", d.Change(d.Vented).In(units.Millimeter)), last)
+		fmt.Fprintf(s, "  %s%16s%9s%16s\n", typeset.Pad(name, 31), change(d.There), change(d.Vented), last)
 	}
-	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.onAir())
+	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.set())
 	if c, ok := s.Chosen(); ok {
-		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, false)
+		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, s.keeps(c) != (units.GaugePressure{}))
 	}
 	s.paragraph("  ", "Plus: the fork sits lower. Vented: the gas over the oil let out there, wheel off the ground, fork extended.")
 }

@@ -158,7 +158,7 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 // rideFindings: does the fork do what was asked?
 func (p *planner) rideFindings(f *findings, c Candidate) {
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
-		f.add(SagMissed, Note, miss, c.Preload, "given up: preload ends here, and the sag is off the target by this much")
+		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal, "given up: sag against its target, with the preload at the end of its range, %.1f", c.Preload)
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
 		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes more energy to full travel"
@@ -176,7 +176,7 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		if c.Lower < 0 {
 			way = "higher"
 		}
-		f.add(RideHeight, Caution, c.Lower, RideHeightStep, "the front stands %s than before; correct the height in the clamps or check clearance and steering", way)
+		f.add(RideHeight, Caution, c.Lower, RideHeightStep, "the front stands %s than before; correct the height in the clamps, or else check clearance and steering", way)
 	}
 	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; let it out with the wheel off the ground")
