@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -22,7 +23,8 @@ type Chassis struct {
 }
 
 // Validate reports every field out of range, and a front wheel that would
-// carry less than its own unsprung mass.
+// carry less than its own unsprung mass by either share of the machine alone: a
+// rider then always loads the fork.
 func (c Chassis) Validate() error {
 	f := check.Of("Chassis")
 	check.Between(f, "Rake", c.Rake, 10*units.Degree, 45*units.Degree)
@@ -31,11 +33,15 @@ func (c Chassis) Validate() error {
 	check.Between(f, "Wheelbase", c.Wheelbase, 700*units.Millimeter, 2*units.Meter)
 	mass := check.Between(f, "Mass", c.Mass, 4*units.Kilogram, 600*units.Kilogram)
 	unsprung := check.Between(f, "UnsprungMass", c.UnsprungMass, 0.5*units.Kilogram, 40*units.Kilogram)
-	share := check.Between(f, "FrontShare", c.FrontShare, 0.2, 0.8)
-	check.Between(f, "FrontShareRidden", c.FrontShareRidden, 0.2, 0.8)
+	shares := check.Between(f, "FrontShare", c.FrontShare, 0.2, 0.8)
+	shares = check.Between(f, "FrontShareRidden", c.FrontShareRidden, 0.2, 0.8) && shares
 	check.Between(f, "CenterOfGravity", c.CenterOfGravity, 300*units.Millimeter, 1500*units.Millimeter)
-	if limit := c.Mass * units.Mass(c.FrontShare); mass && unsprung && share && c.UnsprungMass >= limit {
-		f.Report("UnsprungMass", c.UnsprungMass, "below the mass on the front wheel, "+limit.String(), "")
+	switch alone, ridden := c.Mass*units.Mass(c.FrontShare), c.Mass*units.Mass(c.FrontShareRidden); {
+	case !mass || !unsprung || !shares:
+	case c.UnsprungMass >= alone:
+		f.Report("UnsprungMass", c.UnsprungMass, fmt.Sprintf("below the mass on the front wheel, %.6g", alone), "")
+	case c.UnsprungMass >= ridden:
+		f.Report("FrontShareRidden", c.FrontShareRidden, fmt.Sprintf("above %.3g, so that the front wheel carries its own mass", float64(c.UnsprungMass/c.Mass)), "")
 	}
 	return f.Err()
 }

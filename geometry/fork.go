@@ -44,7 +44,7 @@ type Fork struct {
 	Layout    Layout
 	Travel    units.Length // 20 mm to 400 mm
 	Stanchion Tube         // the sliding inner tube
-	OuterBore units.Length // bore of the tube around the stanchion, above its outer diameter
+	OuterBore units.Length // bore of the tube around the stanchion, 10 mm to 90 mm and at least its outer diameter
 }
 
 // Validate reports every field out of range.
@@ -56,7 +56,7 @@ func (k Fork) Validate() error {
 	check.Between(f, "Travel", k.Travel, 20*units.Millimeter, 400*units.Millimeter)
 	f.Nest("Stanchion", k.Stanchion.Validate())
 	if check.Between(f, "OuterBore", k.OuterBore, 10*units.Millimeter, 90*units.Millimeter) && k.OuterBore < k.Stanchion.Outer {
-		f.Report("OuterBore", k.OuterBore, "at least the stanchion's "+k.Stanchion.Outer.String(), "")
+		f.Report("OuterBore", k.OuterBore, fmt.Sprintf("at least the stanchion's %.6g", k.Stanchion.Outer), "")
 	}
 	return f.Err()
 }

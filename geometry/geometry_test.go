@@ -185,6 +185,7 @@ func TestValidate(t *testing.T) {
 		{"rake NaN", chassis(func(c *geometry.Chassis) { c.Rake = units.Angle(math.NaN()) }), "Chassis.Rake"},
 		{"share in percent", chassis(func(c *geometry.Chassis) { c.FrontShare = 48.5 }), "Chassis.FrontShare = 48.5: want 0.2 to 0.8"},
 		{"wheel heavier than its load", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass = 30, 16 }), "below the mass on the front wheel"},
+		{"wheel heavier than its load once ridden", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass, c.FrontShareRidden = 50, 16, 0.3 }), "Chassis.FrontShareRidden = 0.3: want above 0.32"},
 		{"no wall", forked(func(f *geometry.Fork) { f.Stanchion.Bore = 48 * mm }), "Fork.Stanchion.Bore = 48 mm: want below the outer diameter 48 mm"},
 		{"outer tube inside the stanchion", forked(func(f *geometry.Fork) { f.OuterBore = 40 * mm }), "at least the stanchion's 48 mm"},
 		{"no such layout", forked(func(f *geometry.Fork) { f.Layout = 7 }), "Fork.Layout = Layout(7): want upright or inverted"},
@@ -236,7 +237,7 @@ func FuzzChassis(f *testing.F) {
 				t.Errorf("%+v gives %v", c, v)
 			}
 		}
-		if c.MachineLoad().Axial <= 0 {
+		if c.MachineLoad().Axial <= 0 || l.Axial <= 0 {
 			t.Errorf("%+v pulls on its fork", c)
 		}
 	})

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -23,7 +24,7 @@ func (t Tube) Validate() error {
 	f := check.Of("Tube")
 	check.Between(f, "Outer", t.Outer, 10*units.Millimeter, 80*units.Millimeter)
 	if check.Between(f, "Bore", t.Bore, 5*units.Millimeter, 80*units.Millimeter) && t.Bore >= t.Outer {
-		f.Report("Bore", t.Bore, "below the outer diameter "+t.Outer.String(), "")
+		f.Report("Bore", t.Bore, fmt.Sprintf("below the outer diameter %.6g", t.Outer), "")
 	}
 	return f.Err()
 }
