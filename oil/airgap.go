@@ -1,6 +1,7 @@
 package oil
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -41,9 +42,11 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 	residual := check.Between(f, "Residual", s.Residual, -1*units.Liter, 2*units.Liter)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	check.Absolute(f, "Pressure", s.Pressure, 0.1*units.Bar, 10*units.Bar)
+	check.Absolute(f, "Ambient", s.Ambient, 0.1*units.Bar, 1.5*units.Bar)
+	check.Between(f, "Exponent", s.Exponent, 1, 5.0/3)
 	extended := s.extended()
 	if area && residual && travel && extended < 1*units.Milliliter {
-		f.Report("Residual", s.Residual, "above "+(1*units.Milliliter-(extended-s.Residual)).String(), "oil fills the leg before it moves")
+		f.Report("Residual", s.Residual, fmt.Sprintf("above %.6g", 1*units.Milliliter-(extended-s.Residual)), "oil fills the leg before it moves")
 	}
 	if err := f.Err(); err != nil {
 		return AirGap{}, err

@@ -45,7 +45,11 @@ func NewFill(s FillSpec) (Fill, error) {
 		f.Report("Volume", s.Volume, "an oil volume, or a level", "")
 	case s.Volume != 0 && interior:
 		if !(s.Volume > 0 && s.Volume < s.Interior) {
-			f.Report("Volume", s.Volume, fmt.Sprintf("above 0 and below the leg's %v", s.Interior), "oil above the leg")
+			hint := ""
+			if s.Volume > 0 {
+				hint = "oil above the leg"
+			}
+			f.Report("Volume", s.Volume, fmt.Sprintf("above 0 and below the leg's %.6g", s.Interior), hint)
 		}
 	case s.Level != 0 && interior && column:
 		height := units.Length(float64(s.Interior) / float64(s.Column))

@@ -1,6 +1,8 @@
 package oil
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -55,9 +57,9 @@ func NewLeg(s LegSpec) (Leg, error) {
 
 func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
 	switch {
-	case s.Closed:
-		check.Between(f, "Length", s.Length, 0, 0)
-	case depth:
+	case s.Closed && s.Length != 0:
+		f.Report("Length", s.Length, "to be left out when Closed", "a closed cartridge reaches from floor to mouth")
+	case !s.Closed && depth:
 		check.Between(f, "Length", s.Length, 0, s.Depth)
 	}
 	if s.Cartridge == (geometry.Tube{}) {
@@ -71,10 +73,10 @@ func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
 		return
 	}
 	if !(s.Cartridge.Outer < s.Fork.Stanchion.Bore) {
-		f.Report("Cartridge.Outer", s.Cartridge.Outer, "below the stanchion's bore "+s.Fork.Stanchion.Bore.String(), "")
+		f.Report("Cartridge.Outer", s.Cartridge.Outer, fmt.Sprintf("below the stanchion's bore %.6g", s.Fork.Stanchion.Bore), "")
 	}
 	if !(s.Rod < s.Cartridge.Bore) {
-		f.Report("Rod", s.Rod, "below the cartridge's bore "+s.Cartridge.Bore.String(), "")
+		f.Report("Rod", s.Rod, fmt.Sprintf("below the cartridge's bore %.6g", s.Cartridge.Bore), "")
 	}
 }
 

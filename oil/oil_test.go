@@ -197,7 +197,8 @@ func TestRefuses(t *testing.T) {
 		{"no column", fill(func(s *oil.FillSpec) { s.Column = 0 }), "FillSpec.Column = 0 cm²"},
 		{"leg full of oil from the start", gapped(func(s *oil.AirGapSpec) { s.Residual = -600 * mL }), "oil fills the leg before it moves"},
 		{"no area", gapped(func(s *oil.AirGapSpec) { s.Area = 0 }), "AirGapSpec.Area = 0 cm²"},
-		{"no ambient", gapped(func(s *oil.AirGapSpec) { s.Ambient = units.AbsolutePressure{} }), "Ambient = 0 bar abs"},
+		{"exponent below 1", gapped(func(s *oil.AirGapSpec) { s.Exponent = 0.9 }), "AirGapSpec.Exponent = 0.9: want 1 to 1.66667"},
+		{"no ambient", gapped(func(s *oil.AirGapSpec) { s.Ambient = units.AbsolutePressure{} }), "AirGapSpec.Ambient = 0 bar abs"},
 		{"water as fork oil in the wrong unit", fluid(oil.FluidSpec{Density: 0.86, Reference: units.Celsius(15), Expansion: 7e-4 * units.PerKelvin}), "FluidSpec.Density"},
 		{"viscosity rises", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 16 * cSt }), "FluidSpec.Second.Viscosity = 16 mm²/s: want below the 15 mm²/s at 40 °C (viscosity falls with temperature)"},
 		{"viscosity rises, colder second", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(0) }), "want above the 15 mm²/s at 40 °C"},
@@ -227,6 +228,7 @@ func TestRefuses(t *testing.T) {
 		{"cartridge longer than the leg", leg(func(s *oil.LegSpec) { s.Length = 600 * mm }), "LegSpec.Length = 600 mm"},
 		{"rod wider than the cartridge", leg(func(s *oil.LegSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }), "LegSpec.Rod = 12 mm"},
 		{"closed without a cartridge", leg(func(s *oil.LegSpec) { s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0, true }), "LegSpec.Cartridge.Outer"},
+		{"closed with a length", leg(func(s *oil.LegSpec) { s.Closed = true }), "LegSpec.Length = 300 mm: want to be left out when Closed"},
 		{"rod fills the tube", leg(func(s *oil.LegSpec) {
 			s.Fork = geometry.Fork{Travel: 100 * mm, Stanchion: geometry.Tube{Outer: 24 * mm, Bore: 20 * mm}, OuterBore: 26 * mm}
 			s.Cartridge, s.Length, s.Rod = geometry.Tube{}, 0, 18*mm

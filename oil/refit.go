@@ -19,7 +19,7 @@ func (f Fill) Refitted(metal, residual units.Volume) (Fill, error) {
 	check.Between(c, "residual", residual, 0, f.interior)
 	oil := f.interior - metal - residual
 	if c.Err() == nil && !(oil > 0) {
-		c.Report("residual", residual, fmt.Sprintf("below %v", f.interior-metal), "no room is left for oil")
+		c.Report("residual", residual, fmt.Sprintf("below %.6g", f.interior-metal), "no room is left for oil")
 	}
 	if err := c.Err(); err != nil {
 		return Fill{}, err
