@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -34,7 +35,7 @@ func NewAnnulus(s AnnulusSpec) (Annulus, error) {
 		if s.Clearance >= s.Bore/2 {
 			hint = "that leaves no part inside the bore; the clearance is radial"
 		}
-		f.Report("Clearance", s.Clearance, "0.001 mm to "+(s.Bore/10).String()+", a tenth of the bore", hint)
+		f.Report("Clearance", s.Clearance, fmt.Sprintf("0.001 mm to %.6g, a tenth of the bore", s.Bore/10), hint)
 	}
 	check.Between(f, "Length", s.Length, 0.1*units.Millimeter, 500*units.Millimeter)
 	check.Between(f, "Eccentricity", s.Eccentricity, 0, 1)

@@ -64,7 +64,7 @@ func NewPlate(s PlateSpec) (Plate, error) {
 	inner := outer && check.Between(f, "Inner", s.Inner, 0.1*units.Millimeter, 0.99*s.Outer)
 	checkThickness(f, "Thickness", s.Thickness, s.Outer)
 	if inner && s.Thickness > (s.Outer-s.Inner)/2 {
-		f.Report("Thickness", s.Thickness, "at most the width of the ring, "+((s.Outer-s.Inner)/2).String(), "")
+		f.Report("Thickness", s.Thickness, fmt.Sprintf("at most the width of the ring, %.6g", (s.Outer-s.Inner)/2), "")
 	}
 	checkMaterial(f, s.Young, s.Poisson)
 	if s.OuterEdge > Guided {
@@ -84,7 +84,7 @@ func NewPlate(s PlateSpec) (Plate, error) {
 
 func checkThickness(f *check.Faults, field string, h, diameter units.Length) {
 	if check.Between(f, field, h, 0.01*units.Millimeter, 10*units.Millimeter) && h >= diameter/2 {
-		f.Report(field, h, "below the radius "+(diameter/2).String(), "")
+		f.Report(field, h, fmt.Sprintf("below the radius %.6g", diameter/2), "")
 	}
 }
 

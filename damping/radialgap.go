@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -27,7 +28,7 @@ func NewRadialGap(s RadialGapSpec) (RadialGap, error) {
 	outer := check.Between(f, "Outer", s.Outer, 1*units.Millimeter, 400*units.Millimeter)
 	if inner && outer {
 		if s.Outer <= s.Inner {
-			f.Report("Outer", s.Outer, "above the inner diameter "+s.Inner.String(), "")
+			f.Report("Outer", s.Outer, fmt.Sprintf("above the inner diameter %.6g", s.Inner), "")
 		} else {
 			check.Between(f, "Gap", s.Gap, 1e-6*units.Meter, (s.Outer-s.Inner)/10)
 		}

@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -25,7 +26,7 @@ type Seal struct {
 func NewSeal(s SealSpec) (Seal, error) {
 	f := check.Of("SealSpec")
 	if check.Between(f, "Diameter", s.Diameter, 2*units.Millimeter, 80*units.Millimeter) && s.Width > s.Diameter/2 {
-		f.Report("Width", s.Width, "at most the radius "+(s.Diameter/2).String(), "")
+		f.Report("Width", s.Width, fmt.Sprintf("at most the radius %.6g", s.Diameter/2), "")
 	} else {
 		check.Between(f, "Width", s.Width, 0.1*units.Millimeter, 10*units.Millimeter)
 	}

@@ -87,7 +87,7 @@ func (s ShimStackSpec) check(f *check.Faults) {
 		}
 		thickness := fmt.Sprintf("Shims[%d].Thickness", i)
 		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) && shim.Thickness >= shim.Diameter/2 {
-			f.Report(thickness, shim.Thickness, "below the radius "+(shim.Diameter/2).String(), "")
+			f.Report(thickness, shim.Thickness, fmt.Sprintf("below the radius %.6g", shim.Diameter/2), "")
 		}
 	}
 	checkMaterial(f, s.Young, s.Poisson)

@@ -120,7 +120,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 		check.Between(f, fmt.Sprintf("Legs[%d].Bath.Metal", i), l.Bath.Metal, 0, 300*units.Milliliter)
 	}
 	if j.Present.Travel != j.Fork.Travel {
-		f.Report("Present.Travel", j.Present.Travel, "the fork's "+j.Fork.Travel.String(), "")
+		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 	}
 	checkRange(f, "Preload", j.Preload, 0, 60*units.Millimeter)
 	checkRange(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)

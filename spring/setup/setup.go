@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
@@ -44,7 +46,7 @@ func (s *Setup) CurveAbout(x units.Length, n float64) spring.Curve {
 
 func (s *Setup) curve(x units.Length, n float64) (spring.Curve, error) {
 	if !(x >= 0 && x <= s.travel) {
-		return nil, &units.RangeError{Field: "x", Value: x, Want: "0 mm to " + s.travel.String()}
+		return nil, &units.RangeError{Field: "x", Value: x, Want: fmt.Sprintf("0 mm to %.6g", s.travel)}
 	}
 	parts := make([]spring.Curve, 0, 8)
 	for _, l := range s.legs {
