@@ -15,6 +15,7 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -48,7 +49,10 @@ func run(args []string, out, problems io.Writer) int {
 		asJSON = flags.Bool("json", false, "print the report as JSON")
 		plots  = flags.String("plot", "", "write plots into this `folder`")
 	)
-	if flags.Parse(args) != nil {
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
 		return exitBadJob
 	}
 	if flags.NArg() > 0 {

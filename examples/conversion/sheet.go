@@ -28,7 +28,7 @@ const (
 
 // sheet prints the parts of a bench sheet, 80 columns wide.
 type sheet struct {
-	strings.Builder
+	typeset.Sheet
 	file *jobfile.File
 	*conversion.Report
 }
@@ -58,10 +58,8 @@ func (s *sheet) set() bool { return s.onAir() || precharged(s.file) }
 
 func (s *sheet) head() {
 	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.file.Title, strings.Repeat("=", width))
-	s.paragraph("", "Read the cautions at the end before anything is loosened.")
+	s.Paragraph("", "Read the cautions at the end before anything is loosened.")
 }
-
-func (s *sheet) section(title string) { fmt.Fprintf(s, "\n%s\n", title) }
 
 // line prints a name and what is to be said of it, wrapped.
 func (s *sheet) line(name, format string, args ...any) {
@@ -77,7 +75,7 @@ func (s *sheet) line(name, format string, args ...any) {
 
 func (s *sheet) given() {
 	f := s.file
-	s.section("GIVEN")
+	s.Section("GIVEN")
 	s.line("Rider in kit", "%.0f, %s, %s", f.Job.Rider, f.Stance, f.Discipline.Name)
 	s.line("Fork", "%s: %s", f.Fork.ID, f.Fork.Name)
 	s.line("", "%v, stanchion %.0f, travel %.0f", f.Fork.Layout, f.Fork.Stanchion.Value, f.Fork.Travel.Value)
@@ -147,7 +145,7 @@ func air(a gas.Ambient) string {
 }
 
 func (s *sheet) load() {
-	s.section("LOAD ON THE FORK AXIS         with rider   machine alone")
+	s.Section("LOAD ON THE FORK AXIS         with rider   machine alone")
 	c := s.file.Job.Chassis
 	row := func(name, rider, machine string) {
 		fmt.Fprintf(s, "  %s%12s%16s\n", typeset.Pad(name, 28), rider, machine)
@@ -160,7 +158,7 @@ func (s *sheet) load() {
 }
 
 func (s *sheet) presentFork() {
-	s.section("PRESENT FORK")
+	s.Section("PRESENT FORK")
 	b := s.Present
 	s.line("Sag with rider", "%s", s.sag(b.Sag))
 	s.line("Sag of the machine alone", "%s", s.sag(b.MachineSag))
@@ -212,7 +210,7 @@ func (s *sheet) sag(g setup.Sag) string {
 }
 
 func (s *sheet) targets() {
-	s.section("COIL RATE ASKED FOR           whole fork     each spring")
+	s.Section("COIL RATE ASKED FOR           whole fork     each spring")
 	names := map[conversion.Criterion]string{
 		conversion.SagForce:     "same force at the sag",
 		conversion.Energy:       "same energy to 90 %",
@@ -230,7 +228,7 @@ func (s *sheet) targets() {
 
 func (s *sheet) candidates() {
 	legs := s.Report.Candidates[0].Legs
-	s.section(fmt.Sprintf("COILS ON THE SHELF, best first (%s)", sprung(legs)))
+	s.Section(fmt.Sprintf("COILS ON THE SHELF, best first (%s)", sprung(legs)))
 	shown := s.Report.Candidates[:min(most, len(s.Report.Candidates))]
 	row := func(name string, text func(c conversion.Candidate) string) {
 		fmt.Fprintf(s, "  %s", typeset.Pad(name, label-2))
@@ -317,8 +315,8 @@ func verdict(c conversion.Candidate) string {
 func (s *sheet) build() {
 	c, ok := s.Chosen()
 	if !ok {
-		s.section("NO SAFE PLAN")
-		s.paragraph("  ", "None of the coils on the shelf can be built safely into this fork. The findings say why, each with its number.")
+		s.Section("NO SAFE PLAN")
+		s.Paragraph("  ", "None of the coils on the shelf can be built safely into this fork. The findings say why, each with its number.")
 		for _, c := range s.Report.Candidates {
 			s.list(c.Coil, c.Findings, conversion.Stop)
 		}
@@ -326,7 +324,7 @@ func (s *sheet) build() {
 		return
 	}
 	job := s.file.Job
-	s.section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
+	s.Section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
 	s.line("Spring", "%s", s.spring(c))
 	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.Oil, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
 	if c.Level != nil {
@@ -366,7 +364,7 @@ func (s *sheet) build() {
 	} else {
 		s.line("Against the present fork", "%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
 	}
-	s.section("WATCH")
+	s.Section("WATCH")
 	if len(s.Findings)+len(c.Findings) == 0 {
 		fmt.Fprintln(s, "  nothing found")
 	}
@@ -449,7 +447,7 @@ func inLegs(legs []string) string {
 }
 
 func (s *sheet) eventDay() {
-	s.section("EVENT DAY: change of sag, mm        as it arrives   vented   air set again")
+	s.Section("EVENT DAY: change of sag, mm        as it arrives   vented   air set again")
 	row := func(name string, d setup.Drift, refilled bool) {
 		change := func(g setup.Sag) string { return signed(d.Change(g).In(units.Millimeter)) }
 		last := "-"
@@ -462,14 +460,14 @@ func (s *sheet) eventDay() {
 	if c, ok := s.Chosen(); ok {
 		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, s.keeps(c) != (units.GaugePressure{}))
 	}
-	s.paragraph("  ", "Plus: the fork sits lower. Vented: the gas over the oil let out there, wheel off the ground, fork extended.")
+	s.Paragraph("  ", "Plus: the fork sits lower. Vented: the gas over the oil let out there, wheel off the ground, fork extended.")
 }
 
 func (s *sheet) torques() {
 	if len(s.file.Torques) == 0 {
 		return
 	}
-	s.section("TORQUE, as the job gives it; the maker's manual prevails")
+	s.Section("TORQUE, as the job gives it; the maker's manual prevails")
 	for _, t := range s.file.Torques {
 		s.line(t.Name, "%.1f = %.1f lbf·ft", t.Value, t.Value.In(units.PoundForceFoot))
 	}
@@ -481,7 +479,7 @@ func (s *sheet) otherFindings() {
 	if _, ok := s.Chosen(); ok {
 		others, title = others[1:], "FOUND ON THE OTHER COILS"
 	}
-	s.section(title + " (notes left out; -json has them)")
+	s.Section(title + " (notes left out; -json has them)")
 	before := s.Len()
 	for _, c := range others {
 		s.list(c.Coil, c.Findings, conversion.Caution)
@@ -526,18 +524,8 @@ func show(v any) string {
 }
 
 func (s *sheet) cautions() {
-	s.section("CAUTIONS")
+	s.Section("CAUTIONS")
 	for _, text := range cautions(s.file) {
-		s.paragraph("  - ", text)
-	}
-}
-
-// paragraph prints wrapped text after a first indent, the rest aligned under it.
-func (s *sheet) paragraph(indent, text string) {
-	for i, l := range typeset.Wrap(text, width-len(indent)) {
-		if i > 0 {
-			indent = strings.Repeat(" ", len(indent))
-		}
-		fmt.Fprintf(s, "%s%s\n", indent, l)
+		s.Paragraph("  - ", text)
 	}
 }

@@ -11,6 +11,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -31,7 +32,10 @@ func run(args []string, out, problems io.Writer) int {
 		ids    = flags.String("fork", "M11,M21", "forks of the dataset, `ids` with commas between")
 		folder = flags.String("out", "", "write plots into this `folder`")
 	)
-	if flags.Parse(args) != nil {
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
 		return badInput
 	}
 	if flags.NArg() > 0 {

@@ -18,8 +18,8 @@ const (
 	column = 6
 )
 
-// sheet is text of at most 80 columns.
-type sheet struct{ strings.Builder }
+// sheet is what the program prints.
+type sheet struct{ typeset.Sheet }
 
 func text(baths []*bath) (string, error) {
 	var s sheet
@@ -35,7 +35,7 @@ func text(baths []*bath) (string, error) {
 }
 
 func (s *sheet) bath(b *bath) error {
-	s.section(b.fork.ID + ": " + b.fork.Name)
+	s.Section(b.fork.ID + ": " + b.fork.Name)
 	if err := s.asSet(b); err != nil {
 		return err
 	}
@@ -67,15 +67,15 @@ func (s *sheet) asSet(b *bath) error {
 		other := b.legs[1-b.main]
 		fill += fmt.Sprintf(" and %.0f mL in the other", other.fill.Volume().In(ml))
 	}
-	s.line("As set", fill)
-	s.line("In the oil besides", fmt.Sprintf("%.0f mL of metal and what it encloses, in %s", l.spec.Metal.In(ml), b.where()))
-	s.line("Gas over the oil", fmt.Sprintf("%.0f mL at full travel, %.0f mL extended: ratio %.1f", l.fill.Residual().In(ml), (l.fill.Residual()+b.swept()).In(ml), p.ratio))
+	s.Line("As set", fill)
+	s.Line("In the oil besides", fmt.Sprintf("%.0f mL of metal and what it encloses, in %s", l.spec.Metal.In(ml), b.where()))
+	s.Line("Gas over the oil", fmt.Sprintf("%.0f mL at full travel, %.0f mL extended: ratio %.1f", l.fill.Residual().In(ml), (l.fill.Residual()+b.swept()).In(ml), p.ratio))
 	if l.charge != (units.GaugePressure{}) {
-		s.line("", fmt.Sprintf("charged to %.2f bar", l.charge.In(units.Bar)))
+		s.Line("", fmt.Sprintf("charged to %.2f bar", l.charge.In(units.Bar)))
 	}
-	s.line("Whole fork, ridden", fmt.Sprintf("%.0f N at %.0f %% of travel, %.0f N at the end", p.deep.In(units.Newton), 100*deep, p.force.In(units.Newton)))
-	s.line("Ridden", fmt.Sprintf("gas compressed from full extension, n = %.1f; at rest 1", b.exponent))
-	s.line("Warm", fmt.Sprintf("the whole fork, oil and gas, at %.0f °C, filled and closed at %.0f °C", b.warm.Temperature.Celsius(), b.cold.Temperature.Celsius()))
+	s.Line("Whole fork, ridden", fmt.Sprintf("%.0f N at %.0f %% of travel, %.0f N at the end", p.deep.In(units.Newton), 100*deep, p.force.In(units.Newton)))
+	s.Line("Ridden", fmt.Sprintf("gas compressed from full extension, n = %.1f; at rest 1", b.exponent))
+	s.Line("Warm", fmt.Sprintf("the whole fork, oil and gas, at %.0f °C, filled and closed at %.0f °C", b.warm.Temperature.Celsius(), b.cold.Temperature.Celsius()))
 	s.WriteByte('\n')
 	return nil
 }
@@ -167,9 +167,9 @@ func (s *sheet) lock(b *bath) {
 		}
 		return fmt.Sprintf("%s as filled, %s to keep to it when warm", text(b.moreFor(ratio, b.cold)), text(b.moreFor(ratio, b.warm)))
 	}
-	s.line(fmt.Sprintf("Ratio %.0f, good up to", conversion.GoodGapRatio), at(conversion.GoodGapRatio))
-	s.line(fmt.Sprintf("Ratio %.0f, the most", conversion.StopGapRatio), at(conversion.StopGapRatio))
-	s.line("Hydraulic lock from", at(oil.LockRatio))
+	s.Line(fmt.Sprintf("Ratio %.0f, good up to", conversion.GoodGapRatio), at(conversion.GoodGapRatio))
+	s.Line(fmt.Sprintf("Ratio %.0f, the most", conversion.StopGapRatio), at(conversion.StopGapRatio))
+	s.Line("Hydraulic lock from", at(oil.LockRatio))
 }
 
 // sensitivity prints what a step of the fill does, as set and at the fullest usual fill.
@@ -230,12 +230,12 @@ func (s *sheet) levels(b *bath) {
 		if !b.fork.Kit.SpringInOil {
 			reason = "the few milliliters in the lower legs only lubricate; the table shows what far too much would do"
 		}
-		s.line("Filled by volume", reason)
+		s.Line("Filled by volume", reason)
 		return
 	}
-	s.line("Level to volume", fmt.Sprintf("oil = %.0f mL - %.2f mL/mm × level; %.2f mm of level for 1 mL; section %.1f cm²",
+	s.Line("Level to volume", fmt.Sprintf("oil = %.0f mL - %.2f mL/mm × level; %.2f mm of level for 1 mL; section %.1f cm²",
 		l.spec.Interior.In(ml), 1000*l.spec.Column.In(units.SquareMeter), 1e-3/l.spec.Column.In(units.SquareMeter), l.spec.Column.In(units.SquareCentimeter)))
-	s.line("Spring goes in", fmt.Sprintf("the oil then stands %.0f mm higher: %.0f mm below the mouth", l.fill.Raised().In(mm), (l.fill.Level()-l.fill.Raised()).In(mm)))
+	s.Line("Spring goes in", fmt.Sprintf("the oil then stands %.0f mm higher: %.0f mm below the mouth", l.fill.Raised().In(mm), (l.fill.Level()-l.fill.Raised()).In(mm)))
 }
 
 func (s *sheet) refit(b *bath) error {
@@ -259,8 +259,8 @@ func (s *sheet) refit(b *bath) error {
 	case r.out < 1*ml:
 		out = "nothing that stood in the oil"
 	}
-	s.line("Comes out", out)
-	s.line("Goes in", fmt.Sprintf("%.0f mL of metal, %s (wire %.1f mm, %.1f coils)", r.metal.In(ml), what, r.spring.Wire().In(mm), r.spring.ActiveCoils()))
+	s.Line("Comes out", out)
+	s.Line("Goes in", fmt.Sprintf("%.0f mL of metal, %s (wire %.1f mm, %.1f coils)", r.metal.In(ml), what, r.spring.Wire().In(mm), r.spring.ActiveCoils()))
 	fmt.Fprintf(s, "\n  %s%8s%8s%8s%7s%7s%10s\n", typeset.Pad("", 28), "oil", "change", "gas", "ratio", "warm", "gas force")
 	fmt.Fprintf(s, "  %s%8s%8s%8s%7s%7s%10s\n", typeset.Pad("", 28), "mL", "mL", "mL", "", "", "N")
 	for _, st := range states {
@@ -279,8 +279,8 @@ func (s *sheet) refit(b *bath) error {
 		fmt.Fprintf(s, "  %s%8.0f%8s%8.0f%7s%7s%10s\n", typeset.Pad(st.name, 28), st.fill.Volume().In(ml), signed((st.fill.Volume() - r.was.fill.Volume()).In(ml)),
 			st.fill.Residual().In(ml), ratioText(gap.CompressionRatio()), ratioText(warm), force)
 	}
-	s.paragraph("  ", "Gas: what is left over the oil at full travel. Gas force: of that gas in this leg at the end of a ridden stroke.")
-	s.paragraph("  ", r.advice(states))
+	s.Paragraph("  ", "Gas: what is left over the oil at full travel. Gas force: of that gas in this leg at the end of a ridden stroke.")
+	s.Paragraph("  ", r.advice(states))
 	return nil
 }
 
@@ -316,7 +316,7 @@ func ratioText(r float64) string {
 }
 
 func (s *sheet) reading() {
-	s.section("HOW TO READ IT")
+	s.Section("HOW TO READ IT")
 	for _, p := range []string{
 		"Level: air over the oil, fork fully compressed, spring out, damper bled. Less level is more oil. Read extended, it is another number.",
 		fmt.Sprintf("Ratio: gas at full extension over gas at full travel. Up to %.0f is good, over %.0f refused (common practice, no source). Care: over %.0f, or over %.0f once warm. NO: over %.0f, or locked once warm.",
@@ -325,12 +325,12 @@ func (s *sheet) reading() {
 		"Oil is a tool for the last third: a step moves the end of the stroke several times as much as two-thirds travel, and sag hardly at all.",
 		fmt.Sprintf("Warm: %.0f K more swell the oil by 3 %% and raise the pressure of the gas over it; both are in the warm numbers. An air spring beside it is as warm, and firmer for it.", float64(conversion.OilWarming)),
 	} {
-		s.paragraph("  - ", p)
+		s.Paragraph("  - ", p)
 	}
 }
 
 func (s *sheet) cautions() {
-	s.section("CAUTIONS")
+	s.Section("CAUTIONS")
 	for _, c := range []string{
 		"Let all gas out before a leg is opened: wheel off the ground, fork extended, every chamber released at its valve. A cap under pressure or preload is a projectile; keep face and hands off its axis.",
 		"Support the machine so that it cannot fall.",
@@ -340,27 +340,6 @@ func (s *sheet) cautions() {
 		"Oil on disk or pads takes the brake away; on skin it harms. Collect and dispose of it as the law asks.",
 		"Computed fills are starting points for generic forks. The manual of the fork and licensed practice prevail.",
 	} {
-		s.paragraph("  - ", c)
-	}
-}
-
-func (s *sheet) section(title string) {
-	s.WriteString("\n" + strings.Join(typeset.Wrap(title, width), "\n") + "\n")
-}
-
-// line prints a name and what is to be said of it, wrapped.
-func (s *sheet) line(name, text string) {
-	const indent = 24
-	for _, l := range typeset.Wrap(text, width-indent) {
-		s.WriteString("  " + typeset.Pad(name, indent-2) + l + "\n")
-		name = ""
-	}
-}
-
-// paragraph prints wrapped text after a first indent, the rest aligned under it.
-func (s *sheet) paragraph(indent, text string) {
-	for _, l := range typeset.Wrap(text, width-len(indent)) {
-		s.WriteString(indent + l + "\n")
-		indent = strings.Repeat(" ", len(indent))
+		s.Paragraph("  - ", c)
 	}
 }

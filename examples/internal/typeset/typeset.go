@@ -58,7 +58,9 @@ func Lead(text string, n int) string { return strings.Repeat(" ", max(1, n-Count
 type Sheet struct{ strings.Builder }
 
 // Section begins a part.
-func (s *Sheet) Section(title string) { s.WriteString("\n" + title + "\n") }
+func (s *Sheet) Section(title string) {
+	s.WriteString("\n" + strings.Join(Wrap(title, Width), "\n") + "\n")
+}
 
 // Line prints a name and what is to be said of it, wrapped beside it.
 func (s *Sheet) Line(name, text string) {
