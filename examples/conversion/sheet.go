@@ -345,7 +345,7 @@ func (s *sheet) build() {
 		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
 	}
 	s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", c.Spacer-c.Preload, c.Spacer)
-	s.line("Rebound", "%s", strings.TrimPrefix(c.Rebound.Advice, "rebound "))
+	s.line("Rebound", "%s", rebound(c))
 	s.line("", "why: %.2f times the damping keeps the damping ratio about the sag, %.2f times the speed of return from %.0f %% of travel",
 		c.Rebound.Ratio, c.Rebound.Return, 100*conversion.ReboundDepth)
 	if s.onAir() {
@@ -403,6 +403,16 @@ func (s *sheet) oilBefore(c conversion.Candidate) data.Range[units.Volume] {
 		return s.file.Fork.Right.Oil.Volume
 	}
 	return s.file.Fork.Left.Oil.Volume
+}
+
+// rebound is the advice, or that no adjuster can follow it.
+func rebound(c conversion.Candidate) string {
+	for _, f := range c.Findings {
+		if f.Code == conversion.DamperRange {
+			return fmt.Sprintf("some %+.0f clicks asked for, more than an adjuster in its middle has: have the damper revalved for this spring", (c.Rebound.FewClicks+c.Rebound.MostClicks)/2)
+		}
+	}
+	return strings.TrimPrefix(c.Rebound.Advice, "rebound ")
 }
 
 // precharge says where the gas over the oil is no longer pumped up, and where it stays so.

@@ -24,7 +24,7 @@ type Job struct {
 
 	Shelf     []Coil // at least one
 	Preload   Range[units.Length]
-	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L; 0 is a greased leg
+	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 is a greased leg
 	Oil       oil.Fluid
 
 	Criterion    Criterion
@@ -48,9 +48,9 @@ type Leg struct {
 
 // Bath is what the oil of a converted leg finds.
 type Bath struct {
-	Interior    units.Volume // inside of the leg at full travel, spring and oil out
-	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod
-	Metal       units.Volume // spacer and guide
+	Interior    units.Volume // inside of the leg at full travel, spring and oil out, 5 mL to 3 L
+	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod, 1 cm² to 40 cm²
+	Metal       units.Volume // spacer and guide, 0 to 300 mL
 	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
 }
 
@@ -117,7 +117,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 	}
 	for i, l := range j.Legs {
 		f.Nest(fmt.Sprintf("Legs[%d].Room", i), l.Room.Validate())
-		check.Between(f, fmt.Sprintf("Legs[%d].Bath.Metal", i), l.Bath.Metal, 0, 300*units.Milliliter)
+		j.checkBath(f, fmt.Sprintf("Legs[%d].Bath.", i), l.Bath)
 	}
 	if j.Present.Travel != j.Fork.Travel {
 		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
@@ -156,6 +156,16 @@ func (j Job) validate() ([]helical.Spring, error) {
 		f.Nest(name+".Wire", err)
 	}
 	return springs, f.Err()
+}
+
+// checkBath reports a leg that no oil fits, and an aim above what it holds.
+func (j Job) checkBath(f *check.Faults, field string, b Bath) {
+	interior := check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter)
+	check.Between(f, field+"Area", b.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
+	metal := check.Between(f, field+"Metal", b.Metal, 0, 300*units.Milliliter)
+	if room := b.Interior - b.Metal; interior && metal && j.OilVolume.Aim >= room {
+		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", room), "oil above the leg")
+	}
 }
 
 func checkRange[Q ~float64](f *check.Faults, field string, r Range[Q], lo, hi Q) {

@@ -461,7 +461,8 @@ func TestBadJobs(t *testing.T) {
 			air.Fill.Gauge = units.Gauge(0.1 * units.Bar)
 			j.Present.Left, j.Present.Right = setup.Leg{Air: &air}, setup.Leg{}
 		}, "the present fork does not carry this rider"},
-		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "oil above the leg"},
+		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
+		{"no interior", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 0 }, "Job.Legs[0].Bath.Interior = 0 mL: want 5 mL to 3000 mL"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
