@@ -1,10 +1,11 @@
 package spring
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
-	"fmt"
 )
 
 // AirSpec is the air spring of one leg: a piston of diameter Bore on a rod, the
@@ -47,7 +48,7 @@ func NewAir(s AirSpec) (Air, error) {
 	if err := f.Err(); err != nil {
 		return Air{}, err
 	}
-	return Air{positive: newChamber(s.positive()), negative: s.newNegative()}, nil
+	return Air{positive: newChamber(s.positive()), negative: s.Equalized().newNegative()}, nil
 }
 
 // check reports every fault but the volume against the swept one, which
@@ -76,11 +77,16 @@ func (s AirSpec) check(f *check.Faults) {
 // full extension. A specification with its own negative pressure, or without a
 // negative chamber, comes back as it is.
 func (s AirSpec) Equalized() AirSpec {
+	positive := s.positive()
+	return s.meeting(s.Pressure.In(units.Pascal) / positive.ratio(s.Port))
+}
+
+// meeting fills in the negative pressure for the one shared at the port, in Pa.
+func (s AirSpec) meeting(shared float64) AirSpec {
 	if s.NegativeVolume == 0 || s.NegativePressure != (units.AbsolutePressure{}) {
 		return s
 	}
-	positive, negative := s.positive(), s.negative()
-	shared := s.Pressure.In(units.Pascal) / positive.ratio(s.Port)
+	negative := s.negative()
 	s.NegativePressure = units.Absolute(units.Pressure(shared * negative.ratio(s.Port)))
 	return s
 }
@@ -115,11 +121,12 @@ func (s AirSpec) negative() ChamberSpec {
 		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
 }
 
+// newNegative is the negative chamber once its pressure is known.
 func (s AirSpec) newNegative() Chamber {
 	if s.NegativeVolume == 0 {
 		return Chamber{}
 	}
-	return newChamber(s.Equalized().negative())
+	return newChamber(s.negative())
 }
 
 // Force is the sum over both chambers.

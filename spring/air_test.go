@@ -257,3 +257,36 @@ func TestFloatingPistonAbout(t *testing.T) {
 		}
 	}
 }
+
+// With less gas in the main chamber than the stroke sweeps, the curve about the
+// end of the stroke is that of both chambers.
+func TestFloatingPistonWithSmallMainChamber(t *testing.T) {
+	s := spring.FloatingPistonSpec{Air: air, SecondVolume: 200 * units.Milliliter, SecondPressure: units.Absolute(18 * units.Bar)}
+	s.Air.Volume, s.Air.Exponent = 250*units.Milliliter, 1
+	newPiston := must[spring.FloatingPiston](t)
+	slow := newPiston(spring.NewFloatingPiston(s))
+	for _, x := range []units.Length{0, 200 * mm, 290 * mm} {
+		fast := newPiston(spring.NewFloatingPiston(s.About(x, 1.4)))
+		if got, want := float64(fast.Force(x)), float64(slow.Force(x)); !close(got, want, 1e-9) {
+			t.Errorf("settled at %v the moving curve starts at %v N, rest says %v N", x, got, want)
+		}
+	}
+}
+
+// A port past the travel at which the floating piston leaves its stop equalizes with
+// both chambers: there the force is gauge pressure times rod area.
+func TestFloatingPistonPort(t *testing.T) {
+	s := second
+	s.Air.Exponent, s.Air.Port, s.SecondPressure = 1, 30*mm, units.Absolute(10.8*units.Bar)
+	c := must[spring.FloatingPiston](t)(spring.NewFloatingPiston(s))
+	if c.Engage() > s.Air.Port {
+		t.Fatalf("engages at %v, past the port", c.Engage())
+	}
+	p1, p2 := s.Air.Pressure.In(units.Pascal), s.SecondPressure.In(units.Pascal)
+	v1, v2 := float64(s.Air.Volume), float64(s.SecondVolume)
+	p := (p1*v1 + p2*v2) / (v1 + v2 - float64(geometry.Circle(s.Air.Bore))*float64(s.Air.Port))
+	want := (p - s.Air.Ambient.In(units.Pascal)) * float64(geometry.Circle(s.Air.Rod))
+	if got := float64(c.Force(s.Air.Port)); !close(got, want, 1e-9) {
+		t.Errorf("at the port F = %v N, want gauge times rod area, %v N", got, want)
+	}
+}

@@ -252,6 +252,18 @@ func TestSeriesShares(t *testing.T) {
 	same(t, spring.Series(short, spring.Scale(c, 1)), spring.Series(c, short))
 }
 
+// Springs that touch without preload give way together from the start.
+func TestSeriesFromRest(t *testing.T) {
+	c := must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: 5 * newtonPerMM, Travel: 100 * mm}))
+	for name, s := range map[string]spring.Curve{
+		"both by root":    spring.Series(spring.Scale(c, 2), spring.Scale(c, 1)),
+		"one closed form": spring.Series(spring.Scale(c, 2), c),
+	} {
+		within(t, name, s.Rate(0).In(newtonPerMM), 10./3, 1e-9)
+		curvetest.Contract(t, s, 150*mm)
+	}
+}
+
 func TestSeriesHeldByPreload(t *testing.T) {
 	// A caged spring of 36 N preload stands still until the other one carries 36 N.
 	caged := must[spring.Coil](t)(spring.NewCoil(coil))

@@ -189,6 +189,7 @@ func TestCombinedWithoutStroke(t *testing.T) {
 		{"nil shifted", spring.Shift(nil, 1)},
 		{"shifted past its end", spring.Shift(c, 306*mm)},
 		{"shifted by NaN", spring.Shift(c, nan)},
+		{"shifted by infinity", spring.Shift(c, units.Length(math.Inf(-1)))},
 		{"nil scaled", spring.Scale(nil, 2)},
 		{"scaled by infinity", spring.Scale(c, math.Inf(-1))},
 		{"nil limited", spring.Limit(nil, 1)},

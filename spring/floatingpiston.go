@@ -56,7 +56,7 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	c := FloatingPiston{
 		main:     newChamber(main),
 		joint:    newChamber(joint),
-		negative: s.Air.newNegative(),
+		negative: s.Equalized().Air.newNegative(),
 		engage:   v1 * (1 - math.Pow(p1/p2, 1/n)) / float64(main.Area),
 	}
 	at := units.Length(c.engage)
@@ -64,21 +64,40 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	return c, nil
 }
 
+// Equalized fills in the negative pressure as [AirSpec.Equalized] does; where the
+// floating piston has left its stop before the port, both positive chambers share
+// the pressure there.
+func (s FloatingPistonSpec) Equalized() FloatingPistonSpec {
+	shared, _ := s.rest(s.Air.Port)
+	s.Air = s.Air.meeting(shared)
+	return s
+}
+
 // About is the spring that has settled at rest at x and moves from there with
 // exponent n, as [AirSpec.About].
 func (s FloatingPistonSpec) About(x units.Length, n float64) FloatingPistonSpec {
-	main := s.Air.positive()
-	p1, p2 := s.Air.Pressure.In(units.Pascal), s.SecondPressure.In(units.Pascal)
-	v1, v2 := float64(s.Air.Volume), float64(s.SecondVolume)
-	rest := p1 / main.ratio(x)
+	s = s.Equalized()
+	rest, joint := s.rest(x)
+	main := s.Air.Pressure
 	s.Air = s.Air.About(x, n)
-	if rest > p2 {
-		// Both chambers have come to one pressure; each keeps its own gas.
-		rest = (v1*p1 + v2*p2) / (v1 + v2 - float64(main.Area)*float64(x))
-		s.Air.Pressure = settled(units.Absolute(units.Pressure(p1)), p1/rest, n)
-		s.SecondPressure = settled(s.SecondPressure, p2/rest, n)
+	if joint {
+		// Each chamber keeps its own gas.
+		s.Air.Pressure = settled(main, main.In(units.Pascal)/rest, n)
+		s.SecondPressure = settled(s.SecondPressure, s.SecondPressure.In(units.Pascal)/rest, n)
 	}
 	return s
+}
+
+// rest is the positive pressure at rest at x, in Pa, and whether both chambers
+// have it.
+func (s FloatingPistonSpec) rest(x units.Length) (p float64, joint bool) {
+	p1, p2 := s.Air.Pressure.In(units.Pascal), s.SecondPressure.In(units.Pascal)
+	v1, v2 := float64(s.Air.Volume), float64(s.SecondVolume)
+	swept := float64(s.Air.piston()) * float64(x)
+	if swept < v1*(1-p1/p2) {
+		return p1 * v1 / (v1 - swept), false
+	}
+	return (p1*v1 + p2*v2) / (v1 + v2 - swept), true
 }
 
 // Force is the sum over the chambers.

@@ -87,12 +87,13 @@ func (s *series) share(x units.Length) (ya, yb units.Length, who moving) {
 	surplus := func(y float64) float64 {
 		return float64(s.a.Force(units.Length(y)) - s.b.Force(min(x-units.Length(y), endB)))
 	}
-	switch {
-	case surplus(float64(lo)) >= 0:
+	// A curve on its stop moves on from the force at which it gives way.
+	if d := surplus(float64(lo)); d >= 0 {
 		// a stands still on its stop, or goes on while b is at its end.
-		return lo, min(x-lo, endB), moving{a: x >= endB, b: x < endB}
-	case surplus(float64(hi)) <= 0:
-		return hi, min(x-hi, endB), moving{a: x < endA, b: x >= endA}
+		return lo, min(x-lo, endB), moving{a: x >= endB || d == 0, b: x < endB}
+	}
+	if d := surplus(float64(hi)); d <= 0 {
+		return hi, min(x-hi, endB), moving{a: x < endA, b: x >= endA || d == 0}
 	}
 	y, _ := solve.Root(surplus, float64(lo), float64(hi), shareTolerance)
 	return units.Length(y), x - units.Length(y), moving{true, true}

@@ -1,14 +1,19 @@
 package spring
 
-import "example.org/forkcurve/units"
+import (
+	"math"
+
+	"example.org/forkcurve/units"
+)
 
 // Shift is a curve that starts elsewhere on its stroke, as a spacer makes it:
 // F(x) = c.Force(x + by). With by above 0 the element is compressed by that much
 // at full extension and its stroke is that much shorter; with by below 0 it is
 // touched, and first resists, at the travel −by, and its stroke ends that much
-// later. A shift past the end of the curve leaves no stroke.
+// later. A shift past the end of the curve, or one that is not finite, leaves no
+// stroke.
 func Shift(c Curve, by units.Length) Curve {
-	if c == nil {
+	if c == nil || math.IsNaN(float64(by)) || math.IsInf(float64(by), 0) {
 		return path{}
 	}
 	s := shifted{c: c, by: by}

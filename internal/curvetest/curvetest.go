@@ -44,6 +44,22 @@ func Contract(t *testing.T, c spring.Curve, kinks ...units.Length) {
 		}
 	}
 
+	// To the right of the start and of every kink. The nudge passes a kink that
+	// rounding has moved.
+	for _, k := range append([]units.Length{0}, kinks...) {
+		h, x := 1e-5*end, k
+		if k > 0 {
+			x += 1e-9 * end
+		}
+		if k < 0 || k > end-4*h {
+			continue
+		}
+		slope := (4*force(float64(x+h)) - force(float64(x+2*h)) - 3*force(float64(x))) / (2 * float64(h))
+		if got := float64(c.Rate(x)); math.Abs(got-slope) > 1e-4*(math.Abs(slope)+scale/float64(end)) {
+			t.Errorf("Rate(%v) = %v, to the right the force rises by %v", x, got, slope)
+		}
+	}
+
 	var sum float64
 	from := units.Length(0)
 	for _, to := range append(append([]units.Length{}, kinks...), end) {
