@@ -13,8 +13,8 @@ import (
 //
 //	I = 14.534·ln ln (ν + 0.8) + 10.975, ν in mm²/s, mean by mass
 //
-// (R. E. Maples, Petroleum Refinery Process Economics, 2nd ed. 2000) at 20 °C and 80 °C, where both must have 2 mm²/s or more, with ASTM D341
-// between and beyond.
+// (R. E. Maples, Petroleum Refinery Process Economics, 2nd ed. 2000) at 20 °C and
+// 80 °C, where both must have 2 mm²/s or more, with ASTM D341 between and beyond.
 //
 // The rule is for oils of one kind. No published error of it for fork oils was
 // found; the related rule of Wright missed base oils thickened with polymer, as

@@ -97,7 +97,8 @@ func (l Leg) Area() units.Area { return l.sealed }
 //
 // with A the stanchion's outside, a its bore, B the bore around it and S the
 // column. It holds while the oil stands inside the inner tube, above the
-// cartridge, and the ring around an upright leg's inner tube stays full. A closed cartridge rises with the mouth: its leg is filled by volume.
+// cartridge, and the ring around an upright leg's inner tube stays full. A closed
+// cartridge rises with the mouth: its leg is filled by volume.
 func (l Leg) Drop(x units.Length) units.Length {
 	outer := geometry.Circle(l.fork.Stanchion.Outer)
 	gained := outer - geometry.Circle(l.fork.Stanchion.Bore)

@@ -139,6 +139,8 @@ func TestJSON(t *testing.T) {
 		Title string
 		Given struct {
 			Rider, Fork string
+			Present     struct{ Left string }
+			Loose       string `json:"loose_reading"`
 			Fill        struct{ Gauge string }
 			Torques     []struct{ Name, Value string }
 		}
@@ -158,7 +160,7 @@ func TestJSON(t *testing.T) {
 	if len(c) != 5 || !strings.HasSuffix(c[0].Preload, " mm") || !strings.HasSuffix(c[0].Oil, " mL") || len(report.Cautions) == 0 {
 		t.Errorf("report %+v", report)
 	}
-	if g := report.Given; g.Rider != "79 kg" || g.Fork != "M07" || g.Fill.Gauge != "9 bar" || len(g.Torques) != 2 || !strings.HasSuffix(g.Torques[0].Value, " N·m") {
+	if g := report.Given; g.Rider != "79 kg" || g.Fork != "M07" || g.Fill.Gauge != "9 bar" || !strings.Contains(g.Present.Left, "negative chamber") || g.Loose != "12.4 mm" || len(g.Torques) != 2 || !strings.HasSuffix(g.Torques[0].Value, " N·m") {
 		t.Errorf("given %+v", g)
 	}
 }

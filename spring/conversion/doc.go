@@ -14,14 +14,14 @@
 // energy E_r of what will be there beside the coil: the gas over the aimed oil, and
 // pressurized dampers and top-out springs that stay. Sag force is a matter
 // of rest (n = 1); the other two compare the stroke of a landing, from full
-// extension with the ride exponent of the job. The three differ by up to a quarter, because an
-// air spring and a coil are different curves; all are shown, and the job says
-// which one picks.
+// extension with the ride exponent of the job. The three differ by up to a
+// quarter, because an air spring and a coil are different curves; all are shown,
+// and the job says which one picks.
 //
-// Each coil on the shelf then gets the preload, within the range given and from [LeastPreload] up, that
-// brings its sag nearest to the target, and the oil, within its range and within
-// [GoodGapRatio], that brings its energy to full travel nearest to that of the
-// present fork. What did not fit in the ranges is reported as given up. The
+// Each coil on the shelf then gets the preload, within the range given and from
+// [LeastPreload] up, that brings its sag nearest to the target, and the oil,
+// within its range and within [GoodGapRatio], that brings its energy to full
+// travel nearest to that of the present fork. What did not fit in the ranges is reported as given up. The
 // candidates are ranked: those without a [Stop] first, then by how near the rate
 // is to the chosen criterion's.
 //

@@ -6,7 +6,10 @@
 // A [Setup] is a state. Its sealed gas spaces keep their gas; [Setup.At] takes
 // the fork to another temperature and ambient pressure, [Setup.Vented] opens the
 // gas trapped over the oil at full extension, [Setup.Refilled] sets the air
-// springs to their gauge readings again. Each returns a new Setup.
+// springs and precharges to their gauge readings again. Each returns a new Setup.
+//
+// How sure sag, energy and drift are, [Spec.Spread] tells to first order and
+// [Spec.Sample] by random forks.
 //
 // Two exponents matter. A fork settles at rest (n = 1) and then moves fast
 // (n near 1.3, at most 1.4). [Setup.CurveAbout] is the curve a fork moves on
