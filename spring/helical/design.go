@@ -119,7 +119,7 @@ func (spec *DesignSpec) check() error {
 		f.Report("Ends", spec.Ends, "one of the four ends", "")
 	}
 	if spec.Material.m == nil {
-		f.Report("Material", spec.Material, "a material, as helical.SiCr()", "")
+		f.Report("Material", "none", "a material, as helical.SiCr()", "")
 	}
 	return f.Err()
 }

@@ -55,9 +55,10 @@ func (surface Surface) endurance() (amplitude, mean units.Stress) {
 //
 // Line and parabola both go through the tested point and part away from it:
 // heed the smaller. Ssa = 35 kpsi (241 MPa) and Ssm = 55 kpsi (379 MPa)
-// unpeened, 57.5 kpsi (396 MPa) and 77.5 kpsi (534 MPa) peened. The factors are NaN for wire over 3/8 in, for a material that is not
-// SpringSteel or is too weak (Ssu ≤ Ssm), and unless 0 ≤ least ≤ most; a cycle
-// of no range and no load gives +Inf.
+// unpeened, 57.5 kpsi (396 MPa) and 77.5 kpsi (534 MPa) peened. The factors are
+// NaN for wire over 3/8 in, for a material that is not SpringSteel or is too weak
+// (Ssu ≤ Ssm), and unless 0 ≤ least ≤ most; a cycle of no range and no load gives
+// +Inf.
 //
 // A fork seldom meets its full stroke, so a factor below 1 at full stroke is
 // not a fault by itself; below 1 over the everyday stroke it is.

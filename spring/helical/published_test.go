@@ -216,7 +216,6 @@ func TestSquaredEnds(t *testing.T) {
 	})
 }
 
-// Shigley, 9th ed., Example 10-4, from memory: music wire, 5 to 35 lbf.
 // Sadhu Singh, Mechanical Engineering, example 8.1, as a public companion re-runs it: a
 // valve spring of d = 4.25 mm, D = 34 mm, 13.98 coils, G = 84 GPa, 7800 kg/m³. The
 // companion prints 3.079 Hz because it leaves a factor √1000 out; put right that is
@@ -233,6 +232,7 @@ func TestSurgeOfValveSpring(t *testing.T) {
 	}
 }
 
+// Shigley, 9th ed., Example 10-4, from memory: music wire, 5 to 35 lbf.
 func TestSurgeAndCycle(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 11.75e3 * kpsi, ElasticModulus: 28.5e3 * kpsi,

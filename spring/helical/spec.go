@@ -109,7 +109,7 @@ func (s *Spring) setDiameter(f *check.Faults, spec Spec, wireOK bool) bool {
 
 func (s *Spring) setMaterial(f *check.Faults, wireOK bool) bool {
 	if s.material.m == nil {
-		f.Report("Material", s.material, "a material, as helical.SiCr()", "")
+		f.Report("Material", "none", "a material, as helical.SiCr()", "")
 		return false
 	}
 	if !wireOK {
@@ -169,18 +169,21 @@ func (s *Spring) setCoils(f *check.Faults, spec Spec, endsOK, restOK bool) bool 
 func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 	rule := endRules[s.ends]
 	s.solid = s.ends.solidLength(s.wire, s.total)
+	hint := ""
+	if spec.Rate != 0 {
+		hint = rateHint
+	}
 	if s.free <= s.solid {
-		hint := ""
-		if spec.Rate != 0 {
-			hint = rateHint
-		}
 		f.Report("FreeLength", s.free, fmt.Sprintf("more than the solid length, %.4g mm", s.solid.In(mm)), hint)
 		return
 	}
 	s.pitch = (s.free - units.Length(rule.wires)*s.wire) / units.Length(s.active+rule.pitchCoils)
 	if meanOK && s.PitchAngle() > maxPitchAngle {
+		if hint == "" {
+			hint = "check free length and number of coils"
+		}
 		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.0f°",
-			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), "free length or number of coils")
+			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), hint)
 	}
 }
 
