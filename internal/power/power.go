@@ -63,7 +63,7 @@ func tabulate(n float64) *Inverse {
 	return p
 }
 
-// Of is u^−n. It is NaN for u below 0.
+// Of is u^−n. For u below 0 it is NaN, unless n is whole.
 func (p *Inverse) Of(u float64) float64 {
 	bits := math.Float64bits(u)
 	k := bits>>52 - (exponentOf + minOctave) // wraps round below, and for a sign bit

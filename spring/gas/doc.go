@@ -13,7 +13,8 @@
 // bar and 0.992 at 25 bar; at −23 °C it is 0.991 and 0.978. The amount in a
 // chamber is therefore up to 1 % off at 10 bar, and 2 % at 25 bar in deep cold. A
 // hard hit, where the error adds up over the stroke, ends 2 % to 4 % above the
-// ideal pressure in a chamber of 7 bar to 12 bar. [Species.Departure] gives the numbers for a chamber.
+// ideal pressure in a chamber of 7 bar to 12 bar. [Species.Departure] gives the
+// numbers for a chamber.
 //
 // # Polytropic change
 //
@@ -57,9 +58,10 @@
 //
 // # Validity
 //
-// A nil error means finite results, save where a method says NaN. The methods refuse a State outside 0.01 bar
-// to 1000 bar, 1 mm³ to 1 m³ and 50 K to 3000 K, before and after the change.
-// These limits are wide for a fork; they catch a number given without its unit.
+// A nil error means finite results, save where a method says NaN. The methods
+// refuse a State outside 0.01 bar to 1000 bar, 1 mm³ to 1 m³ and 50 K to 3000 K,
+// before and after the change. These limits are wide for a fork; they catch a
+// number given without its unit.
 //
 // # Sources
 //
