@@ -42,7 +42,7 @@ var _ Curve = Air{}
 func NewAir(s AirSpec) (Air, error) {
 	f := check.Of("AirSpec")
 	s.check(f)
-	if swept := s.swept(); s.Volume <= swept {
+	if swept := s.swept(); s.Volume > 0 && s.Volume <= swept {
 		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept), "no gas would be left")
 	}
 	if err := f.Err(); err != nil {

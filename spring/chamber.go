@@ -16,7 +16,7 @@ const maxExponent = 5.0 / 3
 type ChamberSpec struct {
 	Area     units.Area             // effective piston area, ±0.1 cm² to ±100 cm²; negative: the space grows in compression
 	Volume   units.Volume           // of gas at full extension, 0.5 mL to 5 L; must outlast the stroke
-	Pressure units.AbsolutePressure // at full extension, 0.01 bar to 60 bar absolute
+	Pressure units.AbsolutePressure // at full extension, 0.01 bar to 65 bar absolute
 	Ambient  units.AbsolutePressure // outside, 0.1 bar to 1.5 bar absolute
 	Exponent float64                // polytropic n, 1 (at rest) to 5/3; about 1.3 when ridden
 	Travel   units.Length           // of the fork, 1 mm to 400 mm
@@ -41,7 +41,7 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 	f := check.Of("ChamberSpec")
 	area := check.Between(f, "Area", units.Area(math.Abs(float64(s.Area))), 0.1*units.SquareCentimeter, 100*units.SquareCentimeter)
 	volume := check.Between(f, "Volume", s.Volume, 0.5*units.Milliliter, 5*units.Liter)
-	check.Absolute(f, "Pressure", s.Pressure, 0.01*units.Bar, 60*units.Bar)
+	check.Absolute(f, "Pressure", s.Pressure, 0.01*units.Bar, 65*units.Bar)
 	checkGas(f, s.Ambient, s.Exponent)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if swept := units.Volume(float64(s.Area) * float64(s.Travel)); area && volume && travel && s.Volume <= swept {

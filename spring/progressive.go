@@ -98,7 +98,9 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 		field := fmt.Sprintf("Rates[%d]", i)
 		check.Between(f, field+".Rate", r.Rate, 0.1*units.NewtonPerMillimeter, 1000*units.NewtonPerMillimeter)
 		if i == 0 {
-			check.Between(f, field+".Compression", r.Compression, 0, 0)
+			if r.Compression != 0 {
+				f.Report(field+".Compression", r.Compression, "0 mm, the free spring", "")
+			}
 		} else {
 			check.Between(f, field+".Compression", r.Compression, s.Rates[i-1].Compression+closest, 1*units.Meter)
 		}

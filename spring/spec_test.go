@@ -117,7 +117,7 @@ func TestSpecsRefuse(t *testing.T) {
 		{"rate of a coil NaN", newProgressive(func(s *spring.ProgressiveSpec) { s.Coils[0].Rate = units.Stiffness(nan) }), "ProgressiveSpec.Coils[0].Rate = NaN N/mm"},
 		{"solid by its preload", newProgressive(func(s *spring.ProgressiveSpec) { s.Coils, s.Preload = s.Coils[1:2], 60*mm }), "ProgressiveSpec.Preload = 60 mm: want below 60 mm, where the spring ends"},
 		{"table of one row", newTable(func(s *spring.RateTableSpec) { s.Rates = s.Rates[:1] }), "RateTableSpec.Rates = 1 rows: want 2 to 1000 rows"},
-		{"table from elsewhere", newTable(func(s *spring.RateTableSpec) { s.Rates = s.Rates[1:] }), "RateTableSpec.Rates[0].Compression = 60 mm: want 0 mm to 0 mm"},
+		{"table from elsewhere", newTable(func(s *spring.RateTableSpec) { s.Rates = s.Rates[1:] }), "RateTableSpec.Rates[0].Compression = 60 mm: want 0 mm, the free spring"},
 		{"table out of order", newTable(func(s *spring.RateTableSpec) { s.Rates[2].Compression = 50 * mm }), "RateTableSpec.Rates[2].Compression = 50 mm: want 60.001 mm"},
 		{"table with a falling spring", newTable(func(s *spring.RateTableSpec) { s.Rates[3].Rate = -1000 }), "RateTableSpec.Rates[3].Rate = -1 N/mm"},
 		{"soft and hard swapped", newStack(func(s *spring.StackSpec) { s.Soft, s.Hard = s.Hard, s.Soft }), "StackSpec.Soft.Rate = 15 N/mm: want at most the rate of Hard, 10 N/mm (are the two swapped?)"},
