@@ -10,6 +10,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -31,7 +32,10 @@ func run(args []string, out, problems io.Writer) int {
 		rider  = flags.String("rider", "", "`mass` of the rider with kit, as '92 kg'; left out: the typical one of each fork")
 		folder = flags.String("out", "", "write plots into this `folder`")
 	)
-	if flags.Parse(args) != nil {
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
 		return badInput
 	}
 	if flags.NArg() > 0 {

@@ -48,6 +48,12 @@ func TestText(t *testing.T) {
 	}
 }
 
+func TestHelp(t *testing.T) {
+	if status, out, problems := program(t, "-h"); status != 0 || out != "" || !strings.Contains(problems, "-out") {
+		t.Errorf("status %d, printed %q, %s", status, out, problems)
+	}
+}
+
 func TestBadInput(t *testing.T) {
 	for _, c := range []struct {
 		name string

@@ -12,6 +12,7 @@
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -36,7 +37,10 @@ func run(args []string, out, problems io.Writer) int {
 		material = flags.String("material", "", "wire by `id`, as sicr; left out: the one in the fork, or sicrv")
 		folder   = flags.String("out", "", "write plots into this `folder`")
 	)
-	if flags.Parse(args) != nil {
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
+		return 0
+	case err != nil:
 		return badInput
 	}
 	if flags.NArg() > 0 {

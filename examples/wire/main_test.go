@@ -85,6 +85,12 @@ func checkText(t *testing.T, out string) {
 	}
 }
 
+func TestHelp(t *testing.T) {
+	if status, out, problems := program(t, "-h"); status != 0 || out != "" || !strings.Contains(problems, "-out") {
+		t.Errorf("status %d, printed %q, %s", status, out, problems)
+	}
+}
+
 func TestBadInput(t *testing.T) {
 	for _, c := range []struct {
 		name string
