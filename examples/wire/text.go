@@ -15,8 +15,8 @@ const (
 	column = 13
 )
 
-// sheet is text of at most 80 columns.
-type sheet struct{ strings.Builder }
+// sheet is what the program prints.
+type sheet struct{ typeset.Sheet }
 
 func text(jobs []job) string {
 	var s sheet
@@ -34,15 +34,15 @@ func text(jobs []job) string {
 
 func (s *sheet) job(j job) {
 	kit := j.fork.Kit
-	s.section(j.fork.ID + ": " + j.fork.Name)
+	s.Section(j.fork.ID + ": " + j.fork.Name)
 	inside := "nothing inside the spring"
 	if kit.Guide.Value > 0 {
 		inside = fmt.Sprintf("a rod of %.0f mm inside the spring", kit.Guide.Value.In(mm))
 	}
-	s.line("Room in a leg", fmt.Sprintf("%.0f mm seat to seat, bore %.1f mm, %s", kit.Room.Value.In(mm), kit.Bore.Value.In(mm), inside))
-	s.line("Travel and preload", fmt.Sprintf("%.0f mm and %.0f to %.0f mm: designed for the most, where stress and bind are worst, and to go in at the least", j.fork.Travel.Value.In(mm), kit.Preload.Lo.In(mm), kit.Preload.Hi.In(mm)))
-	s.line("Rate of the whole fork", fmt.Sprintf("%.2f N/mm: %s", j.rate.In(npm), j.why))
-	s.line("Wire", j.material.ID()+", "+j.material.Name())
+	s.Line("Room in a leg", fmt.Sprintf("%.0f mm seat to seat, bore %.1f mm, %s", kit.Room.Value.In(mm), kit.Bore.Value.In(mm), inside))
+	s.Line("Travel and preload", fmt.Sprintf("%.0f mm and %.0f to %.0f mm: designed for the most, where stress and bind are worst, and to go in at the least", j.fork.Travel.Value.In(mm), kit.Preload.Lo.In(mm), kit.Preload.Hi.In(mm)))
+	s.Line("Rate, whole fork", fmt.Sprintf("%.2f N/mm: %s", j.rate.In(npm), j.why))
+	s.Line("Wire", j.material.ID()+", "+j.material.Name())
 	s.WriteByte('\n')
 	s.table(j)
 	s.WriteByte('\n')
@@ -133,33 +133,33 @@ func (j *job) word(b *build) string {
 func (s *sheet) verdict(j job) {
 	b, ok := j.answer()
 	if ok {
-		s.paragraph("  ", fmt.Sprintf("Answer: %s, wire %.1f mm, %.1f mm outside, %.1f active coils, %.0f mm long. At full travel it bears %.0f N at %.0f %% of the stress limit and keeps %.0f mm to solid, where 1.5·S_a asks for %.0f mm.",
+		s.Paragraph("  ", fmt.Sprintf("Answer: %s, wire %.1f mm, %.1f mm outside, %.1f active coils, %.0f mm long. At full travel it bears %.0f N at %.0f %% of the stress limit and keeps %.0f mm to solid, where 1.5·S_a asks for %.0f mm.",
 			b.described(), b.spring.Wire().In(mm), b.spring.OuterDiameter().In(mm), b.spring.ActiveCoils(), b.spring.FreeLength().In(mm),
 			b.force().In(units.Newton), 100*float64(b.spring.ShearStress(b.force())/b.spring.StaticLimit()), b.spring.BindMargin(b.stroke()).In(mm), b.spring.DynamicMinimumGap().In(mm)))
 		if most := j.fork.Kit.Preload.Hi; b.spec.Preload < most {
-			s.paragraph("  ", fmt.Sprintf("Nothing fits over the whole range of preload, up to %.0f mm: this one is for %.0f mm and no other.", most.In(mm), b.spec.Preload.In(mm)))
+			s.Paragraph("  ", fmt.Sprintf("Nothing fits over the whole range of preload, up to %.0f mm: this one is for %.0f mm and no other.", most.In(mm), b.spec.Preload.In(mm)))
 		}
 	} else {
-		s.paragraph("  ", "Answer: no spring of this wire fits, not even at the preload aimed at.")
+		s.Paragraph("  ", "Answer: no spring of this wire fits, not even at the preload aimed at.")
 	}
 	for _, b := range []*build{&j.one, &j.two} {
 		switch {
 		case b.reason != nil && b.offered:
 			s.advice(j, b)
 		case b.reason != nil:
-			s.paragraph("  ", fmt.Sprintf("%s does not fit (and this fork does not take it): %s.", capital(count(b.legs)), b.why()))
+			s.Paragraph("  ", fmt.Sprintf("%s does not fit (and this fork does not take it): %s.", capital(count(b.legs)), b.why()))
 		case !b.offered && b.legs == 1:
-			s.paragraph("  ", "One spring would fit, but this fork is made for one in each leg: loads on axle and clamps, and the damper, would have to be looked at.")
+			s.Paragraph("  ", "One spring would fit, but this fork is made for one in each leg: loads on axle and clamps, and the damper, would have to be looked at.")
 		case !b.offered:
-			s.paragraph("  ", "Two springs would be shorter, but the other leg of this fork is the damper's.")
+			s.Paragraph("  ", "Two springs would be shorter, but the other leg of this fork is the damper's.")
 		}
 	}
 	if k, ok := stiffest(b.spec); ok {
-		s.paragraph("  ", fmt.Sprintf("The stiffest spring of this wire that the leg has room for is %.1f N/mm, so the fork can have up to %.1f N/mm %s.",
+		s.Paragraph("  ", fmt.Sprintf("The stiffest spring of this wire that the leg has room for is %.1f N/mm, so the fork can have up to %.1f N/mm %s.",
 			k.In(npm), k.In(npm)*float64(b.legs), on(b.legs)))
 	}
 	if b.exists && !ok && b.byHabit() <= b.spec.FreeLength {
-		s.paragraph("  ", fmt.Sprintf("With no more than %.0f mm left to solid, as the habit is, the same coils would fit at %.0f mm. Uneven coils then touch before full travel, and a fork meets full travel at speed: do not count on it.",
+		s.Paragraph("  ", fmt.Sprintf("With no more than %.0f mm left to solid, as the habit is, the same coils would fit at %.0f mm. Uneven coils then touch before full travel, and a fork meets full travel at speed: do not count on it.",
 			habitMost.In(mm), b.byHabit().In(mm)))
 	}
 }
@@ -188,7 +188,7 @@ func on(legs int) string {
 
 // advice passes on why a build the fork takes does not fit, and what may help.
 func (s *sheet) advice(j job, b *build) {
-	s.paragraph("  ", fmt.Sprintf("%s does not fit: %s.", capital(count(b.legs)), b.why()))
+	s.Paragraph("  ", fmt.Sprintf("%s does not fit: %s.", capital(count(b.legs)), b.why()))
 	var ways []string
 	if b.legs == 1 && j.two.fits() {
 		ways = append(ways, "a spring in each leg, which fits")
@@ -197,12 +197,12 @@ func (s *sheet) advice(j job, b *build) {
 		ways = append(ways, "another wire: "+strings.Join(ids[:min(3, len(ids))], ", "))
 	}
 	ways = append(ways, "a lower rate, as far as the rider's sag allows", "more room, if the maker of the kit provides it")
-	s.paragraph("  ", "What is left: "+strings.Join(ways, "; ")+". A spring is never cut, ground or pressed shorter to fit.")
+	s.Paragraph("  ", "What is left: "+strings.Join(ways, "; ")+". A spring is never cut, ground or pressed shorter to fit.")
 }
 
 // sideBySide has a row for each fork's answer.
 func (s *sheet) sideBySide(jobs []job) {
-	s.section("SIDE BY SIDE")
+	s.Section("SIDE BY SIDE")
 	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", typeset.Pad("fork", 15), "rate", "wire", "coils", "solid", "free", "room", "stress", "in all")
 	fmt.Fprintf(s, "  %s%6s%7s%7s%8s%7s%7s%9s%9s\n", typeset.Pad("", 15), "N/mm", "mm", "", "mm", "mm", "mm", "of limit", "kg")
 	for _, j := range jobs {
@@ -221,7 +221,7 @@ func (s *sheet) sideBySide(jobs []job) {
 	}
 	for _, j := range jobs {
 		if _, ok := j.answer(); !ok {
-			s.paragraph("  ", "! does not fit")
+			s.Paragraph("  ", "! does not fit")
 			break
 		}
 	}
@@ -245,14 +245,14 @@ func (s *sheet) apart(jobs []job) {
 	}
 	a, b := &single.one, &pair.two
 	more := a.spring.SolidLength() - b.spring.SolidLength()
-	s.paragraph("  ", fmt.Sprintf("%s stands on one spring of %.2f N/mm, %s on two of %.2f N/mm. At full travel the one bears %.0f N, each of the two %.0f N. That takes %.1f mm wire against %.1f mm, and %.1f coils against %.1f: closed, the one is %.0f mm long and the other %.0f mm.",
+	s.Paragraph("  ", fmt.Sprintf("%s stands on one spring of %.2f N/mm, %s on two of %.2f N/mm. At full travel the one bears %.0f N, each of the two %.0f N. That takes %.1f mm wire against %.1f mm, and %.1f coils against %.1f: closed, the one is %.0f mm long and the other %.0f mm.",
 		single.fork.ID, a.spec.Rate.In(npm), pair.fork.ID, b.spec.Rate.In(npm), a.force().In(units.Newton), b.force().In(units.Newton),
 		a.spring.Wire().In(mm), b.spring.Wire().In(mm), a.spring.ActiveCoils(), b.spring.ActiveCoils(), a.spring.SolidLength().In(mm), b.spring.SolidLength().In(mm)))
 	if more > 0 {
-		s.paragraph("  ", fmt.Sprintf("These %.0f mm have to come from the leg. %s has %.0f mm of room, %s has %.0f mm; in the latter one spring with its whole %.2f N/mm would be %s.",
+		s.Paragraph("  ", fmt.Sprintf("These %.0f mm have to come from the leg. %s has %.0f mm of room, %s has %.0f mm; in the latter one spring with its whole %.2f N/mm would be %s.",
 			more.In(mm), single.fork.ID, a.spec.FreeLength.In(mm), pair.fork.ID, b.spec.FreeLength.In(mm), pair.rate.In(npm), pair.oneInPair()))
 	}
-	s.paragraph("  ", fmt.Sprintf("One spring pushes on one leg only: %.0f N at one end of an axle, with the legs 200 mm apart say, is a moment of %.0f N·m about its middle (force times half the distance), which axle and clamps must hold. Two alike springs make none. An air fork with one air leg lives with it already.",
+	s.Paragraph("  ", fmt.Sprintf("One spring pushes on one leg only: %.0f N at one end of an axle, with the legs 200 mm apart say, is a moment of %.0f N·m about its middle (force times half the distance), which axle and clamps must hold. Two alike springs make none. An air fork with one air leg lives with it already.",
 		a.force().In(units.Newton), a.force().In(units.Newton)*0.1))
 }
 
@@ -277,24 +277,24 @@ func (s *sheet) doubling(jobs []job) {
 		}
 		cube := math.Cbrt(2)
 		ratio := func(of func(b *build) float64) float64 { return of(&one) / of(&two) }
-		s.section(fmt.Sprintf("WHY TWICE THE RATE IN ONE SPRING COSTS LENGTH (%s, preload %.0f mm)", j.fork.ID, one.spec.Preload.In(mm)))
-		s.paragraph("  ", fmt.Sprintf("Twice the rate is twice the force at full travel. Stress goes with force × diameter / wire³, so in the same tube at the same stress the wire must be ∛2 = %.2f times as thick (here %.2f). Rate goes with wire⁴ / (diameter³ × coils): the thicker wire would be %.2f times as stiff, twice is wanted, so it takes %.2f times the coils (here %.2f).",
+		s.Section(fmt.Sprintf("WHY TWICE THE RATE IN ONE SPRING COSTS LENGTH (%s, preload %.0f mm)", j.fork.ID, one.spec.Preload.In(mm)))
+		s.Paragraph("  ", fmt.Sprintf("Twice the rate is twice the force at full travel. Stress goes with force × diameter / wire³, so in the same tube at the same stress the wire must be ∛2 = %.2f times as thick (here %.2f). Rate goes with wire⁴ / (diameter³ × coils): the thicker wire would be %.2f times as stiff, twice is wanted, so it takes %.2f times the coils (here %.2f).",
 			cube, ratio(func(b *build) float64 { return b.spring.Wire().In(mm) }), math.Pow(cube, 4), cube, ratio(func(b *build) float64 { return b.spring.ActiveCoils() })))
-		s.paragraph("  ", fmt.Sprintf("Thicker wire times more coils is solid length: %.2f times (here %.2f, from %.0f to %.0f mm). The gap asked for at full travel grows as well, from %.0f to %.0f mm, and the travel is what it was. So the free length goes from %.0f to %.0f mm.",
+		s.Paragraph("  ", fmt.Sprintf("Thicker wire times more coils is solid length: %.2f times (here %.2f, from %.0f to %.0f mm). The gap asked for at full travel grows as well, from %.0f to %.0f mm, and the travel is what it was. So the free length goes from %.0f to %.0f mm.",
 			cube*cube, ratio(func(b *build) float64 { return b.spring.SolidLength().In(mm) }), two.spring.SolidLength().In(mm), one.spring.SolidLength().In(mm),
 			two.spring.DynamicMinimumGap().In(mm), one.spring.DynamicMinimumGap().In(mm), two.spring.FreeLength().In(mm), one.spring.FreeLength().In(mm)))
-		s.paragraph("  ", fmt.Sprintf("Where the numbers here are larger, tube and wire are why: thicker wire leaves a smaller mean diameter in the same bore (%.1f against %.1f mm), which makes each coil stiffer and asks for more of them, and it bears a little less stress (%.0f against %.0f MPa).",
+		s.Paragraph("  ", fmt.Sprintf("Where the numbers here are larger, tube and wire are why: thicker wire leaves a smaller mean diameter in the same bore (%.1f against %.1f mm), which makes each coil stiffer and asks for more of them, and it bears a little less stress (%.0f against %.0f MPa).",
 			one.spring.MeanDiameter().In(mm), two.spring.MeanDiameter().In(mm), one.spring.StaticLimit().In(units.Megapascal), two.spring.StaticLimit().In(units.Megapascal)))
-		s.paragraph("  ", fmt.Sprintf("Steel is hardly saved by either: %.2f kg in one spring, %.2f kg in two. The energy at full travel is the same, %.0f J, and wire at its stress limit stores only so much per kilogram.",
+		s.Paragraph("  ", fmt.Sprintf("Steel is hardly saved by either: %.2f kg in one spring, %.2f kg in two. The energy at full travel is the same, %.0f J, and wire at its stress limit stores only so much per kilogram.",
 			float64(one.spring.Mass()), 2*float64(two.spring.Mass()), one.spring.Energy(one.stroke()).In(units.Joule)))
-		s.paragraph("  ", fmt.Sprintf("The gap: S_a = coils × (0.0015·D²/wire + 0.1·wire) allows for coils that are not even; 1.5 times that is the rule for springs that move, %.0f mm for the one spring. Fork builders often leave %.0f to %.0f mm, which would make it %.0f mm long. Both are shown above; this program designs by the rule.",
+		s.Paragraph("  ", fmt.Sprintf("The gap: S_a = coils × (0.0015·D²/wire + 0.1·wire) allows for coils that are not even; 1.5 times that is the rule for springs that move, %.0f mm for the one spring. Fork builders often leave %.0f to %.0f mm, which would make it %.0f mm long. Both are shown above; this program designs by the rule.",
 			one.spring.DynamicMinimumGap().In(mm), habitLeast.In(mm), habitMost.In(mm), one.byHabit().In(mm)))
 		return
 	}
 }
 
 func (s *sheet) cautions() {
-	s.section("CAUTIONS")
+	s.Section("CAUTIONS")
 	for _, c := range []string{
 		"A spring under preload is stored energy, and the cap sits on it: 50 to 500 N. Hold the cap, lower it slowly, use a spring compressor or holding plate, wear eye protection, keep face and hands off the axis.",
 		"Air fork: wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure.",
@@ -303,33 +303,7 @@ func (s *sheet) cautions() {
 		"Before riding, move the fork through its whole travel without springs and measure: the travel must be metal to metal as specified, and the coils must not touch at its end.",
 		"Computed springs are starting points for generic forks: rates of made springs differ by 4 % and more, wire strength is the least of its class. Measure the spring. The manual of the fork and licensed practice prevail.",
 	} {
-		s.paragraph("  - ", c)
-	}
-}
-
-func (s *sheet) section(title string) {
-	for i, l := range typeset.Wrap(title, width) {
-		if i == 0 {
-			s.WriteByte('\n')
-		}
-		s.WriteString(l + "\n")
-	}
-}
-
-// line prints a name and what is to be said of it, wrapped.
-func (s *sheet) line(name, text string) {
-	const indent = 26
-	for _, l := range typeset.Wrap(text, width-indent) {
-		s.WriteString("  " + typeset.Pad(name, indent-2) + l + "\n")
-		name = ""
-	}
-}
-
-// paragraph prints wrapped text after a first indent, the rest aligned under it.
-func (s *sheet) paragraph(indent, text string) {
-	for _, l := range typeset.Wrap(text, width-len(indent)) {
-		s.WriteString(indent + l + "\n")
-		indent = strings.Repeat(" ", len(indent))
+		s.Paragraph("  - ", c)
 	}
 }
 
