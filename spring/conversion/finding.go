@@ -52,6 +52,7 @@ const (
 	SagWindow      Code = "sag-window"       // sag outside what the discipline rides with
 	SagMissed      Code = "sag-missed"       // the preload range does not reach the target sag
 	BottomingAim   Code = "bottoming-missed" // the oil range does not reach the present energy to full travel
+	RateFar        Code = "rate-far"         // a rate for another rider or for another number of springs
 	RateStep       Code = "rate-step"        // the shelf does not hold the rate asked for
 	RideHeight     Code = "ride-height"      // the front stands higher or lower than before
 	DamperRange    Code = "damper-range"     // the rebound asked for is beyond the adjuster

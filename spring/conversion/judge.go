@@ -157,6 +157,10 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 
 // rideFindings: does the fork do what was asked?
 func (p *planner) rideFindings(f *findings, c Candidate) {
+	if distance(c.Off) > math.Log(FarRate) {
+		f.add(RateFar, Stop, c.Rate, c.Rate/units.Stiffness(1+c.Off),
+			"far from the rate asked for: is the label for one spring or for both, and for this rider?")
+	}
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
 		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal, "given up: sag against its target, with the preload at the end of its range, %.1f", c.Preload)
 	}

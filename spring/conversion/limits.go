@@ -65,6 +65,11 @@ const (
 	// usual racks. Common practice, no source.
 	RateShare = 0.04
 
+	// FarRate is the factor either way at which a rate is not a choice but a mistake: one
+	// for each leg taken for the fork's, or the other way round, is off by 2. Common
+	// practice, no source: the rates of all riders of a machine lie within it.
+	FarRate = 1.6
+
 	// OilWarming is how much warmer than the workshop the oil gets when ridden. From
 	// memory: 40 °C to 65 °C in use.
 	OilWarming units.TemperatureDifference = 40

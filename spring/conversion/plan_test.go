@@ -358,6 +358,15 @@ func TestFindings(t *testing.T) {
 		{"spring the damper was not made for", func(j *conversion.Job) {
 			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire = 16*nmm, 16*nmm, 7.6*mm
 		}, conversion.DamperRange, conversion.Caution},
+		{"rate of the fork in each of two legs", func(j *conversion.Job) {
+			right := j.Legs[0]
+			right.Side = setup.Right
+			j.Legs = append(j.Legs, right)
+			j.Shelf = []conversion.Coil{coil(8.6 * nmm)}
+		}, conversion.RateFar, conversion.Stop},
+		{"rate of one of two springs in one leg", func(j *conversion.Job) {
+			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.FreeLength = 4.4*nmm, 4.4*nmm, 5.1*mm, 500*mm
+		}, conversion.RateFar, conversion.Stop},
 		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
 		{"heavy rider on a weak spring", func(j *conversion.Job) {
 			j.Shelf[0].Wire.FreeLength, j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 200*mm, 1.2*nmm, 1.2*nmm

@@ -131,7 +131,11 @@ func (d *decoder) planTable(t *strict.Table) {
 	}
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", strict.Between(1*mm, 200*mm))
 	f.Job.Preload = setting(t, "preload", 0, 60*mm, kit.Preload, kit.PreloadAim)
-	f.Job.OilVolume = setting(t, "oil", 0, 2000*ml, kit.Oil, kit.OilAim)
+	room := 2000 * ml
+	if d.fork {
+		room = kit.Interior.Value - kit.Metal.Value // more stands above the leg at full travel
+	}
+	f.Job.OilVolume = setting(t, "oil", 0, room, kit.Oil, kit.OilAim)
 	fluid, ok := t.OptionalText("fluid")
 	if !ok {
 		fluid = usualFluid

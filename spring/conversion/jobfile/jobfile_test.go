@@ -164,6 +164,7 @@ func TestDecodeFaults(t *testing.T) {
 		{"shelf empty", good[strings.Index(good, "[shelf.a]"):], "", "job.toml:1: shelf: missing"},
 		{"torque in the wrong kind", `"33.2 lbf·ft"`, `"33.2 N"`, `job.toml:24: torque."top cap" = "33.2 N": `},
 		{"preload aim outside its range", `legs = "left"`, `preload-aim = "9 mm"`, `job.toml:20: plan.preload-aim = "9 mm": want 3 mm to 5 mm`},
+		{"oil above the leg", `legs = "left"`, `oil = ["700 mL", "1200 mL"]`, `job.toml:20: plan.oil = ["700 mL", "1200 mL"]: want 0 mL to 870 mL`},
 		{"oil range upside down", `legs = "left"`, `oil = ["600 mL", "500 mL"]`, "job.toml:20: plan.oil"},
 		{"not TOML", `[rider]`, `rider]`, "job.toml:2: "},
 	} {
