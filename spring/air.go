@@ -48,7 +48,12 @@ func NewAir(s AirSpec) (Air, error) {
 	if err := f.Err(); err != nil {
 		return Air{}, err
 	}
-	return Air{positive: newChamber(s.positive()), negative: s.Equalized().newNegative()}, nil
+	s = s.Equalized()
+	s.checkEqualized(f, "")
+	if err := f.Err(); err != nil {
+		return Air{}, err
+	}
+	return Air{positive: newChamber(s.positive()), negative: s.newNegative()}, nil
 }
 
 // check reports every fault but the volume against the swept one, which
@@ -58,7 +63,7 @@ func (s AirSpec) check(f *check.Faults) {
 		check.Between(f, "Rod", s.Rod, 0, 0.8*s.Bore)
 	}
 	check.Between(f, "Volume", s.Volume, 2*units.Milliliter, 3*units.Liter)
-	check.Absolute(f, "Pressure", s.Pressure, 0.2*units.Bar, 65*units.Bar)
+	check.Absolute(f, "Pressure", s.Pressure, 0.2*units.Bar, maxPressure)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if s.NegativeVolume != 0 {
 		check.Between(f, "NegativeVolume", s.NegativeVolume, 1*units.Milliliter, 2*units.Liter)
@@ -67,10 +72,24 @@ func (s AirSpec) check(f *check.Faults) {
 		check.Between(f, "Port", s.Port, 0, min(30*units.Millimeter, s.Travel))
 	}
 	if s.NegativePressure != (units.AbsolutePressure{}) {
-		check.Absolute(f, "NegativePressure", s.NegativePressure, 0.2*units.Bar, 65*units.Bar)
+		check.Absolute(f, "NegativePressure", s.NegativePressure, 0.2*units.Bar, maxPressure)
+		if s.NegativeVolume == 0 {
+			f.Report("NegativePressure", s.NegativePressure, "a negative volume with it", "")
+		}
 	}
 	checkGas(f, s.Ambient, s.Exponent)
 }
+
+// checkEqualized reports a negative chamber so small that the port fills it beyond
+// the limit. The specification, of the field at that path, is without other faults.
+func (s AirSpec) checkEqualized(f *check.Faults, path string) {
+	if p := s.NegativePressure; p.In(units.Pascal) > float64(maxPressure) {
+		f.Report(path+"NegativeVolume", s.NegativeVolume, fmt.Sprintf("more: the port leaves it at %.0f at full extension, above 65 bar abs", p), "")
+	}
+}
+
+// maxPressure of a charged chamber, absolute.
+const maxPressure = 65 * units.Bar
 
 // Equalized fills in the negative pressure that the transfer port leaves: the
 // chambers meet at rest at x_e, and each then follows its own volume back to

@@ -41,7 +41,7 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 	f := check.Of("ChamberSpec")
 	area := check.Between(f, "Area", units.Area(math.Abs(float64(s.Area))), 0.1*units.SquareCentimeter, 100*units.SquareCentimeter)
 	volume := check.Between(f, "Volume", s.Volume, 0.5*units.Milliliter, 5*units.Liter)
-	check.Absolute(f, "Pressure", s.Pressure, 0.01*units.Bar, 65*units.Bar)
+	check.Absolute(f, "Pressure", s.Pressure, 0.01*units.Bar, maxPressure)
 	checkGas(f, s.Ambient, s.Exponent)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if swept := units.Volume(float64(s.Area) * float64(s.Travel)); area && volume && travel && s.Volume <= swept {

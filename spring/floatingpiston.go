@@ -36,13 +36,18 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	f := check.Of("FloatingPistonSpec")
 	s.Air.check(f)
 	check.Between(f, "SecondVolume", s.SecondVolume, 2*units.Milliliter, 1*units.Liter)
-	if check.Absolute(f, "SecondPressure", s.SecondPressure, 0.2*units.Bar, 65*units.Bar) &&
+	if check.Absolute(f, "SecondPressure", s.SecondPressure, 0.2*units.Bar, maxPressure) &&
 		s.SecondPressure.In(units.Pascal) <= s.Air.Pressure.In(units.Pascal) {
 		f.Report("SecondPressure", s.SecondPressure, "above the main chamber's "+s.Air.Pressure.String(), "else the floating piston is never on its stop")
 	}
 	if swept := s.Air.swept(); s.Air.Volume > 0 && s.Air.Volume+s.SecondVolume <= swept {
 		f.Report("Air.Volume", s.Air.Volume, fmt.Sprintf("with the second chamber above the %.1f swept over full travel", swept), "no gas would be left")
 	}
+	if err := f.Err(); err != nil {
+		return FloatingPiston{}, err
+	}
+	s = s.Equalized()
+	s.Air.checkEqualized(f, "Air.")
 	if err := f.Err(); err != nil {
 		return FloatingPiston{}, err
 	}
@@ -56,7 +61,7 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	c := FloatingPiston{
 		main:     newChamber(main),
 		joint:    newChamber(joint),
-		negative: s.Equalized().Air.newNegative(),
+		negative: s.Air.newNegative(),
 		engage:   v1 * (1 - math.Pow(p1/p2, 1/n)) / float64(main.Area),
 	}
 	at := units.Length(c.engage)
