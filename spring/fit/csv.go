@@ -237,6 +237,8 @@ func cell[Q units.Length | units.Force](row []string, c column, line int) (Q, er
 	switch {
 	case text == "":
 		return 0, &CSVError{line, c.header, errors.New("no number")}
+	case strings.Contains(text, ",") && strings.Contains(text, "."):
+		return 0, &CSVError{line, c.header, fmt.Errorf("%q has both a point and a comma; write a decimal point and no other separator", text)}
 	case strings.Contains(text, ","):
 		return 0, &CSVError{line, c.header, fmt.Errorf("%q has a decimal comma; write %s", text, strings.Replace(text, ",", ".", 1))}
 	}

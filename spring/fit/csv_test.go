@@ -75,6 +75,7 @@ func TestReadCSVRefuses(t *testing.T) {
 		{"empty cell between tabs", "travel_mm\tforce_N\n0\t52\n\t98\n", 3, `column "travel_mm": no number`},
 		{"words", header + "0,52\n10,high\n", 3, "units: parse Force"},
 		{"decimal commas between semicolons", "travel [mm];force [N]\n0;52\n10,5;147,5\n", 3, `column "travel [mm]": "10,5" has a decimal comma; write 10.5`},
+		{"decimal commas and thousands", "travel [mm];force [N]\n0;52\n10;1.147,5\n", 3, `column "force [N]": "1.147,5" has both a point and a comma; write a decimal point`},
 		{"decimal commas between commas", header + "0,52\n10,5,147,5\n", 3, "4 fields, want the 2 of the header; with decimal commas, write decimal points"},
 		{"a field short", header + "0,52\n10\n", 3, "1 fields, want the 2"},
 		{"repeated", header + "0,52\n10,140\n10,141\n", 4, "10 mm: want another travel than the reading before it"},
