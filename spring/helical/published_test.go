@@ -352,6 +352,13 @@ func TestBucklingIsThatOfEN(t *testing.T) {
 	if !ok || math.Abs(y.In(mm)/34.06006292043603-1) > 1e-12 {
 		t.Errorf("buckles at %.14g mm, %v", y.In(mm), ok)
 	}
+	// With these moduli the constant of the book is 2.5807.
+	for free, want := range map[units.Length]bool{2.580 * 40 * mm: false, 2.581 * 40 * mm: true} {
+		s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 5, FreeLength: free, Material: helical.SM()})
+		if _, ok := s.BucklingDeflection(helical.FlatSeats); ok != want {
+			t.Errorf("L0 = %v: buckles %v, want %v", free, ok, want)
+		}
+	}
 }
 
 // Worked examples of other textbooks, as transcribed in the textbook
