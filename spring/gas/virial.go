@@ -111,11 +111,21 @@ func (s *virialState) z() float64 { return 1 + s.rho*(s.b+s.rho*s.c) }
 
 func (s *virialState) p() float64 { return s.rho * gasConstant * s.t * s.z() }
 
+// slopes are (∂p/∂ρ)_T/(R·T) and (∂p/∂T)_ρ/(ρ·R), both 1 for an ideal gas.
+func (s *virialState) slopes() (density, temperature float64) {
+	return 1 + s.rho*(2*s.b+3*s.rho*s.c), 1 + s.rho*(s.b+s.b1+s.rho*(s.c+s.c1))
+}
+
 // exponent is (ρ/p)·(∂p/∂ρ)_T + T·(∂p/∂T)_ρ²/(ρ·p·cv).
 func (s *virialState) exponent() float64 {
-	overRT := 1 + s.rho*(2*s.b+3*s.rho*s.c)              // (∂p/∂ρ)_T/(R·T)
-	overRhoR := 1 + s.rho*(s.b+s.b1+s.rho*(s.c+s.c1))    // (∂p/∂T)_ρ/(ρ·R)
-	return (overRT + overRhoR*overRhoR/s.heat()) / s.z() // with cv over R
+	density, temperature := s.slopes()
+	return (density + temperature*temperature/s.heat()) / s.z() // with cv over R
+}
+
+// heatRatio is cp/cv = 1 + T·(∂p/∂T)_ρ²/(ρ²·(∂p/∂ρ)_T·cv).
+func (s *virialState) heatRatio() float64 {
+	density, temperature := s.slopes()
+	return 1 + temperature*temperature/(density*s.heat())
 }
 
 // heat is cv/R.

@@ -51,9 +51,9 @@ func (a *air) set(here gas.Ambient) {
 	if a.SecondVolume != 0 {
 		a.SecondPressure = a.readings.SecondGauge.Absolute(here.Pressure)
 	}
-	joint := a.Air
-	joint.Volume += a.readings.Linked
-	a.Air.NegativePressure = joint.Equalized().NegativePressure
+	joint := a.FloatingPistonSpec
+	joint.Air.Volume += a.readings.Linked
+	a.Air.NegativePressure = joint.Equalized().Air.NegativePressure
 }
 
 // soak carries the sealed gas from one ambient to another.
