@@ -69,7 +69,8 @@ func TestForkSag(t *testing.T) {
 			if zone := ridden.Low - ridden.High; !in(zone, d.FrictionZone.Lo, d.FrictionZone.Hi, 0.05*mm) {
 				t.Errorf("friction zone %.1f mm outside that of %s", zone.In(mm), d.ID)
 			}
-			if d.Preload.Given() && !in(f.Kit.PreloadAim.Value, d.Preload.Lo, d.Preload.Hi, 0) {
+			// The gas of a pressurized damper does part of what preload does.
+			if d.Preload.Given() && !f.Left.Reservoir.Rod.Given() && !in(f.Kit.PreloadAim.Value, d.Preload.Lo, d.Preload.Hi, 0) {
 				t.Errorf("preload %v outside that of %s", f.Kit.PreloadAim.Value, d.ID)
 			}
 		})

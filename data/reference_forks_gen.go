@@ -1438,7 +1438,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Both: true,
 				},
-				Room:        Value[units.Length]{Value: 0.3, Source: "derived-kit"},
+				Room:        Value[units.Length]{Value: 0.304, Source: "derived-kit"},
 				Bore:        Value[units.Length]{Value: 0.0395, Source: "typical"},
 				Guide:       Value[units.Length]{Value: 0.012, Source: "typical"},
 				Interior:    Value[units.Volume]{Value: 0.000678, Source: "derived-kit"},
@@ -1447,7 +1447,7 @@ var referenceForks = []generatedFork{
 				Oil:         Range[units.Volume]{Lo: 0.0004, Hi: 0.00048, Source: "typical"},
 				OilAim:      Value[units.Volume]{Value: 0.00044, Source: "typical"},
 				Preload:     Range[units.Length]{Lo: 0.003, Hi: 0.015, Source: "typical"},
-				PreloadAim:  Value[units.Length]{Value: 0.01, Source: "typical"},
+				PreloadAim:  Value[units.Length]{Value: 0.006, Source: "typical"},
 				Rate:        Range[units.Stiffness]{Lo: 18000, Hi: 22000, Source: "typical"},
 				Friction:    Value[units.Force]{Value: 63, Source: "friction"},
 			},

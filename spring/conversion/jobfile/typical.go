@@ -11,8 +11,12 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// typicalRates is how many rates a typical shelf spreads over those of the record.
-const typicalRates = 7
+// A typical shelf spreads so many rates over those of the record, and somewhat beyond
+// them: the record's follow from the sag, and energy may ask for more.
+const (
+	typicalRates = 9
+	below, above = 0.9, 1.15
+)
 
 // Typical is the job a fork's record stands for: its middle rider and its usual
 // fill, set at 20 °C and sea level and taken to 5 °C and 2000 m, with a shelf of
@@ -73,14 +77,19 @@ func standardPlace(name string, altitude units.Length, celsius float64) (Place, 
 	return Place{Name: name, Altitude: altitude, Ambient: a}, err
 }
 
-// shelf is a row of springs designed for the kit.
+// shelf is a row of springs designed for the kit, for a coil fork one of the rate it has
+// among them.
 func shelf(fork data.Fork, legs int) ([]conversion.Coil, error) {
 	kit := fork.Kit
 	var coils []conversion.Coil
 	var last error
+	lo, hi := below*kit.Rate.Lo/units.Stiffness(legs), above*kit.Rate.Hi/units.Stiffness(legs)
+	step := (hi - lo) / (typicalRates - 1)
 	for i := range typicalRates {
-		share := units.Stiffness(i) / (typicalRates - 1)
-		rate := (kit.Rate.Lo + (kit.Rate.Hi-kit.Rate.Lo)*share) / units.Stiffness(legs)
+		rate := lo + step*units.Stiffness(i)
+		if now := fork.Left.Coil.Rate.Value; now > rate-step/2 && now <= rate+step/2 {
+			rate = now
+		}
 		s, err := design(kit, fork.Travel.Value, rate)
 		if err != nil {
 			last = err
