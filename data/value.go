@@ -1,6 +1,11 @@
 package data
 
-import "example.org/forkcurve/internal/strict"
+import (
+	"math"
+
+	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/units"
+)
 
 // Value is a quantity with its provenance.
 type Value[Q any] struct {
@@ -28,8 +33,13 @@ type Share float64
 // String is the share in percent, as "48.5 %".
 func (s Share) String() string { return strict.FormatPercent(float64(s)) }
 
-// MarshalText writes the share in percent.
-func (s Share) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+// MarshalText writes the share in percent. NaN and the infinities have no text form.
+func (s Share) MarshalText() ([]byte, error) {
+	if x := float64(s); math.IsNaN(x) || math.IsInf(100*x, 0) {
+		return nil, &units.RangeError{Field: "Share", Value: x, Want: "a finite number"}
+	}
+	return []byte(s.String()), nil
+}
 
 // UnmarshalText reads a share in percent, as "48.5 %".
 func (s *Share) UnmarshalText(text []byte) error {

@@ -92,10 +92,15 @@ type unknownKey struct {
 	asked []string
 }
 
+// mostKeys bounds the keys an error lists to about two lines of a terminal.
+const mostKeys = 14
+
 func (e unknownKey) Error() string {
 	s := "unknown key"
 	if near := Nearest(e.key, e.asked, 1); len(near) > 0 {
 		s += "; did you mean " + near[0] + "?"
+	} else if len(e.asked) > 0 && len(e.asked) <= mostKeys {
+		s += "; known here: " + strings.Join(e.asked, ", ")
 	}
 	return s
 }

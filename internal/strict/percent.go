@@ -76,6 +76,9 @@ func percent(v any, lo, hi float64) (float64, error) {
 		}
 		return x, err
 	case int64, float64:
+		if !finite(v) {
+			return 0, fmt.Errorf("not a finite number; want %s", wantPercent)
+		}
 		return 0, fmt.Errorf("a bare number; write it in percent, as \"%v %%\"", v)
 	}
 	return 0, fmt.Errorf("%s; want %s", kind(v), wantPercent)
@@ -96,8 +99,12 @@ func ParsePercent(s string) (float64, error) {
 	return x, nil
 }
 
-// FormatPercent is the shortest text that ParsePercent reads as x again.
+// FormatPercent is the shortest text that ParsePercent reads as x again. It shows NaN,
+// the infinities and what overflows as a percentage too, which no text reads as.
 func FormatPercent(x float64) string {
+	if !finite(x) {
+		return strconv.FormatFloat(x, 'g', -1, 64) + " %"
+	}
 	digits, exponent, _ := strings.Cut(strconv.FormatFloat(x, 'e', -1, 64), "e")
 	n, _ := strconv.Atoi(exponent)
 	y, _ := strconv.ParseFloat(digits+"e"+strconv.Itoa(n+2), 64)

@@ -3,6 +3,7 @@ package strict
 import (
 	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"unicode"
 
@@ -20,7 +21,7 @@ func Between[Q units.Quantity](lo, hi Q) Check[Q] {
 		if x >= l && x <= h {
 			return nil
 		}
-		e := &units.RangeError{Value: v, Want: fmt.Sprintf("%v to %v", lo, hi)}
+		e := &units.RangeError{Value: v, Want: fmt.Sprintf("%.6g to %.6g", lo, hi)}
 		if x > 20*h || (l > 0 && x < l/20) {
 			e.Hint = "is the unit right?"
 		}
@@ -119,6 +120,9 @@ func quantity[Q units.Quantity](v any, checks []Check[Q]) (q Q, err error) {
 	case string:
 		q, err = units.Parse[Q](v)
 	case int64, float64:
+		if !finite(v) {
+			return q, fmt.Errorf("not a finite number; want %s", wanted[Q](`"`, `"`))
+		}
 		_, unit := describe[Q]()
 		err = fmt.Errorf("a bare number; write it with its unit, as \"%v %s\"", v, unit)
 	default:
@@ -134,6 +138,12 @@ func quantity[Q units.Quantity](v any, checks []Check[Q]) (q Q, err error) {
 		return zero, err
 	}
 	return q, nil
+}
+
+// finite reports whether a number of the file is one: TOML has nan and inf.
+func finite(v any) bool {
+	x, ok := v.(float64)
+	return !ok || !math.IsNaN(x) && !math.IsInf(x, 0)
 }
 
 // wanted describes the text of a quantity, its example between open and close.

@@ -4,13 +4,21 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"strings"
 )
 
 // maxDepth bounds the nesting of lists, inline tables and dotted keys. The TOML
 // parser recurses on the first two and takes quadratic time on all.
 const maxDepth = 16
 
-var errTableList = errors.New("a list of tables [[…]]; name each table instead, as [fork.mine]")
+// errTableList is the fault of a text that begins with a [[list of tables]].
+func errTableList(text []byte) error {
+	name := strings.TrimLeft(string(text[2:min(len(text), 42)]), " \t")
+	if end := strings.IndexAny(name, ".] \t\r\n"); end > 0 {
+		return fmt.Errorf("a list of tables [[…]]; name each table instead, as [%s.mine]", name[:end])
+	}
+	return errors.New("a list of tables [[…]]; name each table instead")
+}
 
 // scan looks for what the TOML parser must not see: nesting beyond maxDepth and
 // [[lists of tables]], whose faults it reports at the wrong line. It follows the
@@ -42,7 +50,7 @@ func scan(text []byte) (line int, err error) {
 			i += n - 1
 		case '[', '{':
 			if start && bytes.HasPrefix(text[i:], []byte("[[")) {
-				return line, errTableList
+				return line, errTableList(text[i:])
 			}
 			depth++
 			dots = 0

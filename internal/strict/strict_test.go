@@ -36,6 +36,7 @@ func TestParseFaults(t *testing.T) {
 		{"same key twice", "[rider]\nmass = \"82 kg\"\nrange = 1\nmass = \"83 kg\"\n", "job.toml:4: rider.mass: not TOML: Key 'rider.mass' has already been defined"},
 		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n", "job.toml:5: not TOML: Key 'rider' has already been defined"},
 		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n", "job.toml:3: a list of tables [[…]]; name each table instead, as [fork.mine]"},
+		{"list of tables without a name", "[[\n", "job.toml:1: a list of tables [[…]]; name each table instead"},
 		{"deep list", "a = 1\nb = " + strings.Repeat("[", 500_000), "job.toml:2: nested more than 16 deep"},
 		{"deep inline table", "b = " + strings.Repeat("{a=", 300_000), "job.toml:1: nested more than 16 deep"},
 		{"long dotted key", strings.Repeat("a.", 300_000) + "b = 1", "job.toml:1: nested more than 16 deep"},
@@ -91,6 +92,10 @@ func TestReadFaults(t *testing.T) {
 			`1: mass = 82.5: a bare number; write it with its unit, as "82.5 kg"`},
 		{"bare whole number", "mass = 82\n", func(r *strict.Table) { mass(r) },
 			`1: mass = 82: a bare number; write it with its unit, as "82 kg"`},
+		{"not a number", "mass = nan\n", func(r *strict.Table) { mass(r) },
+			`1: mass = NaN: not a finite number; want mass with unit, as "12 kg"`},
+		{"infinite number", "mass = -inf\n", func(r *strict.Table) { mass(r) },
+			`1: mass = -Inf: not a finite number; want mass with unit, as "12 kg"`},
 		{"no quantity at all", "mass = true\n", func(r *strict.Table) { mass(r) },
 			`1: mass = true: true or false; want mass with unit, as "12 kg"`},
 		{"two words in a name", "p = 1979-05-27\n", func(r *strict.Table) { strict.Quantity[units.GaugePressure](r, "p") },
@@ -124,6 +129,8 @@ func TestReadFaults(t *testing.T) {
 			`1: front = "0.48": not a share; want a share, as "48.5 %"`},
 		{"share as a number", "front = 0.48\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
 			`1: front = 0.48: a bare number; write it in percent, as "0.48 %"`},
+		{"share not a number", "front = nan\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
+			`1: front = NaN: not a finite number; want a share, as "48.5 %"`},
 		{"share out of range", "front = \"480 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
 			`1: front = "480 %": want 0 % to 100 %`},
 		{"share garbled", "front = \"4.8.0 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
@@ -166,6 +173,12 @@ func TestReadFaults(t *testing.T) {
 			`1: d.coils: missing; want a number`},
 		{"number a text", "coils = \"20\"\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
 			`1: coils = "20": a text; want a number`},
+		{"number out of thirds", "n = 2\n", func(r *strict.Table) { r.Number("n", 1, 5.0/3) },
+			`1: n = 2: want 1 to 1.66667`},
+		{"out of a range of thirds", "mass = \"2 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(units.Kilogram/3, units.Kilogram)) },
+			`1: mass = "2 kg": want 0.333333 kg to 1 kg`},
+		{"unknown key like none", "a = 1\nweight = 2\n", func(r *strict.Table) { r.Number("a", 0, 1); r.OptionalText("name") },
+			`2: weight: unknown key; known here: a, name`},
 		{"number out of range", "coils = 61\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
 			`1: coils = 61: want 2 to 60`},
 		{"number nan", "coils = nan\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
@@ -332,8 +345,13 @@ func TestPercentRoundTrip(t *testing.T) {
 			t.Errorf("%v: %q reads as %v, %v", x, s, got, err)
 		}
 	}
-	if s := strict.FormatPercent(0.07); s != "7 %" {
-		t.Errorf("got %q", s)
+	for _, c := range []struct {
+		x    float64
+		want string
+	}{{0.07, "7 %"}, {math.NaN(), "NaN %"}, {math.Inf(-1), "-Inf %"}, {math.MaxFloat64, "+Inf %"}} {
+		if s := strict.FormatPercent(c.x); s != c.want {
+			t.Errorf("%v: got %q, want %q", c.x, s, c.want)
+		}
 	}
 }
 

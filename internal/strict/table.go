@@ -196,7 +196,7 @@ func (t *Table) OptionalNumber(key string, lo, hi float64) (float64, bool) {
 		x = f
 	}
 	if !(x >= lo && x <= hi) {
-		t.Fault(key, fmt.Errorf("want %v to %v", lo, hi))
+		t.Fault(key, fmt.Errorf("want %.6g to %.6g", lo, hi))
 		return 0, false
 	}
 	return x, true
