@@ -17,7 +17,6 @@ import (
 
 const (
 	mm = units.Millimeter
-	ml = units.Milliliter
 
 	usualRideExponent = 1.3      // common practice, no source: 1.2 to 1.4
 	usualFluid        = "fork-5" // of the dataset
@@ -28,7 +27,7 @@ type decoder struct {
 	set  *data.Set
 	root *strict.Table
 	file *File
-	fork bool // the fork is known, so that what hangs on it can be read
+	fork bool // the fork is known, so that what hangs on it can be checked
 }
 
 func (d *decoder) decode() {
@@ -79,7 +78,7 @@ func (d *decoder) riderTable(t *strict.Table) {
 		return
 	}
 	f.Discipline = discipline
-	if given && use != f.Fork.Use && discipline.Sag.Given() {
+	if given && discipline.ID != f.Fork.Use && discipline.Sag.Given() {
 		f.Job.SagWindow = [2]float64{float64(discipline.Sag.Lo), float64(discipline.Sag.Hi)}
 	}
 }
@@ -89,10 +88,7 @@ func place(t *strict.Table) Place {
 	p := Place{Altitude: strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))}
 	temperature := strict.Quantity(t, "temperature", strict.Between(units.Celsius(-40), units.Celsius(60)))
 	p.Name, _ = t.OptionalText("name")
-	ambient, err := gas.StandardAt(p.Altitude, temperature)
-	if err == nil {
-		p.Ambient = ambient
-	}
+	p.Ambient, _ = gas.StandardAt(p.Altitude, temperature) // an error only after a fault above
 	return p
 }
 
@@ -129,13 +125,18 @@ func (d *decoder) planTable(t *strict.Table) {
 	if n, ok := t.OptionalNumber("ride-exponent", 1.05, gas.Adiabatic); ok {
 		f.Job.RideExponent = n
 	}
-	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", strict.Between(1*mm, 200*mm))
-	f.Job.Preload = setting(t, "preload", 0, 60*mm, kit.Preload, kit.PreloadAim)
-	room := 2000 * ml
-	if d.fork {
-		room = kit.Interior.Value - kit.Metal.Value // more stands above the leg at full travel
+	travel := f.Fork.Travel.Value
+	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
+	f.Job.Preload = setting(d, t, "preload", 60*mm, kit.Preload, kit.PreloadAim)
+	room := kit.Interior.Value - kit.Metal.Value // more stands above the leg at full travel
+	f.Job.OilVolume = setting(d, t, "oil", room, kit.Oil, kit.OilAim)
+	if d.fork && f.Job.OilVolume.Aim >= room {
+		key := "oil"
+		if t.Has("oil-aim") {
+			key = "oil-aim"
+		}
+		t.Fault(key, fmt.Errorf("want an aim below %.6g, what the leg holds at full travel", room))
 	}
-	f.Job.OilVolume = setting(t, "oil", 0, room, kit.Oil, kit.OilAim)
 	fluid, ok := t.OptionalText("fluid")
 	if !ok {
 		fluid = usualFluid
@@ -152,13 +153,23 @@ func (d *decoder) planTable(t *strict.Table) {
 	d.legs(t)
 }
 
-// setting is a range and its aim, from the file or else from the fork's kit.
-func setting[Q units.Length | units.Volume](t *strict.Table, key string, lo, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Range[Q] {
+// ofFork are limits that hang on the fork: none as long as it is unknown, which is a
+// fault already.
+func ofFork[Q units.Quantity](d *decoder, lo, hi Q) []strict.Check[Q] {
+	if !d.fork {
+		return nil
+	}
+	return []strict.Check[Q]{strict.Between(lo, hi)}
+}
+
+// setting is a range from 0 to at most hi and its aim, from the file or else from the
+// fork's kit.
+func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Range[Q] {
 	s := conversion.Range[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
-	if from, to, ok := strict.OptionalRange(t, key, strict.Between(lo, hi)); ok {
+	if from, to, ok := strict.OptionalRange(t, key, ofFork(d, 0, hi)...); ok {
 		s = conversion.Range[Q]{Min: from, Aim: (from + to) / 2, Max: to}
 	}
-	if to, ok := strict.OptionalQuantity(t, key+"-aim", strict.Between(s.Min, s.Max)); ok {
+	if to, ok := strict.OptionalQuantity(t, key+"-aim", ofFork(d, s.Min, s.Max)...); ok {
 		s.Aim = to
 	}
 	return s
@@ -246,6 +257,9 @@ func (d *decoder) torqueTable(t *strict.Table) {
 }
 
 func (d *decoder) shelfTable(t *strict.Table) {
+	if d.root.HasTable("shelf") && len(t.Keys()) == 0 {
+		d.root.Fault("shelf", errors.New("empty; want a table for each coil, as [shelf.a]"))
+	}
 	for name, t := range t.Tables() {
 		before := t.Faults()
 		coil := conversion.Coil{Name: name}

@@ -1,6 +1,7 @@
 package jobfile_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -12,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
@@ -162,6 +164,10 @@ func TestDecodeFaults(t *testing.T) {
 		{"coils as a text", `38.1`, `"38.1"`, "job.toml:29: shelf.a.active-coils"},
 		{"spring shorter than its coils", `"616 mm"`, `"200 mm"`, "job.toml:30: shelf.a.free-length"},
 		{"shelf empty", good[strings.Index(good, "[shelf.a]"):], "", "job.toml:1: shelf: missing"},
+		{"shelf without coils", good[strings.Index(good, "[shelf.a]"):], "[shelf]\n", "job.toml:25: shelf: empty; want a table for each coil, as [shelf.a]"},
+		{"sag beyond the fork", `legs = "left"`, `target-sag = "190 mm"`, `job.toml:20: plan.target-sag = "190 mm": want 15.25 mm to 152.5 mm`},
+		{"oil up to the brim", `legs = "left"`, `oil = ["870 mL", "870 mL"]`, `job.toml:20: plan.oil = ["870 mL", "870 mL"]: want an aim below 870 mL, what the leg holds at full travel`},
+		{"oil aim up to the brim", `legs = "left"`, "oil = [\"500 mL\", \"870 mL\"]\noil-aim = \"870 mL\"", `job.toml:21: plan.oil-aim = "870 mL": want an aim below 870 mL`},
 		{"torque in the wrong kind", `"33.2 lbf·ft"`, `"33.2 N"`, `job.toml:24: torque."top cap" = "33.2 N": `},
 		{"preload aim outside its range", `legs = "left"`, `preload-aim = "9 mm"`, `job.toml:20: plan.preload-aim = "9 mm": want 3 mm to 5 mm`},
 		{"oil above the leg", `legs = "left"`, `oil = ["700 mL", "1200 mL"]`, `job.toml:20: plan.oil = ["700 mL", "1200 mL"]: want 0 mL to 870 mL`},
@@ -237,6 +243,37 @@ func TestEveryQuantity(t *testing.T) {
 	}
 }
 
+// An unknown fork is one fault: what depends on the fork is then read but not limited.
+func TestUnknownForkOnce(t *testing.T) {
+	const settings = `target-sag = "60 mm"
+preload = ["2 mm", "6 mm"]
+preload-aim = "4 mm"
+oil = ["500 mL", "550 mL"]
+oil-aim = "540 mL"`
+	for _, c := range []struct{ name, settings, want string }{
+		{"fork alone", settings, `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29`},
+		{"and a unit", strings.Replace(settings, "4 mm", "4 kg", 1), `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29
+job.toml:22: plan.preload-aim = "4 kg": kg is a mass; want mm, cm, m, km, µm, in, ft`},
+	} {
+		_, err := decode(strings.NewReplacer(`"M07"`, `"M99"`, `legs = "left"`, c.settings).Replace(good))
+		if err == nil || err.Error() != c.want {
+			t.Errorf("%s: error\n%v\nwant\n%s", c.name, err, c.want)
+		}
+	}
+}
+
+// A discipline is the fork's own in upper case too, so that the sag window stays that of
+// the record.
+func TestDisciplineOfTheRecord(t *testing.T) {
+	f, err := decode(strings.Replace(good, `stance = "standing"`, "stance = \"standing\"\ndiscipline = \"Motocross\"", 1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := [2]float64{float64(f.Fork.Sag.Rider.Lo), float64(f.Fork.Sag.Rider.Hi)}; f.Job.SagWindow != want {
+		t.Errorf("sag window %v, want %v", f.Job.SagWindow, want)
+	}
+}
+
 func TestDecodeReportsAllFaults(t *testing.T) {
 	text := good
 	for _, c := range [][2]string{{`"79 kg"`, `"79"`}, {`"9.0 bar"`, `"90 bar"`}, {`"sicrv"`, `"x"`}, {`"energy"`, `"e"`}} {
@@ -306,6 +343,9 @@ func TestTypical(t *testing.T) {
 				}
 				t.Fatal("no safe plan")
 			}
+			if _, err := json.Marshal(r); err != nil { // NaN and the infinities have no JSON
+				t.Error(err)
+			}
 			t.Logf("sag %.0f -> %.0f, rate %.2f, off %+.0f %%", r.Present.Sag.Middle, c.Behavior.Sag.Middle, c.Rate, 100*c.Off)
 		})
 	}
@@ -314,16 +354,29 @@ func TestTypical(t *testing.T) {
 	}
 }
 
+// FuzzDecode: no panic; every fault names a line of the file; what decodes has a plan that
+// is a number throughout, or an error.
 func FuzzDecode(f *testing.F) {
 	f.Add(good)
 	f.Add(strings.Replace(good, "M07", "B04", 1))
 	f.Add("title = \"x\"\n[shelf]\na = 1")
 	f.Fuzz(func(t *testing.T, text string) {
 		file, err := decode(text)
-		if err == nil {
-			if _, err := conversion.Plan(file.Job); err != nil {
-				t.Log(err)
+		if err != nil {
+			for _, err := range check.Split(err) {
+				var fault *strict.Error
+				if !errors.As(err, &fault) || fault.Line < 1 || fault.Line > 1+strings.Count(text, "\n") {
+					t.Errorf("%v names no line of the file", err)
+				}
 			}
+			return
+		}
+		report, err := conversion.Plan(file.Job)
+		if err != nil {
+			return
+		}
+		if _, err := json.Marshal(report); err != nil {
+			t.Error(err)
 		}
 	})
 }
