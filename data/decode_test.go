@@ -197,6 +197,8 @@ func TestFaults(t *testing.T) {
 		{"bore and stanchion", `stanchion-bore = "44 mm"`, `stanchion-bore = "48 mm"`, "stanchion-bore", `fork.mine.stanchion-bore = "48 mm": want a bore below the stanchion's outer diameter`},
 		{"stanchion and outer bore", `outer-bore = "54 mm"`, `outer-bore = "46 mm"`, "outer-bore", `fork.mine.outer-bore = "46 mm": want a bore that takes the stanchion`},
 		{"rod and bore", `rod = "12 mm"`, `rod = "34 mm"`, "rod =", `fork.mine.left.air.rod = "34 mm"` + ": want 0 mm to 30 mm"},
+		{"air spring and stanchion", "bore = \"34 mm\"\nrod = \"12 mm\"                # \"0 mm\" for none\nvolume = \"430 mL\"", "bore = \"49 mm\"\nrod = \"12 mm\"\nvolume = \"900 mL\"", "49 mm", `fork.mine.left.air.bore = "49 mm": want a bore inside the stanchion`},
+		{"kit and stanchion", "\nbore = \"44 mm\"", "\nbore = \"45 mm\"", "bore = \"45 mm\"", `fork.mine.kit.bore = "45 mm": want the stanchion's bore or less`},
 		{"volume and swept volume", `volume = "430 mL"`, `volume = "272 mL"`, "272 mL", `fork.mine.left.air.volume = "272 mL": want more than the piston sweeps, 272 mL, reducers taken off`},
 		{"pressure outside its range", `pressure = "9.2 bar"`, `pressure = "12.2 bar"`, "12.2 bar", `fork.mine.left.air.pressure = "12.2 bar": want a pressure inside pressures`},
 		{"limit inside the range", `maximum = "12 bar"`, `maximum = "11 bar"`, "maximum", `fork.mine.left.air.maximum = "11 bar": want the top of pressures or more`},

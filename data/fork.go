@@ -90,7 +90,7 @@ func (f *Fork) fields(w *walk) {
 	if w.reading() || f.Gap != (Gap{}) {
 		w.sub("gap", optional, func(w *walk) { f.Gap.fields(w, f) })
 	}
-	w.sub("kit", required, f.Kit.fields)
+	w.sub("kit", required, func(w *walk) { f.Kit.fields(w, f) })
 	if w.sound() {
 		f.assemble(w)
 	}

@@ -27,14 +27,14 @@ type Kit struct {
 // both at once. More than one may be true.
 type Legs struct{ Left, Right, Both bool }
 
-func (k *Kit) fields(w *walk) {
+func (k *Kit) fields(w *walk, f *Fork) {
 	k.Legs.field(w)
 	quantity(w, "room", required, &k.Room, 50*mm, 1000*mm)
 	quantity(w, "bore", required, &k.Bore, 10*mm, 80*mm)
 	quantity(w, "guide", required, &k.Guide, 0, 60*mm)
 	quantity(w, "interior", required, &k.Interior, 5*ml, 3000*ml)
 	w.bool("spring-in-oil", &k.SpringInOil)
-	quantity(w, "metal", required, &k.Metal, 0, 500*ml)
+	quantity(w, "metal", required, &k.Metal, 0, 300*ml)
 	quantityRange(w, "oil", required, &k.Oil, 0, 2000*ml)
 	quantity(w, "oil-aim", required, &k.OilAim, 0, 2000*ml)
 	quantityRange(w, "preload", required, &k.Preload, 0, 60*mm)
@@ -44,6 +44,7 @@ func (k *Kit) fields(w *walk) {
 	if w.sound() {
 		within(w, "oil-aim", k.OilAim, k.Oil, "oil")
 		within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
+		w.want(k.Bore.Value <= f.StanchionBore.Value || !f.StanchionBore.Given(), "bore", "the stanchion's bore or less")
 		w.want(k.Guide.Value < k.Bore.Value, "guide", "a guide below the bore")
 		w.want(k.OilAim.Value+k.Metal.Value < k.Interior.Value, "interior", "room for the oil and the metal at least")
 	}

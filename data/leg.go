@@ -208,6 +208,7 @@ func (a *Air) fields(w *walk, f *Fork) {
 	if !w.sound() {
 		return
 	}
+	w.want(a.Bore.Value <= f.Stanchion.Value || !f.Stanchion.Given(), "bore", "a bore inside the stanchion")
 	w.want(a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
 	w.want(a.Volume.Value-a.Reducers.Value > swept(a.Bore.Value, f.Travel.Value), "volume", "more than the piston sweeps, %.0f mL, reducers taken off", swept(a.Bore.Value, f.Travel.Value).In(ml))
 	w.want(!a.Linked.Given() || !a.SecondVolume.Given(), "linked", "no second chamber beside it")

@@ -55,8 +55,8 @@ var referenceFluids = []Fluid{
 	{
 		ID:          "iso-vg-10",
 		Name:        "ISO VG 10",
-		Viscosity:   Value[units.KinematicViscosity]{Value: 1e-05, Source: "iso-3448"},
-		Viscosities: Range[units.KinematicViscosity]{Lo: 9e-06, Hi: 1.1e-05, Source: "iso-3448"},
+		Viscosity:   Value[units.KinematicViscosity]{Value: 1e-05, Source: "iso-3448-memory"},
+		Viscosities: Range[units.KinematicViscosity]{Lo: 9e-06, Hi: 1.1e-05, Source: "iso-3448-memory"},
 		Density:     Value[units.Density]{Value: 855, Source: "oil-memory"},
 		Expansion:   Value[units.Expansivity]{Value: 0.00075, Source: "oil-memory"},
 		Index:       Value[float64]{Value: 100, Source: "oil-memory"},
@@ -64,8 +64,8 @@ var referenceFluids = []Fluid{
 	{
 		ID:          "iso-vg-15",
 		Name:        "ISO VG 15",
-		Viscosity:   Value[units.KinematicViscosity]{Value: 1.5e-05, Source: "iso-3448"},
-		Viscosities: Range[units.KinematicViscosity]{Lo: 1.35e-05, Hi: 1.65e-05, Source: "iso-3448"},
+		Viscosity:   Value[units.KinematicViscosity]{Value: 1.5e-05, Source: "iso-3448-memory"},
+		Viscosities: Range[units.KinematicViscosity]{Lo: 1.35e-05, Hi: 1.65e-05, Source: "iso-3448-memory"},
 		Density:     Value[units.Density]{Value: 855, Source: "oil-memory"},
 		Expansion:   Value[units.Expansivity]{Value: 0.00075, Source: "oil-memory"},
 		Index:       Value[float64]{Value: 100, Source: "oil-memory"},
@@ -100,8 +100,8 @@ var referenceFluids = []Fluid{
 	{
 		ID:          "iso-vg-5",
 		Name:        "ISO VG 5",
-		Viscosity:   Value[units.KinematicViscosity]{Value: 4.6e-06, Source: "iso-3448"},
-		Viscosities: Range[units.KinematicViscosity]{Lo: 4.14e-06, Hi: 5.06e-06, Source: "iso-3448"},
+		Viscosity:   Value[units.KinematicViscosity]{Value: 4.6e-06, Source: "iso-3448-memory"},
+		Viscosities: Range[units.KinematicViscosity]{Lo: 4.14e-06, Hi: 5.06e-06, Source: "iso-3448-memory"},
 		Density:     Value[units.Density]{Value: 845, Source: "oil-memory"},
 		Expansion:   Value[units.Expansivity]{Value: 0.00075, Source: "oil-memory"},
 	},
@@ -117,8 +117,8 @@ var referenceFluids = []Fluid{
 	{
 		ID:          "iso-vg-7",
 		Name:        "ISO VG 7",
-		Viscosity:   Value[units.KinematicViscosity]{Value: 6.8e-06, Source: "iso-3448"},
-		Viscosities: Range[units.KinematicViscosity]{Lo: 6.12e-06, Hi: 7.48e-06, Source: "iso-3448"},
+		Viscosity:   Value[units.KinematicViscosity]{Value: 6.8e-06, Source: "iso-3448-memory"},
+		Viscosities: Range[units.KinematicViscosity]{Lo: 6.12e-06, Hi: 7.48e-06, Source: "iso-3448-memory"},
 		Density:     Value[units.Density]{Value: 845, Source: "oil-memory"},
 		Expansion:   Value[units.Expansivity]{Value: 0.00075, Source: "oil-memory"},
 		Index:       Value[float64]{Value: 100, Source: "oil-memory"},

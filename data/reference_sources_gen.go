@@ -96,15 +96,21 @@ var referenceSources = []Source{
 	},
 	{
 		ID:       "iso-2533",
-		Kind:     "standard",
+		Kind:     "memory",
 		Document: "ISO 2533 Standard atmosphere, sea level",
 		Edition:  "1975",
 	},
 	{
 		ID:       "iso-3448",
-		Kind:     "standard",
+		Kind:     "handbook",
+		Document: "ISO 3448 Industrial liquid lubricants, ISO viscosity classification, as oil suppliers quote it: midpoint at 40 °C and ±10 %",
+		Edition:  "1992",
+	},
+	{
+		ID:       "iso-3448-memory",
+		Kind:     "memory",
 		Document: "ISO 3448 Industrial liquid lubricants, ISO viscosity classification: midpoint at 40 °C and ±10 %",
-		Edition:  "1992; VG 22 and above as quoted by suppliers, VG 5 to VG 15 from memory",
+		Edition:  "1992",
 	},
 	{
 		ID:       "oil-memory",
