@@ -27,7 +27,7 @@ func Rows(t testing.TB, file, header string, least int) [][]string {
 		t.Fatal(err)
 	}
 	if len(rows) <= least || strings.Join(rows[0], ",") != header {
-		t.Fatalf("%s: %d rows, first %q, want %q and %d records", file, len(rows), rows[0], header, least)
+		t.Fatalf("%s: %d rows, first %q, want %q and %d records", file, len(rows), rows[:min(1, len(rows))], header, least)
 	}
 	return rows[1:]
 }
