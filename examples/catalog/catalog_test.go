@@ -84,6 +84,17 @@ func TestEveryPage(t *testing.T) {
 	}
 }
 
+// Whatever holds gas under pressure has the caution about it: an air spring, a
+// pressurized damper, a charge over the oil. Forks of springs and trapped air have not.
+func TestPressureCaution(t *testing.T) {
+	for id, want := range map[string]bool{"M07": true, "L02": true, "M35": true, "M06": false, "B06": false} {
+		status, out, problems := program(t, "-id", id)
+		if status != exitDone || strings.Contains(out, "Stored pressure") != want {
+			t.Errorf("%s: status %d, %s, stored pressure should be %v", id, status, problems, want)
+		}
+	}
+}
+
 func TestFilters(t *testing.T) {
 	for _, c := range []struct {
 		name          string
@@ -91,6 +102,7 @@ func TestFilters(t *testing.T) {
 		with, without string
 	}{
 		{"use", []string{"-use", "enduro, trials"}, "\nM11 ", "\nM07 "},
+		{"use in capitals", []string{"-use", "Enduro"}, "\nM11 ", "\nM07 "},
 		{"travel", []string{"-travel", "100 mm..180 mm"}, "\nB04 ", "\nB07 "},
 		{"one travel", []string{"-travel", "305 mm"}, "\nM07 ", "\nM11 "},
 		{"air", []string{"-spring", "air"}, "\nM07 ", "\nM06 "},

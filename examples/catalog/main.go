@@ -106,10 +106,11 @@ func parseFilters(set *data.Set, use, travel, spring string) ([]data.Filter, err
 	if use != "" {
 		uses := strings.Split(use, ",")
 		for i := range uses {
-			uses[i] = strings.TrimSpace(uses[i])
-			if _, err := set.Discipline(uses[i]); err != nil {
+			d, err := set.Discipline(strings.TrimSpace(uses[i]))
+			if err != nil {
 				return nil, fmt.Errorf("-use: %w", err)
 			}
+			uses[i] = d.ID // in the case of the set
 		}
 		filters = append(filters, data.UsedFor(uses...))
 	}

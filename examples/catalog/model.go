@@ -87,7 +87,7 @@ func (m *model) chambers(side setup.Side, x units.Length, n float64) (chambers, 
 //	p = ((V₁·p₁^(1/n) + V₂·p₂^(1/n)) / (V₁ + V₂ − A·x))ⁿ
 func (m *model) floating(a data.Air, x units.Length, n float64) (chambers, bool) {
 	spec := spring.AirSpec{
-		Bore: a.Bore.Value, Rod: a.Rod.Value, Volume: a.Volume.Value,
+		Bore: a.Bore.Value, Rod: a.Rod.Value, Volume: a.Volume.Value - a.Reducers.Value,
 		Pressure:       gas.Fill{Gauge: a.Pressure.Value, Ambient: m.sea}.Absolute(),
 		NegativeVolume: a.NegativeVolume.Value, Port: a.Port.Value,
 		Ambient: m.sea.Pressure, Exponent: n, Travel: m.Travel.Value,
@@ -109,7 +109,7 @@ func (m *model) floating(a data.Air, x units.Length, n float64) (chambers, bool)
 	if x > piston.Engage() {
 		root := func(p units.AbsolutePressure) float64 { return math.Pow(p.In(units.Pascal), 1/n) }
 		share := float64(a.SecondVolume.Value) * root(second)
-		all := float64(a.Volume.Value)*root(spec.Pressure) + share
+		all := float64(spec.Volume)*root(spec.Pressure) + share
 		room := c.positive + c.second
 		c.second = room * units.Volume(share/all)
 		c.positive = room - c.second

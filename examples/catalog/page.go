@@ -225,9 +225,19 @@ func (p *page) sources(values []data.Entry) {
 	}
 }
 
+// pressurized reports whether the fork holds gas above that of the air around when
+// extended: in an air spring, a damper or over the oil.
+func (p *page) pressurized() bool {
+	held := p.Gap.Precharge.Given()
+	for _, l := range p.legs() {
+		held = held || l.Role.HasAir() || l.Reservoir.Pressure.Given()
+	}
+	return held
+}
+
 func (p *page) cautions() {
 	text := "Cap and collar are under spring preload: wheel off the ground, hold the cap, lower slowly, wear eye protection."
-	if p.Spring() == data.AirLeg {
+	if p.pressurized() {
 		text = "Stored pressure: wheel off the ground and every chamber released at its valve before any cap is loosened. Air or nitrogen only, never oxygen, never above the maximum marked on the fork. " + text
 	}
 	p.section("CAUTIONS")
