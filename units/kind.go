@@ -94,8 +94,10 @@ func (k *kind) lookup(symbol string) (u *unit, hint string) {
 			return nil, "unknown unit; did you mean " + u.symbol + "?"
 		}
 	}
-	return nil, "unknown unit"
+	return nil, unknownUnit
 }
+
+const unknownUnit = "unknown unit"
 
 // refuseDatum is the hint for a symbol marked with d, empty when k counts from it.
 func (k *kind) refuseDatum(symbol string, d datum) string {

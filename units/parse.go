@@ -62,6 +62,8 @@ func (k *kind) split(text string) (decimal, *unit, error) {
 	if hint != "" {
 		if strings.TrimSpace(symbol) != symbol {
 			hint = "write one space before the unit and none after it"
+		} else if i := skipDigits(symbol, 0); hint == unknownUnit && at > len(n.text) && i > 0 && !strings.HasPrefix(symbol[i:], "/") {
+			hint = "write a number without spaces in it"
 		}
 		return n, nil, k.fault(text, at, hint)
 	}

@@ -236,6 +236,8 @@ func TestParseError(t *testing.T) {
 		{"Length", "12.5 barg", 5, `units: parse Length "12.5 barg": at byte 5: barg is a gauge pressure` + lengths},
 		{"Length", "12.5 kg", 5, `units: parse Length "12.5 kg": at byte 5: kg is a mass` + lengths},
 		{"Length", "12.5 MM", 5, `units: parse Length "12.5 MM": at byte 5: unknown unit; did you mean mm?` + lengths},
+		{"Length", "1 240 mm", 2, `units: parse Length "1 240 mm": at byte 2: write a number without spaces in it` + lengths},
+		{"Length", "12.5 1/km", 5, `units: parse Length "12.5 1/km": at byte 5: unknown unit` + lengths},
 		{"Length", "12.5 furlong", 5, `units: parse Length "12.5 furlong": at byte 5: unknown unit` + lengths},
 		{"Length", "12.5 mm mm", 5, `units: parse Length "12.5 mm mm": at byte 5: unknown unit` + lengths},
 		{"Length", "0x10 mm", 1, `units: parse Length "0x10 mm": at byte 1: unknown unit` + lengths},
