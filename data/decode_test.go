@@ -193,6 +193,7 @@ func TestFaults(t *testing.T) {
 		{"trail", `trail = "114 mm"`, `trail = "124 mm"`, "trail", `fork.mine.chassis.trail = "124 mm": want what rake, offset and wheel radius give, 114 mm, within 4 mm`},
 		{"unsprung mass and front share", `mass = "110 kg"`, `mass = "20 kg"`, "unsprung-mass", `fork.mine.chassis.unsprung-mass = "15.5 kg": want below the mass on the front wheel, 9.7 kg`},
 		{"parts that make no fork", `rod = "12 mm"`, "second-volume = \"50 mL\"\nsecond-ratio = 5\nrod = \"12 mm\"", "name", `fork.mine.name = "my motocross fork": does not assemble: Spec.Left.Air.SecondGauge = 46 bar: want 0 bar to 40 bar`},
+		{"sag without a window", `rider = ["18 %", "27 %"]`, `rider = ["20 %", "20 %"]`, `["20 %", "20 %"]`, `fork.mine.sag.rider = ["20 %", "20 %"]: want two shares that differ, the lower one first`},
 		{"rider outside the range", `mass = "85 kg"`, `mass = "65 kg"`, "65 kg", `fork.mine.rider.mass = "65 kg": want a value inside range`},
 		{"bore and stanchion", `stanchion-bore = "44 mm"`, `stanchion-bore = "48 mm"`, "stanchion-bore", `fork.mine.stanchion-bore = "48 mm": want a bore below the stanchion's outer diameter`},
 		{"stanchion and outer bore", `outer-bore = "54 mm"`, `outer-bore = "46 mm"`, "outer-bore", `fork.mine.outer-bore = "46 mm": want a bore that takes the stanchion`},

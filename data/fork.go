@@ -128,8 +128,8 @@ func (c *Chassis) fields(w *walk) {
 }
 
 func (r *Rider) fields(w *walk) {
-	quantity(w, "mass", required, &r.Mass, 15*kg, 250*kg)
-	quantityRange(w, "range", required, &r.Range, 15*kg, 250*kg)
+	quantity(w, "mass", required, &r.Mass, 15*kg, 200*kg)
+	quantityRange(w, "range", required, &r.Range, 15*kg, 200*kg)
 	word(w, "stance", &r.Stance, "seated", "standing")
 	if w.sound() {
 		within(w, "mass", r.Mass, r.Range, "range")
@@ -139,6 +139,9 @@ func (r *Rider) fields(w *walk) {
 func (s *Sag) fields(w *walk) {
 	shareRange(w, "rider", required, &s.Rider, 0.01, 0.6)
 	shareRange(w, "machine", optional, &s.Machine, 0, 0.6)
+	if w.sound() {
+		w.want(s.Rider.Lo < s.Rider.Hi, "rider", "two shares that differ, the lower one first")
+	}
 }
 
 // Geometry is the chassis without its sources.
