@@ -22,7 +22,7 @@ func Between[Q units.Quantity](lo, hi Q) Check[Q] {
 			return nil
 		}
 		e := &units.RangeError{Value: v, Want: fmt.Sprintf("%.6g to %.6g", lo, hi)}
-		if x > 20*h || (l > 0 && x < l/20) {
+		if x > 20*h || (x > 0 && x < l/20) {
 			e.Hint = "is the unit right?"
 		}
 		return e

@@ -104,6 +104,8 @@ func TestReadFaults(t *testing.T) {
 			`1: mass = "302 kg": want 20 kg to 200 kg`},
 		{"absurd", "mass = \"82000 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
 			`1: mass = "82000 kg": want 20 kg to 200 kg (is the unit right?)`},
+		{"negative", "mass = \"-1 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+			`1: mass = "-1 kg": want 20 kg to 200 kg`},
 		{"absurdly small", "mass = \"82 g\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
 			`1: mass = "82 g": want 20 kg to 200 kg (is the unit right?)`},
 		{"range missing", "a = {}\n", func(r *strict.Table) { strict.Range[units.Length](r.Table("a"), "preload") },
