@@ -470,6 +470,10 @@ func TestBadJobs(t *testing.T) {
 			air.Fill.Gauge = units.Gauge(0.1 * units.Bar)
 			j.Present.Left, j.Present.Right = setup.Leg{Air: &air}, setup.Leg{}
 		}, "the present fork does not carry this rider"},
+		{"oil that fills the leg", func(j *conversion.Job) {
+			j.OilVolume = conversion.Range[units.Volume]{Min: 850 * mL, Aim: 855 * mL, Max: 860 * mL}
+			j.Legs[0].Bath.Interior = 900 * mL
+		}, "Job.OilVolume.Aim = 855 mL: want oil that leaves the leg its travel (the leg locks on its oil at"},
 		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
 		{"no interior", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 0 }, "Job.Legs[0].Bath.Interior = 0 mL: want 5 mL to 3000 mL"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},

@@ -1,6 +1,7 @@
 package conversion
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/spring"
@@ -40,9 +41,17 @@ func (p *planner) bySagForce() (units.Stiffness, error) {
 // byEnergy matches the energy to 90 % of travel.
 func (p *planner) byEnergy() (units.Stiffness, error) {
 	rest, err := p.beside(p.RideExponent)
+	if err != nil {
+		return 0, err
+	}
 	end, preload := p.depth(0.9), p.Preload.Aim
-	if err != nil || !(rest.Stroke() >= end) || p.now.Stroke < end {
-		return 0, err // without an error refused as no rate
+	switch {
+	case !(rest.Stroke() >= end):
+		return 0, &units.RangeError{Field: "Job.OilVolume.Aim", Value: p.OilVolume.Aim, Want: "oil that leaves the leg its travel",
+			Hint: fmt.Sprintf("the leg locks on its oil at %.0f", rest.Stroke())}
+	case p.now.Stroke < end:
+		return 0, &units.RangeError{Field: "Job.Present", Value: p.now.Stroke, Want: fmt.Sprintf("a present fork that moves %.0f and more", end),
+			Hint: "it binds or locks before; there is nothing to match"}
 	}
 	return units.Stiffness(2 * float64(p.now.Energy90-rest.Energy(end)) / float64((end+preload)*(end+preload)-preload*preload)), nil
 }
