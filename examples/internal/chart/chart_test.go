@@ -71,11 +71,11 @@ func TestWrite(t *testing.T) {
 		t.Errorf("image of %v pixels, want 900 × 600", size)
 	}
 	again := full()
-	svg2, err := again.svg()
+	svg2, err := again.SVG()
 	if err != nil {
 		t.Fatal(err)
 	}
-	png2, err := again.png()
+	png2, err := again.PNG()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,7 +175,7 @@ func TestBadFigures(t *testing.T) {
 		t.Run(c.field, func(t *testing.T) {
 			f := full()
 			c.spoil(&f)
-			_, err := f.svg()
+			_, err := f.SVG()
 			var fault *units.RangeError
 			if !errors.As(err, &fault) || !strings.Contains(err.Error(), "Figure."+c.field+" =") {
 				t.Errorf("got %v, want a fault of %s", err, c.field)
@@ -190,21 +190,21 @@ func TestTooManyLabels(t *testing.T) {
 	for range 40 {
 		f.Lines = append(f.Lines, Line{Label: "one of many", X: []float64{0, 1}, Y: []float64{0, 1}})
 	}
-	if _, err := f.svg(); err == nil || !strings.Contains(err.Error(), "right edge") {
+	if _, err := f.SVG(); err == nil || !strings.Contains(err.Error(), "right edge") {
 		t.Errorf("got %v, want an error about the right edge", err)
 	}
 	f.Lines = full().Lines
 	for range 40 {
 		f.Marks = append(f.Marks, Mark{At: 10, Label: "one of many"})
 	}
-	if _, err := f.svg(); err == nil || !strings.Contains(err.Error(), "above the plot") {
+	if _, err := f.SVG(); err == nil || !strings.Contains(err.Error(), "above the plot") {
 		t.Errorf("got %v, want an error about the top", err)
 	}
 	f = full()
 	for range 80 {
 		f.Regions = append(f.Regions, Region{OnX, 0, 1, "a name that takes a good part of a row of the legend"})
 	}
-	if _, err := f.svg(); err == nil || !strings.Contains(err.Error(), "words leave") {
+	if _, err := f.SVG(); err == nil || !strings.Contains(err.Error(), "words leave") {
 		t.Errorf("got %v, want an error about the space left", err)
 	}
 }
@@ -224,7 +224,7 @@ func FuzzFigure(f *testing.F) {
 			Lines: []Line{{Name: title, Label: label, X: []float64{x0, x1, x0}, Y: []float64{y0, y1, y1},
 				Color: Color(style), Dash: Dash(style), Marker: Marker(style)}},
 		}
-		svg, err := fig.svg()
+		svg, err := fig.SVG()
 		if err == nil {
 			readSVG(t, svg)
 		}

@@ -6,6 +6,8 @@ import (
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"example.org/forkcurve/examples/internal/picture"
 )
 
 // Sizes in points; 96 dots per inch make 900 × 600 pixels of the page.
@@ -36,7 +38,7 @@ func (f *Figure) draw(c vg.CanvasSizer) error {
 		return err
 	}
 	p := &page{Canvas: draw.New(c), fig: f,
-		title: face(15, true), body: face(12, false), small: face(11, false)}
+		title: picture.Face(15, true), body: picture.Face(12, false), small: picture.Face(11, false)}
 	xs, ys := f.extent()
 	p.x = newScale(f.X, xs[0], xs[1], false, 8)
 	p.y = newScale(f.Y, ys[0], ys[1], true, 6)

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/plot/vg"
+
+	"example.org/forkcurve/examples/internal/picture"
 )
 
 // lightness is CIE L* of an sRGB color. Source: IEC 61966-2-1 and CIE 15, constants
@@ -106,7 +108,7 @@ func TestSpread(t *testing.T) {
 }
 
 func TestWrap(t *testing.T) {
-	f := face(10, false)
+	f := picture.Face(10, false)
 	for _, c := range []struct {
 		name, text string
 		most       int

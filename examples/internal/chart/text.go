@@ -3,26 +3,13 @@ package chart
 import (
 	"image/color"
 	"strings"
-	"sync"
 	"unicode"
 
 	"gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/font/liberation"
 	"gonum.org/v1/plot/vg"
 )
 
 const leading = 1.2 // of the font size
-
-// fonts are parsed with the first figure, not by programs that draw none.
-var fonts = sync.OnceValue(func() *font.Cache { return font.NewCache(liberation.Collection()) })
-
-func face(size vg.Length, bold bool) font.Face {
-	f := font.Font{Typeface: "Liberation", Variant: "Sans"}
-	if bold {
-		f.Weight = 3 // that of a bold face on gonum's scale, −3 to 5
-	}
-	return fonts().Lookup(f, size)
-}
 
 // clean replaces what an SVG file cannot hold.
 func clean(text string) string {

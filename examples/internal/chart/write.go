@@ -1,13 +1,11 @@
 package chart
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
 
-	"gonum.org/v1/plot/vg/vgimg"
-	"gonum.org/v1/plot/vg/vgsvg"
+	"example.org/forkcurve/examples/internal/picture"
 )
 
 // Write draws the figure into dir/name.svg and dir/name.png, making the directory
@@ -17,11 +15,11 @@ func (f *Figure) Write(dir, name string) ([]string, error) {
 	if name == "" || filepath.Base(name) != name {
 		return nil, fmt.Errorf("chart %q: the name of a file without folders is wanted", name)
 	}
-	svg, err := f.svg()
+	svg, err := f.SVG()
 	if err != nil {
 		return nil, fmt.Errorf("chart %s: %w", path, err)
 	}
-	png, err := f.png()
+	png, err := f.PNG()
 	if err != nil {
 		return nil, fmt.Errorf("chart %s: %w", path, err)
 	}
@@ -41,26 +39,8 @@ func (f *Figure) Write(dir, name string) ([]string, error) {
 	return paths, nil
 }
 
-func (f *Figure) svg() ([]byte, error) {
-	c := vgsvg.New(pageWidth, pageHeight)
-	if err := f.draw(c); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	if _, err := c.WriteTo(&b); err != nil {
-		return nil, err
-	}
-	// A viewer without the font takes one of the same widths.
-	return bytes.ReplaceAll(b.Bytes(), []byte("font-family:Liberation Sans;"),
-		[]byte("font-family:'Liberation Sans',Arial,Helvetica,sans-serif;")), nil
-}
+// SVG is the figure as such a file.
+func (f *Figure) SVG() ([]byte, error) { return picture.SVG(pageWidth, pageHeight, f.draw) }
 
-func (f *Figure) png() ([]byte, error) {
-	c := vgimg.NewWith(vgimg.UseWH(pageWidth, pageHeight), vgimg.UseDPI(96))
-	if err := f.draw(c); err != nil {
-		return nil, err
-	}
-	var b bytes.Buffer
-	_, err := vgimg.PngCanvas{Canvas: c}.WriteTo(&b)
-	return b.Bytes(), err
-}
+// PNG is the figure as such a file, of 900 × 600 pixels.
+func (f *Figure) PNG() ([]byte, error) { return picture.PNG(pageWidth, pageHeight, f.draw) }

@@ -1,4 +1,5 @@
-// Package golden compares text that people read with a file of testdata.
+// Package golden holds, in tests, what a program says against a file of testdata, and
+// every program against what all of them promise.
 package golden
 
 import (
@@ -28,12 +29,15 @@ func Check(t testing.TB, name, got string) {
 	}
 }
 
-// Readable fails on lines that are too long and on what is no number.
+// Readable fails on lines that are too long or end in blanks, and on what is no number.
 func Readable(t testing.TB, text string) {
 	t.Helper()
 	for line := range strings.Lines(text) {
 		if n := typeset.Count(strings.TrimSuffix(line, "\n")); n > typeset.Width {
 			t.Errorf("%d columns: %s", n, line)
+		}
+		if strings.HasSuffix(line, " \n") {
+			t.Errorf("blanks at the end: %q", line)
 		}
 	}
 	for _, bad := range []string{"NaN", "Inf", "%!", "\t"} {
