@@ -7,7 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 

@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 )
 
 // Sizes in points; 96 dots per inch make 1200 pixels of the width.

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 

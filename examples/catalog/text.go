@@ -3,7 +3,7 @@ package main
 import (
 	"strings"
 
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 )
 
 const width = typeset.Width

@@ -14,7 +14,6 @@ package main
 import (
 	"bytes"
 	_ "embed"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -24,8 +23,7 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
-	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/units"
+	"example.org/forkcurve/spring/conversion/sheet"
 )
 
 //go:embed job.toml
@@ -70,9 +68,9 @@ func run(args []string, out, problems io.Writer) int {
 		return exitBadJob
 	}
 	if *asJSON {
-		err = writeJSON(out, file, report)
+		err = sheet.WriteJSON(out, file, report)
 	} else {
-		err = writeSheet(out, file, report)
+		err = sheet.Write(out, file, report)
 	}
 	if err == nil && *plots != "" {
 		err = plot(*plots, file, report, problems)
@@ -129,50 +127,4 @@ func plot(folder string, file *jobfile.File, report *conversion.Report, problems
 		fmt.Fprintln(problems, "wrote", name)
 	}
 	return err
-}
-
-// given is what the report rests on.
-type given struct {
-	Rider        units.Mass                     `json:"rider"`
-	Stance       string                         `json:"stance"`
-	Discipline   string                         `json:"discipline"`
-	Fork         string                         `json:"fork"`
-	Name         string                         `json:"name"`
-	Fill         *gas.Fill                      `json:"fill,omitempty"` // of a fork on air
-	Present      legs                           `json:"present"`
-	Workshop     jobfile.Place                  `json:"workshop"`
-	Event        jobfile.Place                  `json:"event"`
-	RideExponent float64                        `json:"ride_exponent"`
-	Preload      conversion.Range[units.Length] `json:"preload"`
-	Oil          conversion.Range[units.Volume] `json:"oil"`
-	Loose        *units.Length                  `json:"loose_reading,omitempty"` // of the caliper
-	Torques      []jobfile.Torque               `json:"torques,omitempty"`
-}
-
-// legs are what the legs of the present fork hold.
-type legs struct {
-	Left  string `json:"left,omitempty"`
-	Right string `json:"right,omitempty"`
-}
-
-// writeJSON prints what the sheet says; quantities are texts with units.
-func writeJSON(out io.Writer, file *jobfile.File, report *conversion.Report) error {
-	j := file.Job
-	g := given{Rider: j.Rider, Stance: file.Stance, Discipline: file.Discipline.ID, Fork: file.Fork.ID, Name: file.Fork.Name,
-		Present:  legs{springs(j.Present.Left), springs(j.Present.Right)},
-		Workshop: file.Workshop, Event: file.Event, RideExponent: j.RideExponent, Preload: j.Preload, Oil: j.OilVolume, Torques: file.Torques}
-	if file.Fill != (gas.Fill{}) {
-		g.Fill = &file.Fill
-	}
-	if j.Caliper != nil {
-		g.Loose = &j.Caliper.Loose
-	}
-	e := json.NewEncoder(out)
-	e.SetIndent("", "  ")
-	return e.Encode(struct {
-		Title    string             `json:"title"`
-		Given    given              `json:"given"`
-		Report   *conversion.Report `json:"report"`
-		Cautions []string           `json:"cautions"`
-	}{file.Title, g, report, cautions(file)})
 }

@@ -11,6 +11,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
+	"example.org/forkcurve/internal/typeset"
 )
 
 // program runs the command as a user would.
@@ -91,7 +92,7 @@ func TestEveryFork(t *testing.T) {
 				t.Errorf("status %d, %s", status, problems)
 			}
 			for line := range strings.Lines(out) {
-				if utf8.RuneCountInString(line) > width+1 {
+				if utf8.RuneCountInString(line) > typeset.Width+1 {
 					t.Errorf("%d columns: %s", utf8.RuneCountInString(line)-1, line)
 				}
 			}

@@ -13,7 +13,7 @@ import (
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 

@@ -1,6 +1,6 @@
 package main
 
-import "example.org/forkcurve/examples/internal/typeset"
+import "example.org/forkcurve/internal/typeset"
 
 // sheet is what the program prints.
 type sheet struct{ typeset.Sheet }

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/damping"
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 

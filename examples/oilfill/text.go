@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/units"

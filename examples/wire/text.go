@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.org/forkcurve/examples/internal/typeset"
+	"example.org/forkcurve/internal/typeset"
 )
 
 // Check fails where got is not what the file says. UPDATE_GOLDEN=1 rewrites it.

@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"fmt"
@@ -8,8 +8,8 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/examples/internal/typeset"
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
@@ -26,14 +26,15 @@ const (
 	label  = width - most*column
 )
 
-// sheet prints the parts of a bench sheet, 80 columns wide.
+// sheet prints the parts of a bench sheet.
 type sheet struct {
 	typeset.Sheet
 	file *jobfile.File
 	*conversion.Report
 }
 
-func writeSheet(out io.Writer, file *jobfile.File, report *conversion.Report) error {
+// Write prints the bench sheet of a plan, 80 columns wide, with the cautions.
+func Write(out io.Writer, file *jobfile.File, report *conversion.Report) error {
 	s := &sheet{file: file, Report: report}
 	s.head()
 	s.given()
