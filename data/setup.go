@@ -1,6 +1,7 @@
 package data
 
 import (
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -32,12 +33,12 @@ func (f Fork) MachineLoad() units.Force { return f.Chassis.Geometry().MachineLoa
 func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 	var out setup.Leg
 	if l.Role.HasCoil() {
-		out.Coil = &setup.Coil{
+		out.Springs = append(out.Springs, spring.CoilSpec{
 			Rate:        l.Coil.Rate.Value,
 			Preload:     l.Coil.Preload.Value,
 			FreeLength:  l.Coil.FreeLength.Value,
 			SolidLength: l.Coil.spring.SolidLength(),
-		}
+		})
 	}
 	if a := l.Air; l.Role.HasAir() {
 		out.Air = &setup.Air{
@@ -58,7 +59,7 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 			out.Air.SecondGauge = scaled(a.Pressure.Value, a.SecondRatio.Value)
 		}
 		if a.BalanceRate.Given() {
-			out.TopOut = &setup.TopOut{Rate: a.BalanceRate.Value, Length: a.BalanceLength.Value}
+			out.Springs = append(out.Springs, spring.TopOutSpec{Rate: a.BalanceRate.Value, Length: a.BalanceLength.Value})
 		}
 	}
 	if r := l.Reservoir; r.Rod.Given() {

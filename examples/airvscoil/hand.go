@@ -1,6 +1,7 @@
 package main
 
 import (
+	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
 	"strings"
@@ -64,13 +65,13 @@ func newHand(s *sheet, f *fork, here units.AbsolutePressure) *hand {
 	h := &hand{sheet: s, f: f, pa: bars(here)}
 	h.spring, h.airs = f.airSpring()
 	for _, l := range f.legs() {
-		if l.Coil != nil {
+		if c, ok := setup.Find[spring.CoilSpec](l); ok {
 			h.coils++
-			h.rate, h.preload = l.Coil.Rate.In(npm), l.Coil.Preload.In(mm)
+			h.rate, h.preload = c.Rate.In(npm), c.Preload.In(mm)
 		}
-		if l.TopOut != nil {
+		if t, ok := setup.Find[spring.TopOutSpec](l); ok {
 			h.balances++
-			h.balanceRate, h.balanceLength = l.TopOut.Rate.In(npm), l.TopOut.Length.In(mm)
+			h.balanceRate, h.balanceLength = t.Rate.In(npm), t.Length.In(mm)
 		}
 	}
 	return h

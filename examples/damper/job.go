@@ -1,8 +1,10 @@
 package main
 
 import (
+	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
@@ -192,10 +194,11 @@ func about(s *setup.Setup, load geometry.Load) (setup.Sag, units.Stiffness, erro
 // stiffer is the fork with every main spring so many times as stiff.
 func stiffer(s setup.Spec, times float64) setup.Spec {
 	for _, leg := range []*setup.Leg{&s.Left, &s.Right} {
-		if leg.Coil != nil {
-			coil := *leg.Coil
-			coil.Rate *= units.Stiffness(times)
-			leg.Coil = &coil
+		leg.Springs = slices.Clone(leg.Springs)
+		for i, spec := range leg.Springs {
+			if main, ok := spec.(spring.Adjustable); ok {
+				leg.Springs[i] = main.Adjusted(times, 0)
+			}
 		}
 		if leg.Air != nil {
 			air := *leg.Air

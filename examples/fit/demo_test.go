@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -31,11 +32,11 @@ func sweep() ([]byte, error) {
 	}
 	spec := fork.Spec(air)
 	for _, leg := range []*setup.Leg{&spec.Left, &spec.Right} {
-		coil, gap := *leg.Coil, *leg.Gap
+		coil, gap := leg.Springs[0].(spring.CoilSpec), *leg.Gap
 		coil.Rate = madeRate / 2
 		coil.Preload = madePreload
 		gap.Residual = madeGap/2 - units.Volume(float64(gap.Area)*float64(spec.Travel))
-		leg.Coil, leg.Gap = &coil, &gap
+		leg.Springs, leg.Gap = []spring.Spec{coil}, &gap
 	}
 	s, err := setup.New(spec)
 	if err != nil {

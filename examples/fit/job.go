@@ -76,7 +76,8 @@ func (j *job) describe(parts string, air gas.Ambient, gauge units.GaugePressure)
 	}
 	has := map[string]bool{}
 	for _, leg := range j.legs {
-		has["coil"] = has["coil"] || leg.Coil != nil
+		_, coil := setup.Find[spring.CoilSpec](leg)
+		has["coil"] = has["coil"] || coil
 		has["air"] = has["air"] || leg.Air != nil
 		has["gap"] = has["gap"] || leg.Gap != nil
 	}
@@ -138,9 +139,9 @@ func (j *job) set(p fit.Parameter, f fit.Free) { j.free = append(j.free, freed{p
 func (j *job) coil(travel units.Length) {
 	c := spring.CoilSpec{Travel: travel}
 	for _, leg := range j.legs {
-		if leg.Coil != nil {
-			c.Rate += leg.Coil.Rate
-			c.Preload = leg.Coil.Preload
+		if one, ok := setup.Find[spring.CoilSpec](leg); ok {
+			c.Rate += one.Rate
+			c.Preload = one.Preload
 		}
 	}
 	j.model.Coil = c
@@ -181,8 +182,8 @@ func (j *job) air(travel units.Length, ambient gas.Ambient) error {
 			return fmt.Errorf("%s has a second positive chamber, which the model does not know", j.fork.ID)
 		}
 		found = leg.Air
-		if leg.TopOut != nil {
-			balance, err := spring.NewTopOut(spring.TopOutSpec{Rate: leg.TopOut.Rate, Length: leg.TopOut.Length, Travel: travel})
+		if t, ok := setup.Find[spring.TopOutSpec](leg); ok {
+			balance, err := t.Curve(travel)
 			if err != nil {
 				return err
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/forkcurve/internal/solve"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -53,8 +54,8 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 
 // spec is the fork converted to one coil of the shelf.
 func (p *planner) spec(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (setup.Spec, error) {
-	coil := &setup.Coil{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
-	return p.fork(coil, s.Volume(), volume)
+	coil := spring.CoilSpec{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
+	return p.fork(s.Volume(), volume, coil)
 }
 
 // build puts it together.

@@ -7,6 +7,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
@@ -121,14 +122,14 @@ func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
 }
 
 // fork is the converted fork: the present springs out, and in each converted leg the
-// coil and the gas over that much oil. Dampers stay, and top-out springs unless they
+// new ones, with that much metal, and the gas over that much oil. Dampers stay, and top-out springs unless they
 // are the balance spring of an air spring.
-func (p *planner) fork(coil *setup.Coil, spring, volume units.Volume) (setup.Spec, error) {
+func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) (setup.Spec, error) {
 	s := setup.Spec{Travel: p.Fork.Travel, Left: kept(p.Job.Present.Left), Right: kept(p.Job.Present.Right), Closed: p.Workshop, Friction: p.Converted}
 	for _, l := range p.Legs {
-		residual := l.Bath.Interior - p.metal(l, spring)
+		residual := l.Bath.Interior - p.metal(l, metal)
 		if volume != 0 { // else greased and without oil
-			fill, err := p.fill(l, spring, volume)
+			fill, err := p.fill(l, metal, volume)
 			if err != nil {
 				return s, err
 			}
@@ -138,7 +139,8 @@ func (p *planner) fork(coil *setup.Coil, spring, volume units.Volume) (setup.Spe
 		if l.Side == setup.Right {
 			leg = &s.Right
 		}
-		leg.Coil, leg.Gap = coil, &setup.Gap{Area: l.Bath.Area, Residual: residual}
+		leg.Springs = append(leg.Springs, springs...)
+		leg.Gap = &setup.Gap{Area: l.Bath.Area, Residual: residual}
 	}
 	return s, nil
 }
@@ -147,7 +149,11 @@ func (p *planner) fork(coil *setup.Coil, spring, volume units.Volume) (setup.Spe
 func kept(l setup.Leg) setup.Leg {
 	stays := setup.Leg{Gap: l.Gap, Damper: l.Damper}
 	if l.Air == nil {
-		stays.TopOut = l.TopOut
+		for _, s := range l.Springs {
+			if topOut, ok := s.(spring.TopOutSpec); ok {
+				stays.Springs = append(stays.Springs, topOut)
+			}
+		}
 	}
 	return stays
 }

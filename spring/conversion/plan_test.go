@@ -3,6 +3,7 @@ package conversion_test
 import (
 	"encoding/json"
 	"errors"
+	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
 	"strings"
@@ -126,7 +127,7 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 	for _, target := range r.Targets {
 		t.Run(target.Criterion.String(), func(t *testing.T) {
 			fork, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
-				Left:  setup.Leg{Coil: &setup.Coil{Rate: target.Rate, Preload: j.Preload.Aim}, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
+				Left:  setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: target.Rate, Preload: j.Preload.Aim}}, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
 				Right: setup.Leg{Gap: j.Present.Right.Gap}})
 			if err != nil {
 				t.Fatal(err)
@@ -169,7 +170,7 @@ func TestWhatStaysIsCounted(t *testing.T) {
 	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - helicalVolume(t, j)
 	damper := &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: j.Workshop}}
 	j.Present = setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
-		Left: setup.Leg{Coil: &setup.Coil{Rate: 8.2 * nmm, Preload: j.Preload.Aim}, TopOut: &setup.TopOut{Rate: 3 * nmm, Length: 40 * mm},
+		Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.2 * nmm, Preload: j.Preload.Aim}, spring.TopOutSpec{Rate: 3 * nmm, Length: 40 * mm}},
 			Damper: damper, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
 		Right: setup.Leg{Damper: damper, Gap: &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}}
 	r := plan(t, j)
@@ -183,7 +184,7 @@ func TestWhatStaysIsCounted(t *testing.T) {
 	}
 	// The balance spring of an air spring goes out with it: the coil alone holds the fork up.
 	j = motocross(t)
-	j.Present.Left.TopOut = &setup.TopOut{Rate: 4 * nmm, Length: 10 * mm}
+	j.Present.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 4 * nmm, Length: 10 * mm}}
 	for _, c := range plan(t, j).Candidates {
 		if want := float64(c.Rate) * float64(c.Preload); math.Abs(float64(c.Behavior.TopOut)-want) > 1e-9 {
 			t.Errorf("%s holds the fork up with %v, want %.2f N", c.Coil, c.Behavior.TopOut, want)
@@ -284,7 +285,7 @@ func TestOilSteps(t *testing.T) {
 	}
 	end := func(more units.Volume) units.Force {
 		f, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop,
-			Left: setup.Leg{Coil: &setup.Coil{Rate: c.Each, Preload: c.Preload},
+			Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: c.Each, Preload: c.Preload}},
 				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.Oil - more}}})
 		if err != nil {
 			t.Fatal(err)

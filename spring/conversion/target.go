@@ -82,8 +82,7 @@ func (p *planner) beside(n float64) (spring.Curve, error) {
 	for _, s := range p.springs {
 		metal += s.Volume() / units.Volume(len(p.springs))
 	}
-	const probe = 1 * units.NewtonPerMillimeter // taken off again
-	spec, err := p.fork(&setup.Coil{Rate: probe}, metal, p.OilVolume.Aim)
+	spec, err := p.fork(metal, p.OilVolume.Aim)
 	if err != nil {
 		return nil, err
 	}
@@ -91,11 +90,7 @@ func (p *planner) beside(n float64) (spring.Curve, error) {
 	if err != nil {
 		return nil, err
 	}
-	coil, err := spring.NewCoil(spring.CoilSpec{Rate: probe, Travel: p.Fork.Travel})
-	if err != nil {
-		return nil, err
-	}
-	return spring.Parallel(set.Curve(n), spring.Scale(coil, -float64(len(p.Legs)))), nil
+	return set.Curve(n), nil
 }
 
 // off is how far a rate is from the one asked for.

@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/oil"
@@ -15,9 +17,6 @@ func New(s Spec) (*Setup, error) {
 	check.Between(f, "Travel", s.Travel, 20*units.Millimeter, 400*units.Millimeter)
 	check.Between(f, "Friction", s.Friction, 0, 1*units.Kilonewton)
 	f.Nest("Closed", s.Closed.Validate())
-	if s.Left.empty() && s.Right.empty() {
-		f.Report("Left", "no spring", "a coil or an air spring in one leg at least", "")
-	}
 	if err := f.Err(); err != nil {
 		return nil, err
 	}
@@ -33,22 +32,19 @@ func New(s Spec) (*Setup, error) {
 	return set, nil
 }
 
-func (l Leg) empty() bool { return l.Coil == nil && l.Air == nil }
-
 // build checks one leg by making every curve in it once.
 func (s Spec) build(l Leg) (leg, error) {
 	f := check.Of("Leg")
 	var b leg
-	if c := l.Coil; c != nil {
-		coil, err := spring.NewCoil(spring.CoilSpec{Rate: c.Rate, Preload: c.Preload,
-			FreeLength: c.FreeLength, SolidLength: c.SolidLength, Travel: s.Travel})
-		f.Nest("Coil", err)
-		b.coil = &coil
-	}
-	if t := l.TopOut; t != nil {
-		topOut, err := spring.NewTopOut(spring.TopOutSpec{Rate: t.Rate, Length: t.Length, Travel: s.Travel})
-		f.Nest("TopOut", err)
-		b.topOut = &topOut
+	for i, spec := range l.Springs {
+		field := fmt.Sprintf("Springs[%d]", i)
+		if spec == nil {
+			f.Report(field, "none", "a spring", "")
+			continue
+		}
+		c, err := spec.Curve(s.Travel)
+		f.Nest(field, err)
+		b.springs = append(b.springs, c)
 	}
 	if a := l.Air; a != nil {
 		air, err := a.fill(s.Travel, s.Closed)

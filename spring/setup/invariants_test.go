@@ -36,8 +36,9 @@ func (r random) gap(travel units.Length) *setup.Gap {
 	return gap(travel, units.Length(r.between(34, 49))*mm, units.Length(r.between(0, 13))*mm, r.between(0.25, 1.2))
 }
 
-func (r random) coil() *setup.Coil {
-	return &setup.Coil{Rate: units.Stiffness(r.between(4, 10)) * units.NewtonPerMillimeter, Preload: units.Length(r.between(2, 15)) * mm}
+func (r random) coil() []spring.Spec {
+	return []spring.Spec{spring.CoilSpec{Rate: units.Stiffness(r.between(4, 10)) * units.NewtonPerMillimeter,
+		Preload: units.Length(r.between(2, 15)) * mm}}
 }
 
 // forks makes one random fork of each layout by name.
@@ -54,8 +55,8 @@ var forks = map[string]func(r random, travel units.Length) (left, right setup.Le
 	"mechanical negative": func(r random, travel units.Length) (left, right setup.Leg) {
 		a := r.air(travel)
 		a.NegativeVolume, a.Fill = 0, r.fill(2, 5)
-		t := &setup.TopOut{Rate: units.Stiffness(r.between(2, 6)) * units.NewtonPerMillimeter, Length: travel / 4}
-		return setup.Leg{Air: &a, TopOut: t, Gap: r.gap(travel)}, setup.Leg{Gap: r.gap(travel)}
+		t := spring.TopOutSpec{Rate: units.Stiffness(r.between(2, 6)) * units.NewtonPerMillimeter, Length: travel / 4}
+		return setup.Leg{Air: &a, Springs: []spring.Spec{t}, Gap: r.gap(travel)}, setup.Leg{Gap: r.gap(travel)}
 	},
 	"three chambers": func(r random, travel units.Length) (left, right setup.Leg) {
 		a, g := r.air(travel), r.gap(travel)
@@ -72,18 +73,18 @@ var forks = map[string]func(r random, travel units.Length) (left, right setup.Le
 	"whole-leg air": func(r random, travel units.Length) (left, right setup.Leg) {
 		a := setup.Air{Bore: units.Length(r.between(40, 50)) * mm, Fill: r.fill(1.5, 3)}
 		a.Volume = units.Volume(float64(geometry.Circle(a.Bore)) * float64(travel) * r.between(1.3, 1.8))
-		leg := setup.Leg{Air: &a, TopOut: &setup.TopOut{Rate: 3 * units.NewtonPerMillimeter, Length: travel / 4}}
+		leg := setup.Leg{Air: &a, Springs: []spring.Spec{spring.TopOutSpec{Rate: 3 * units.NewtonPerMillimeter, Length: travel / 4}}}
 		return leg, leg
 	},
 	"air-assisted coil": func(r random, travel units.Length) (left, right setup.Leg) {
 		g := r.gap(travel)
 		g.Gauge = units.Gauge(units.Pressure(r.between(0.1, 0.5)) * units.Bar)
-		leg := setup.Leg{Coil: r.coil(), Gap: g}
+		leg := setup.Leg{Springs: r.coil(), Gap: g}
 		return leg, leg
 	},
 	"pressurized damper": func(r random, travel units.Length) (left, right setup.Leg) {
 		d := &setup.Damper{Rod: units.Length(r.between(10, 14)) * mm, Volume: units.Volume(r.between(60, 150)) * mL, Fill: r.fill(4, 8)}
-		return setup.Leg{Coil: r.coil(), Gap: r.gap(travel)}, setup.Leg{Coil: r.coil(), Gap: r.gap(travel), Damper: d}
+		return setup.Leg{Springs: r.coil(), Gap: r.gap(travel)}, setup.Leg{Springs: r.coil(), Gap: r.gap(travel), Damper: d}
 	},
 	"linked auxiliary volume": func(r random, travel units.Length) (left, right setup.Leg) {
 		a := r.air(travel)
@@ -97,7 +98,7 @@ var forks = map[string]func(r random, travel units.Length) (left, right setup.Le
 		return setup.Leg{Air: &a, Gap: r.gap(travel)}, setup.Leg{Gap: r.gap(travel)}
 	},
 	"two coils": func(r random, travel units.Length) (left, right setup.Leg) {
-		return setup.Leg{Coil: r.coil(), Gap: r.gap(travel)}, setup.Leg{Coil: r.coil(), Gap: r.gap(travel)}
+		return setup.Leg{Springs: r.coil(), Gap: r.gap(travel)}, setup.Leg{Springs: r.coil(), Gap: r.gap(travel)}
 	},
 }
 
@@ -124,11 +125,11 @@ func signedArea(s setup.Spec) (sum float64) {
 // metal is the force of the steel springs at x, by hand.
 func metal(s setup.Spec, x units.Length) (sum float64) {
 	for _, l := range []setup.Leg{s.Left, s.Right} {
-		if l.Coil != nil {
-			sum += float64(l.Coil.Rate) * float64(x+l.Coil.Preload)
+		if c, ok := setup.Find[spring.CoilSpec](l); ok {
+			sum += float64(c.Rate) * float64(x+c.Preload)
 		}
-		if l.TopOut != nil {
-			sum -= float64(l.TopOut.Rate) * math.Max(0, float64(l.TopOut.Length-x))
+		if t, ok := setup.Find[spring.TopOutSpec](l); ok {
+			sum -= float64(t.Rate) * math.Max(0, float64(t.Length-x))
 		}
 	}
 	return sum
@@ -180,7 +181,7 @@ func invariants(t *testing.T, s setup.Spec) {
 
 	// Rate and energy are those of the force.
 	var kinks []units.Length
-	if top := s.Left.TopOut; top != nil {
+	if top, ok := setup.Find[spring.TopOutSpec](s.Left); ok {
 		kinks = append(kinks, top.Length)
 	}
 	if s.Left.Air == nil || s.Left.Air.SecondVolume == 0 { // whose kink the specification does not name

@@ -1,6 +1,7 @@
 package setup_test
 
 import (
+	"example.org/forkcurve/spring"
 	"fmt"
 
 	"example.org/forkcurve/geometry"
@@ -54,7 +55,7 @@ func Example_twoValves() {
 // A coil pulls the fork down near full extension instead of a negative chamber.
 func Example_mechanicalNegative() {
 	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 225 * units.Milliliter, Fill: at(3.4)},
-		TopOut: &setup.TopOut{Rate: 5 * units.NewtonPerMillimeter, Length: 45 * units.Millimeter}}
+		Springs: []spring.Spec{spring.TopOutSpec{Rate: 5 * units.NewtonPerMillimeter, Length: 45 * units.Millimeter}}}
 	show(160*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 69 N, 339 N, 622 N, 906 N
@@ -87,7 +88,7 @@ func Example_floatingPiston() {
 // Each leg is an air spring as a whole, at low pressure, balanced by a coil.
 func Example_wholeLegAir() {
 	leg := setup.Leg{Air: &setup.Air{Bore: 47.3 * units.Millimeter, Volume: 770 * units.Milliliter, Fill: at(2.2)},
-		TopOut: &setup.TopOut{Rate: 4 * units.NewtonPerMillimeter, Length: 95 * units.Millimeter}}
+		Springs: []spring.Spec{spring.TopOutSpec{Rate: 4 * units.NewtonPerMillimeter, Length: 95 * units.Millimeter}}}
 	show(305*units.Millimeter, leg, leg)
 	// Output:
 	// n = 1.0: 13 N, 861 N, 2006 N, 3359 N
@@ -96,7 +97,7 @@ func Example_wholeLegAir() {
 
 // Coil springs with some air pressure over the oil.
 func Example_airAssistedCoil() {
-	leg := setup.Leg{Coil: &setup.Coil{Rate: 3.5 * units.NewtonPerMillimeter, Preload: 5 * units.Millimeter},
+	leg := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 3.5 * units.NewtonPerMillimeter, Preload: 5 * units.Millimeter}},
 		Gap: &setup.Gap{Area: geometry.Circle(43 * units.Millimeter), Residual: 111 * units.Milliliter, Gauge: units.Gauge(0.3 * units.Bar)}}
 	show(300*units.Millimeter, leg, leg)
 	// Output:
@@ -106,7 +107,7 @@ func Example_airAssistedCoil() {
 
 // The gas of a pressurized damper pushes on its rod.
 func Example_pressurizedDamper() {
-	left := setup.Leg{Coil: &setup.Coil{Rate: 10 * units.NewtonPerMillimeter, Preload: 10 * units.Millimeter}}
+	left := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 10 * units.NewtonPerMillimeter, Preload: 10 * units.Millimeter}}}
 	right := left
 	right.Damper = &setup.Damper{Rod: 12.5 * units.Millimeter, Volume: 80 * units.Milliliter, Fill: at(6)}
 	show(125*units.Millimeter, left, right)

@@ -10,11 +10,10 @@ import (
 // leg is one leg in its present state, gas pressures at rest at full extension.
 // Its methods return changed copies.
 type leg struct {
-	coil   *spring.Coil
-	topOut *spring.TopOut
-	air    *air
-	damper *spring.ChamberSpec
-	gap    *oil.AirGapSpec
+	springs []spring.Curve
+	air     *air
+	damper  *spring.ChamberSpec
+	gap     *oil.AirGapSpec
 
 	precharge units.GaugePressure // that the gap is set to; zero: closed at the ambient
 }
@@ -53,12 +52,7 @@ func (l leg) moved(from, to gas.Ambient) leg {
 // curves appends the curves of the leg's parts, its gas settled at rest at x and
 // moving with exponent n.
 func (l leg) curves(dst []spring.Curve, x units.Length, n float64) ([]spring.Curve, error) {
-	if l.coil != nil {
-		dst = append(dst, *l.coil)
-	}
-	if l.topOut != nil {
-		dst = append(dst, *l.topOut)
-	}
+	dst = append(dst, l.springs...)
 	if l.air != nil {
 		c, err := l.air.about(x, n)
 		if err != nil {

@@ -31,9 +31,9 @@ var (
 	enduroBike    = airFork(170*mm, 36*mm, 10*mm, 1, setup.Air{Bore: 33.2 * mm, Rod: 10 * mm, Volume: 258 * mL, NegativeVolume: 80 * mL, Fill: fill(6.0)})
 	downhillBike  = airFork(200*mm, 40*mm, 10*mm, 1, setup.Air{Bore: 36.8 * mm, Rod: 10 * mm, Volume: 370 * mL, NegativeVolume: 150 * mL, Fill: fill(4.7)})
 	crossCountry  = airFork(100*mm, 32*mm, 9*mm, 1, setup.Air{Bore: 29 * mm, Rod: 9 * mm, Volume: 128 * mL, NegativeVolume: 24 * mL, Fill: fill(7.3)})
-	motocrossCoil = coilFork(305*mm, 48*mm, 12.5*mm, 0.3, 2, setup.Coil{Rate: 4.9 * units.NewtonPerMillimeter, Preload: 6 * mm})
+	motocrossCoil = coilFork(305*mm, 48*mm, 12.5*mm, 0.3, 2, spring.CoilSpec{Rate: 4.9 * units.NewtonPerMillimeter, Preload: 6 * mm})
 	roadCoil      = roadFork()
-	enduroCoil    = coilFork(170*mm, 36*mm, 10*mm, 1, 1, setup.Coil{Rate: 8.3 * units.NewtonPerMillimeter, Preload: 3 * mm})
+	enduroCoil    = coilFork(170*mm, 36*mm, 10*mm, 1, 1, spring.CoilSpec{Rate: 8.3 * units.NewtonPerMillimeter, Preload: 3 * mm})
 )
 
 func fill(bar float64) gas.Fill {
@@ -51,18 +51,18 @@ func airFork(travel, stanchion, rod units.Length, share float64, a setup.Air) se
 	return setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Air: &a, Gap: g}, Right: setup.Leg{Gap: g}}
 }
 
-func coilFork(travel, stanchion, rod units.Length, share float64, springs int, c setup.Coil) setup.Spec {
+func coilFork(travel, stanchion, rod units.Length, share float64, springs int, c spring.CoilSpec) setup.Spec {
 	g := gap(travel, stanchion, rod, share)
-	s := setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Coil: &c, Gap: g}, Right: setup.Leg{Gap: g}}
+	s := setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Springs: []spring.Spec{c}, Gap: g}, Right: setup.Leg{Gap: g}}
 	if springs == 2 {
-		s.Right.Coil = &c
+		s.Right.Springs = s.Left.Springs
 	}
 	return s
 }
 
 // roadFork is a road sport fork whose gap follows from a level of 100 mm.
 func roadFork() setup.Spec {
-	s := coilFork(120*mm, 43*mm, 0, 1, 2, setup.Coil{Rate: 9.5 * units.NewtonPerMillimeter, Preload: 15 * mm})
+	s := coilFork(120*mm, 43*mm, 0, 1, 2, spring.CoilSpec{Rate: 9.5 * units.NewtonPerMillimeter, Preload: 15 * mm})
 	column := geometry.Circle(39.5*mm) + geometry.Circle(48*mm) - geometry.Circle(43*mm)
 	g := setup.Gap{Area: geometry.Circle(43 * mm), Residual: units.Volume(float64(column)*0.100) - 80*mL}
 	s.Left.Gap, s.Right.Gap = &g, &g
@@ -181,7 +181,7 @@ func TestContract(t *testing.T) {
 	plain := *mechanical.Left.Air
 	plain.NegativeVolume = 0
 	mechanical.Left.Air = &plain
-	mechanical.Left.TopOut = &setup.TopOut{Rate: 20 * units.NewtonPerMillimeter, Length: 40 * mm}
+	mechanical.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 20 * units.NewtonPerMillimeter, Length: 40 * mm}}
 	for _, c := range []struct {
 		name  string
 		fork  setup.Spec
@@ -290,11 +290,11 @@ func TestSagMonotone(t *testing.T) {
 	for range 100 {
 		load := units.Force(300 + 500*r.Float64())
 		air, coil := motocrossAir, motocrossCoil
-		a, c := *air.Left.Air, *coil.Left.Coil
+		a, c := *air.Left.Air, coil.Left.Springs[0].(spring.CoilSpec)
 		a.Fill = fill(7 + 4*r.Float64())
 		c.Rate = units.Stiffness(4000 + 2000*r.Float64())
 		c.Preload = units.Length(r.Float64()) * 10 * mm
-		air.Left.Air, coil.Left.Coil = &a, &c
+		air.Left.Air, coil.Left.Springs = &a, []spring.Spec{c}
 
 		pumped := a
 		pumped.Fill.Gauge = units.Gauge(units.Pressure(a.Fill.Gauge.In(units.Pascal)) + 0.1*units.Bar)
@@ -309,9 +309,9 @@ func TestSagMonotone(t *testing.T) {
 		stiffer, preloaded := c, c
 		stiffer.Rate += 100
 		preloaded.Preload += 1 * mm
-		for _, better := range []setup.Coil{stiffer, preloaded} {
+		for _, better := range []spring.CoilSpec{stiffer, preloaded} {
 			other := coil
-			other.Left.Coil = &better
+			other.Left.Springs = []spring.Spec{better}
 			if x, y := sag(coil, load), sag(other, load); y >= x {
 				t.Errorf("%+v after %+v: sag from %v to %v", better, c, x, y)
 			}
@@ -372,7 +372,6 @@ func TestNewRefuses(t *testing.T) {
 		err  error
 		want string
 	}{
-		{"no spring", build(func(s *setup.Spec) { s.Left.Air = nil }), "Spec.Left = no spring: want a coil or an air spring"},
 		{"travel missing", build(func(s *setup.Spec) { s.Travel = 0 }), "Spec.Travel = 0 mm: want 20 mm to 400 mm"},
 		{"closed nowhere", build(func(s *setup.Spec) { s.Closed = gas.Ambient{} }), "Spec.Closed.Pressure = 0 bar abs"},
 		{"friction negative", build(func(s *setup.Spec) { s.Friction = -1 }), "Spec.Friction = -1 N"},
@@ -384,7 +383,7 @@ func TestNewRefuses(t *testing.T) {
 			s.Left.Air.NegativeVolume, s.Left.Air.NegativeGauge = 0, units.Gauge(9*units.Bar)
 		}), "a negative volume with it"},
 		{"second gauge without a chamber", build(func(s *setup.Spec) { s.Left.Air.SecondGauge = units.Gauge(9 * units.Bar) }), "a second volume with it"},
-		{"coil rate missing", build(func(s *setup.Spec) { s.Right.Coil = &setup.Coil{} }), "Spec.Right.Coil.Rate = 0 N/mm"},
+		{"coil rate missing", build(func(s *setup.Spec) { s.Right.Springs = []spring.Spec{spring.CoilSpec{}} }), "Spec.Right.Springs[0].Rate = 0 N/mm"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if c.err == nil || !strings.Contains(c.err.Error(), c.want) || !errors.As(c.err, new(*units.RangeError)) {

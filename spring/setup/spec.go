@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -17,25 +18,21 @@ type Spec struct {
 // Leg is what one leg holds. A nil part is absent; a leg with none is a damper
 // leg whose trapped gas does not matter.
 type Leg struct {
-	Coil   *Coil
-	Air    *Air
-	TopOut *TopOut
-	Gap    *Gap
-	Damper *Damper
+	Springs []spring.Spec // coils of any kind, top-out springs, bump stops, measured curves; their travel is the fork's
+	Air     *Air
+	Gap     *Gap
+	Damper  *Damper
 }
 
-// Coil is the main spring of a leg, as [spring.CoilSpec] without the travel.
-type Coil struct {
-	Rate        units.Stiffness
-	Preload     units.Length
-	FreeLength  units.Length // with SolidLength bounds the stroke; both zero: no bind
-	SolidLength units.Length
-}
-
-// TopOut is a spring that acts near full extension, as [spring.TopOutSpec].
-type TopOut struct {
-	Rate   units.Stiffness
-	Length units.Length
+// Find is the first spring of one kind in a leg, as Find[spring.CoilSpec](leg).
+func Find[S spring.Spec](l Leg) (S, bool) {
+	for _, spec := range l.Springs {
+		if s, ok := spec.(S); ok {
+			return s, true
+		}
+	}
+	var none S
+	return none, false
 }
 
 // Air is the air spring of a leg and how it was filled, all chambers read at

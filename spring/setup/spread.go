@@ -1,8 +1,11 @@
 package setup
 
 import (
+	"slices"
+
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/propagate"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -126,11 +129,11 @@ func (s Spec) off(e []float64) Spec {
 		}
 	}
 	for i, l := range []*Leg{&s.Left, &s.Right} {
-		if l.Coil != nil {
-			c := *l.Coil
-			c.Rate *= units.Stiffness(1 + e[i])
-			c.Preload += units.Length(e[2+i])
-			l.Coil = &c
+		l.Springs = slices.Clone(l.Springs)
+		for j, spec := range l.Springs {
+			if main, ok := spec.(spring.Adjustable); ok {
+				l.Springs[j] = main.Adjusted(1+e[i], units.Length(e[2+i]))
+			}
 		}
 		if l.Air != nil {
 			a := *l.Air

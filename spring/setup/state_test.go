@@ -32,7 +32,7 @@ func layouts() map[string]setup.Spec {
 		"mechanical negative": with(motocrossAir, func(s *setup.Spec, a *setup.Air) {
 			a.NegativeVolume = 0
 			a.Fill = fill(4)
-			s.Left.TopOut = &setup.TopOut{Rate: 9 * units.NewtonPerMillimeter, Length: 40 * mm}
+			s.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 9 * units.NewtonPerMillimeter, Length: 40 * mm}}
 		}),
 		"three chambers": with(motocrossAir, func(s *setup.Spec, a *setup.Air) {
 			a.NegativeGauge = units.Gauge(9.1 * units.Bar)
@@ -61,7 +61,7 @@ func layouts() map[string]setup.Spec {
 // each near full extension.
 func wholeLeg() setup.Spec {
 	leg := setup.Leg{Air: &setup.Air{Bore: 47.3 * mm, Volume: 770 * mL, Fill: fill(2.2)},
-		TopOut: &setup.TopOut{Rate: 4 * units.NewtonPerMillimeter, Length: 95 * mm}}
+		Springs: []spring.Spec{spring.TopOutSpec{Rate: 4 * units.NewtonPerMillimeter, Length: 95 * mm}}}
 	return setup.Spec{Travel: 305 * mm, Closed: room, Friction: 80, Left: leg, Right: leg}
 }
 
@@ -69,8 +69,8 @@ func TestLayouts(t *testing.T) {
 	for name, s := range layouts() {
 		t.Run(name, func(t *testing.T) {
 			var kinks []units.Length
-			if s.Left.TopOut != nil {
-				kinks = []units.Length{s.Left.TopOut.Length}
+			if top, ok := setup.Find[spring.TopOutSpec](s.Left); ok {
+				kinks = []units.Length{top.Length}
 			}
 			f := must(t, s)
 			for _, c := range []spring.Curve{f.Curve(1), f.Curve(1.3), f.CurveAbout(40*mm, 1.4)} {

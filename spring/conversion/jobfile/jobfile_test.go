@@ -314,7 +314,7 @@ func TestCoilForkTakesNoAir(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f.Job.Present.Left.Coil == nil || len(f.Job.Legs) != 2 {
+	if len(f.Job.Present.Left.Springs) == 0 || len(f.Job.Legs) != 2 {
 		t.Errorf("present %+v, %d legs", f.Job.Present.Left, len(f.Job.Legs))
 	}
 }

@@ -106,7 +106,7 @@ func (s *sheet) presentSprings() {
 func springs(l setup.Leg) string {
 	var parts []string
 	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
-	if c := l.Coil; c != nil {
+	if c, ok := setup.Find[spring.CoilSpec](l); ok {
 		add("coil %.2f with %.1f of preload", c.Rate, c.Preload)
 	}
 	if a := l.Air; a != nil {
@@ -121,7 +121,7 @@ func springs(l setup.Leg) string {
 			add("second chamber %.1f", a.SecondGauge)
 		}
 	}
-	if t := l.TopOut; t != nil {
+	if t, ok := setup.Find[spring.TopOutSpec](l); ok {
 		add("top-out spring %.1f over %.0f", t.Rate, t.Length)
 	}
 	if g := l.Gap; g != nil && g.Gauge != (units.GaugePressure{}) {
