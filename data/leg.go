@@ -24,6 +24,9 @@ func (r Role) HasCoil() bool { return r == CoilLeg || r == CoilDamperLeg }
 // HasAir reports whether the leg holds an air spring.
 func (r Role) HasAir() bool { return r == AirLeg || r == AirDamperLeg }
 
+// HasDamper reports whether the leg holds a damper.
+func (r Role) HasDamper() bool { return r == DamperLeg || r == CoilDamperLeg || r == AirDamperLeg }
+
 // Leg is one leg. Coil and Air are filled in where the role says so.
 type Leg struct {
 	Role      Role

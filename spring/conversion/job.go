@@ -39,16 +39,18 @@ type Job struct {
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
 }
 
-// Leg is a leg that gets a coil spring.
+// Leg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have
+// to serve both, so that they must be alike.
 type Leg struct {
-	Side setup.Side
-	Room geometry.Room
-	Bath Bath
+	Side   setup.Side
+	Room   geometry.Room
+	Bath   Bath
+	Damper bool // a damper stays in the leg; Bath.Interior then is measured with it in
 }
 
 // Bath is what the oil of a converted leg finds.
 type Bath struct {
-	Interior    units.Volume // inside of the leg at full travel, spring and oil out, 5 mL to 3 L
+	Interior    units.Volume // inside of the leg at full travel, spring and oil out, 5 mL to 3 L; 0: not known, refused
 	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod, 1 cm² to 40 cm²
 	Metal       units.Volume // spacer and guide, 0 to 300 mL
 	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
@@ -116,9 +118,13 @@ func (j Job) validate() ([]helical.Spring, error) {
 		f.Report("Legs", len(j.Legs), "one leg, or the left and the right one", "")
 	}
 	for i, l := range j.Legs {
+		if l.Side != setup.Left && l.Side != setup.Right {
+			f.Report(fmt.Sprintf("Legs[%d].Side", i), int(l.Side), "setup.Left or setup.Right", "")
+		}
 		f.Nest(fmt.Sprintf("Legs[%d].Room", i), l.Room.Validate())
-		j.checkBath(f, fmt.Sprintf("Legs[%d].Bath.", i), l.Bath)
+		j.checkBath(f, fmt.Sprintf("Legs[%d].Bath.", i), l)
 	}
+	j.checkAlike(f)
 	if j.Present.Travel != j.Fork.Travel {
 		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 	}
@@ -158,9 +164,32 @@ func (j Job) validate() ([]helical.Spring, error) {
 	return springs, f.Err()
 }
 
+// checkAlike reports two legs that one fill does not suit: a damper takes the room of some
+// 250 mL of oil, and a leg filled as if it were empty locks.
+func (j Job) checkAlike(f *check.Faults) {
+	if len(j.Legs) != 2 {
+		return
+	}
+	first, second := j.Legs[0], j.Legs[1]
+	switch first.Side, second.Side = 0, 0; {
+	case first.Damper != second.Damper:
+		f.Report("Legs[1].Damper", second.Damper, fmt.Sprintf("as in the other leg, %v", first.Damper),
+			"one fill does not suit a leg with a damper and one without; convert one leg")
+	case first != second && first.Bath.Interior != 0 && second.Bath.Interior != 0:
+		f.Report("Legs[1]", "another room or bath", "those of Legs[0]", "one fill does not suit unlike legs; convert one leg")
+	}
+}
+
 // checkBath reports a leg that no oil fits, and an aim above what it holds.
-func (j Job) checkBath(f *check.Faults, field string, b Bath) {
-	interior := check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter)
+func (j Job) checkBath(f *check.Faults, field string, l Leg) {
+	b := l.Bath
+	interior := b.Interior != 0 || !l.Damper
+	if !interior {
+		f.Report(field+"Interior", b.Interior, "the inside of the leg measured with its damper in, 5 mL to 3 L",
+			"filled as if it were empty the leg locks")
+	} else {
+		interior = check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter)
+	}
 	check.Between(f, field+"Area", b.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
 	metal := check.Between(f, field+"Metal", b.Metal, 0, 300*units.Milliliter)
 	if room := b.Interior - b.Metal; interior && metal && j.OilVolume.Aim >= room {

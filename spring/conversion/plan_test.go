@@ -477,6 +477,19 @@ func TestBadJobs(t *testing.T) {
 		}, "Job.OilVolume.Aim = 855 mL: want oil that leaves the leg its travel (the leg locks on its oil at"},
 		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
 		{"no interior", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 0 }, "Job.Legs[0].Bath.Interior = 0 mL: want 5 mL to 3000 mL"},
+		{"damper leg with an unknown inside", func(j *conversion.Job) { j.Legs[0].Damper, j.Legs[0].Bath.Interior = true, 0 },
+			"Job.Legs[0].Bath.Interior = 0 mL: want the inside of the leg measured with its damper in"},
+		{"damper leg filled as the empty one", func(j *conversion.Job) {
+			right := j.Legs[0]
+			right.Side, right.Damper = setup.Right, true
+			j.Legs = append(j.Legs, right)
+		}, "Job.Legs[1].Damper = true: want as in the other leg, false"},
+		{"unlike legs", func(j *conversion.Job) {
+			right := j.Legs[0]
+			right.Side, right.Bath.Interior = setup.Right, 640*mL
+			j.Legs = append(j.Legs, right)
+		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
+		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 }, "Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -187,6 +187,14 @@ func (d *decoder) legs(t *strict.Table) {
 	switch {
 	case given && !allowed[word]:
 		t.Fault("legs", fmt.Errorf("fork %s takes no coil that way; its record allows %s", f.Fork.ID, list(allowed)))
+	case word == "both" && f.Fork.Left.Role.HasDamper() != f.Fork.Right.Role.HasDamper():
+		// Filled as the kit says for the leg without a damper, the other one locks.
+		side := setup.Left
+		if f.Fork.Right.Role.HasDamper() {
+			side = setup.Right
+		}
+		t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper in is missing: "+
+			"its record knows the other leg only; want one leg", side, f.Fork.ID))
 	case !given && may.Left:
 		word = "left"
 	case !given && may.Right:
@@ -220,7 +228,8 @@ func convertedLeg(side setup.Side, fork data.Fork) conversion.Leg {
 	if fork.Gap.Residual.Given() {
 		area = fork.Gap.Area(fork)
 	}
-	return conversion.Leg{Side: side, Room: kit.Geometry(),
+	role := [...]data.Role{setup.Left: fork.Left.Role, setup.Right: fork.Right.Role}[side]
+	return conversion.Leg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
 		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil}}
 }
 

@@ -158,6 +158,8 @@ func TestDecodeFaults(t *testing.T) {
 		{"duplicate key", `id = "M07"`, "id = \"M07\"\nid = \"M08\"", "job.toml:7: "},
 		{"criterion unknown", `"energy"`, `"feel"`, `job.toml:19: plan.criterion = "feel": want sag-force, energy or least-squares`},
 		{"leg not in the kit", `legs = "left"`, `legs = "right"`, "job.toml:20: plan.legs"},
+		{"damper leg whose inside nobody knows", `legs = "left"`, `legs = "both"`,
+			`job.toml:20: plan.legs = "both": the right leg of fork M07 holds a damper, and what that leg holds with the damper in is missing`},
 		{"material unknown", `"sicrv"`, `"sicrx"`, `job.toml:31: shelf.a.material = "sicrx": no material "sicrx"`},
 		{"rate in the wrong kind", `"8.4 N/mm"`, `"8.4 N"`, `job.toml:26: shelf.a.rate = "8.4 N": `},
 		{"rate of kgf/mm taken for N/mm is still plausible, a thousandfold slip is not", `"8.4 N/mm"`, `"8400 N/mm"`, `job.toml:26: shelf.a.rate = "8400 N/mm": want 0.5 N/mm to 100 N/mm`},
@@ -189,6 +191,24 @@ func TestDecodeFaults(t *testing.T) {
 				t.Errorf("%T holds no *strict.Error", err)
 			}
 		})
+	}
+}
+
+// No fork with a damper in one leg only is filled as if both legs were empty.
+func TestDamperLegIsNotFilled(t *testing.T) {
+	met := 0
+	for fork := range data.Reference().Forks() {
+		if fork.Left.Role.HasDamper() == fork.Right.Role.HasDamper() || !fork.Kit.Legs.Both {
+			continue
+		}
+		met++
+		text := strings.NewReplacer(`"M07"`, `"`+fork.ID+`"`, `legs = "left"`, `legs = "both"`).Replace(good)
+		if _, err := decode(text); err == nil || !strings.Contains(err.Error(), "holds a damper") {
+			t.Errorf("%s: error %v", fork.ID, err)
+		}
+	}
+	if met == 0 {
+		t.Error("the dataset has no such fork")
 	}
 }
 
