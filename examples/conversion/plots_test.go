@@ -80,7 +80,7 @@ func TestWritePlots(t *testing.T) {
 		{"safe", usualOil, true, func(*conversion.Job) {}},
 		{"long name", usualOil, true, func(j *conversion.Job) {
 			for i := range j.Shelf {
-				j.Shelf[i].Name = strings.Repeat("a long <name> ", 20)
+				j.Shelf[i].Name = strings.Repeat("a long <name> ", 20) + j.Shelf[i].Name
 			}
 		}},
 		{"far event", usualOil, true, func(j *conversion.Job) {

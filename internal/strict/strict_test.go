@@ -274,7 +274,6 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 	check("Words", r.Words("words", "left", "right", "both"), "[left both]")
 	check("Word", r.Word("name", "yours", "mine"), "mine")
 	rider := r.Table("rider")
-	check("Path", rider.Path("mass"), "rider.mass")
 	check("Quantity", strict.Quantity(rider, "mass", strict.Between(20*units.Kilogram, 200*units.Kilogram)), "81.6466266 kg")
 	from, to := strict.Range[units.Length](rider, "preload")
 	check("Range", fmt.Sprint(from, to), "3 mm 5 mm")

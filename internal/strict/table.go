@@ -240,9 +240,6 @@ func (t *Table) Fault(key string, err error) {
 // compares values with each other does so if their table added none.
 func (t *Table) Faults() int { return len(t.doc.faults) }
 
-// Path is the dotted path of a key of the table, as errors show it.
-func (t *Table) Path(key string) string { return t.at(key).String() }
-
 func (t *Table) at(key string) toml.Key {
 	return append(t.path[:len(t.path):len(t.path)], key)
 }

@@ -3,6 +3,7 @@ package conversion
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
@@ -58,7 +59,7 @@ type Bath struct {
 
 // Coil is a spring on the shelf, one for each leg that gets a coil.
 type Coil struct {
-	Name string
+	Name string          // what a report calls it, no other coil's
 	Rate units.Stiffness // as labeled; zero: from the wire
 	Wire helical.Spec
 }
@@ -154,6 +155,9 @@ func (j Job) validate() ([]helical.Spring, error) {
 	springs := make([]helical.Spring, len(j.Shelf))
 	for i, c := range j.Shelf {
 		name := fmt.Sprintf("Shelf[%d]", i)
+		if first := slices.IndexFunc(j.Shelf, func(other Coil) bool { return other.Name == c.Name }); first < i {
+			f.Report(name+".Name", c.Name, "a name of its own", fmt.Sprintf("Shelf[%d] has it", first))
+		}
 		if c.Rate != 0 {
 			check.Between(f, name+".Rate", c.Rate, 0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter)
 		}

@@ -489,6 +489,8 @@ func TestBadJobs(t *testing.T) {
 			right.Side, right.Bath.Interior = setup.Right, 640*mL
 			j.Legs = append(j.Legs, right)
 		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
+		{"two coils of one name", func(j *conversion.Job) { j.Shelf[2].Name = j.Shelf[0].Name },
+			"Job.Shelf[2].Name = 8.2 N/mm: want a name of its own (Shelf[0] has it)"},
 		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 }, "Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
 	} {

@@ -269,12 +269,17 @@ func (d *decoder) shelfTable(t *strict.Table) {
 	if d.root.HasTable("shelf") && len(t.Keys()) == 0 {
 		d.root.Fault("shelf", errors.New("empty; want a table for each coil, as [shelf.a]"))
 	}
+	tables := make(map[string]string) // by the name of their coil
 	for name, t := range t.Tables() {
 		before := t.Faults()
 		coil := conversion.Coil{Name: name}
 		if label, ok := t.OptionalText("name"); ok {
 			coil.Name = label
 		}
+		if other, taken := tables[coil.Name]; taken {
+			t.Fault("name", fmt.Errorf("%q is the name of the coil in [shelf.%s] too; want another", coil.Name, other))
+		}
+		tables[coil.Name] = name
 		coil.Rate = strict.Quantity(t, "rate", strict.Between(0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter))
 		coil.Wire = helical.Spec{
 			Wire:          strict.Quantity(t, "wire", strict.Between(1*mm, 12*mm)),

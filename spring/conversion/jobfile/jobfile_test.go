@@ -132,6 +132,7 @@ fluid = "fork-10"`, 1)
 }
 
 func TestDecodeFaults(t *testing.T) {
+	shelf := good[strings.Index(good, "[shelf.a]"):]
 	for _, c := range []struct {
 		name, from, to string // to replaces from
 		want           string
@@ -160,13 +161,15 @@ func TestDecodeFaults(t *testing.T) {
 		{"leg not in the kit", `legs = "left"`, `legs = "right"`, "job.toml:20: plan.legs"},
 		{"damper leg whose inside nobody knows", `legs = "left"`, `legs = "both"`,
 			`job.toml:20: plan.legs = "both": the right leg of fork M07 holds a damper, and what that leg holds with the damper in is missing`},
+		{"two coils of one name", shelf, shelf + strings.Replace(shelf, "[shelf.a]", "[shelf.b]\nname = \"a\"", 1),
+			`shelf.b.name = "a": "a" is the name of the coil in [shelf.a] too; want another`},
 		{"material unknown", `"sicrv"`, `"sicrx"`, `job.toml:31: shelf.a.material = "sicrx": no material "sicrx"`},
 		{"rate in the wrong kind", `"8.4 N/mm"`, `"8.4 N"`, `job.toml:26: shelf.a.rate = "8.4 N": `},
 		{"rate of kgf/mm taken for N/mm is still plausible, a thousandfold slip is not", `"8.4 N/mm"`, `"8400 N/mm"`, `job.toml:26: shelf.a.rate = "8400 N/mm": want 0.5 N/mm to 100 N/mm`},
 		{"coils as a text", `38.1`, `"38.1"`, "job.toml:29: shelf.a.active-coils"},
 		{"spring shorter than its coils", `"616 mm"`, `"200 mm"`, "job.toml:30: shelf.a.free-length"},
-		{"shelf empty", good[strings.Index(good, "[shelf.a]"):], "", "job.toml:1: shelf: missing"},
-		{"shelf without coils", good[strings.Index(good, "[shelf.a]"):], "[shelf]\n", "job.toml:25: shelf: empty; want a table for each coil, as [shelf.a]"},
+		{"shelf empty", shelf, "", "job.toml:1: shelf: missing"},
+		{"shelf without coils", shelf, "[shelf]\n", "job.toml:25: shelf: empty; want a table for each coil, as [shelf.a]"},
 		{"sag beyond the fork", `legs = "left"`, `target-sag = "190 mm"`, `job.toml:20: plan.target-sag = "190 mm": want 15.25 mm to 152.5 mm`},
 		{"oil up to the brim", `legs = "left"`, `oil = ["870 mL", "870 mL"]`, `job.toml:20: plan.oil = ["870 mL", "870 mL"]: want an aim below 870 mL, what the leg holds at full travel`},
 		{"oil aim up to the brim", `legs = "left"`, "oil = [\"500 mL\", \"870 mL\"]\noil-aim = \"870 mL\"", `job.toml:21: plan.oil-aim = "870 mL": want an aim below 870 mL`},
