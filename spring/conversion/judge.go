@@ -99,17 +99,29 @@ func (p *planner) springFindings(f *findings, c Candidate, coil Coil, s helical.
 	if c.Stress > c.StressLimit {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
 	}
-	if c.Spacer < 0 {
-		f.add(TooLong, Stop, s.FreeLength()-c.Preload, p.Legs[0].Room.Length, "the spring does not go into the leg at this preload")
-	}
-	for _, l := range p.Legs {
-		clearance(f, l.Room, s)
-	}
+	p.lengthFinding(f, c, s)
+	clearance(f, p.Legs[0].Room, s)
 	if m := coil.mislabeled(s); m > LabelTolerance {
 		f.add(Mislabeled, Caution, c.Each, s.Rate(), "label and wire disagree by %.0f %%; measure the spring before using it", 100*m)
 	}
 	if c.Preload < LeastPreload {
 		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave its seat")
+	}
+}
+
+// lengthFinding: is there a spacer, or a place of the collar, that gives the preload?
+func (p *planner) lengthFinding(f *findings, c Candidate, s helical.Spring) {
+	const rounding = units.Micrometer / 1000
+	room := p.Legs[0].Room.Length
+	switch {
+	case c.Spacer < -rounding:
+		f.add(TooLong, Stop, s.FreeLength()-c.Preload, room, "the spring does not go into the leg at this preload")
+	case s.FreeLength() <= room+rounding:
+	case p.Caliper != nil:
+		f.add(TooLong, Stop, s.FreeLength(), room,
+			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set by that reading")
+	default:
+		f.add(TooLong, Note, s.FreeLength(), room, "the spring is longer than its room: the spacer sets the preload, a collar all the way out leaves some")
 	}
 }
 

@@ -339,6 +339,10 @@ func TestFindings(t *testing.T) {
 		{"margin below the standard's", func(j *conversion.Job) {}, conversion.BindMargin, conversion.Caution},
 		{"thin wire is over-stressed", func(j *conversion.Job) { j.Shelf[0].Wire.Wire = 5.7 * mm }, conversion.Overstress, conversion.Stop},
 		{"long spring", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 640 * mm }, conversion.TooLong, conversion.Stop},
+		{"spring longer than the leg, set by a collar", func(j *conversion.Job) {
+			j.Shelf[0].Wire.FreeLength, j.Caliper = 621*mm, &geometry.Caliper{Loose: 12 * mm}
+		}, conversion.TooLong, conversion.Stop},
+		{"spring longer than the leg, set by the spacer", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 621 * mm }, conversion.TooLong, conversion.Note},
 		{"tight tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 42.6 * mm }, conversion.Clearance, conversion.Caution},
 		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm }, conversion.Clearance, conversion.Stop},
 		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance, conversion.Stop},

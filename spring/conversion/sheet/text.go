@@ -345,7 +345,11 @@ func (s *sheet) build() {
 	} else {
 		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
 	}
-	s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", c.Spacer-c.Preload, c.Spacer)
+	if collar := c.Spacer - c.Preload; collar < -0.05*units.Millimeter {
+		s.line("Spacer", "%.1f, which sets the preload; the spring is too long for a collar to do so", max(0, c.Spacer))
+	} else {
+		s.line("Spacer", "%.1f where a collar sets the preload, %.1f where the spacer does", max(0, collar), max(0, c.Spacer))
+	}
 	s.line("Rebound", "%s", rebound(c))
 	s.line("", "why: %.2f times the damping keeps the damping ratio about the sag, %.2f times the speed of return from %.0f %% of travel",
 		c.Rebound.Ratio, c.Rebound.Return, 100*conversion.ReboundDepth)
