@@ -44,6 +44,7 @@ const (
 	Clearance      Code = "clearance"        // to the tube around or to the guide within
 	Mislabeled     Code = "label-and-wire"   // the labeled rate does not follow from the wire
 	HydraulicLock  Code = "hydraulic-lock"   // no gas left before full travel
+	NoOil          Code = "no-oil"           // a leg that runs in oil gets none
 	GapRatio       Code = "gap-ratio"        // gas compressed more than seals and damper like
 	GapRatioWarm   Code = "gap-ratio-warm"   // the same once the oil is warm
 	GapPressure    Code = "gap-pressure"     // peak pressure over the oil

@@ -25,7 +25,7 @@ type Job struct {
 
 	Shelf     []Coil // at least one
 	Preload   Range[units.Length]
-	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 is a greased leg
+	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 only in a greased leg
 	Oil       oil.Fluid
 
 	Criterion    Criterion
@@ -55,6 +55,7 @@ type Bath struct {
 	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod, 1 cm² to 40 cm²
 	Metal       units.Volume // spacer and guide, 0 to 300 mL
 	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
+	Greased     bool         // bushings and seals run on grease, so that no oil is needed
 }
 
 // Coil is a spring on the shelf, one for each leg that gets a coil.

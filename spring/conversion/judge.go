@@ -145,8 +145,11 @@ func clearance(f *findings, r geometry.Room, s helical.Spring) {
 	}
 }
 
-// oilFindings: does the leg keep enough gas?
+// oilFindings: does the leg get oil, and keep enough gas?
 func (p *planner) oilFindings(f *findings, c Candidate) {
+	if c.Oil < LeastOil && !p.Legs[0].Bath.Greased {
+		f.add(NoOil, Stop, c.Oil, LeastOil, "the leg runs in oil: without it bushings, seals and damper seize")
+	}
 	switch {
 	case c.GapRatio == 0 || c.GapRatio > oil.LockRatio:
 		f.add(HydraulicLock, Stop, c.Oil, p.OilVolume.Max, "no gas is left before full travel: the leg locks on its oil and the seals give")

@@ -20,6 +20,10 @@ const (
 	CautionGapPressure = 8 * units.Bar
 	StopGapPressure    = 12 * units.Bar
 
+	// LeastOil wets bushings and seals of a leg that is not greased. Common practice, no
+	// source: the smallest fills of bicycle lowers are 5 mL.
+	LeastOil = 1 * units.Milliliter
+
 	// SpringClearance is the least diametral gap between spring and tube, or
 	// spring and guide. Common practice, no source.
 	SpringClearance = 1 * units.Millimeter

@@ -302,14 +302,14 @@ func TestOilSteps(t *testing.T) {
 
 func TestGreasedLeg(t *testing.T) {
 	j := motocross(t)
-	j.OilVolume = conversion.Range[units.Volume]{}
+	j.OilVolume, j.Legs[0].Bath.Greased = conversion.Range[units.Volume]{}, true
 	c := plan(t, j).Candidates[0]
 	swept := float64(geometry.Circle(48*mm)) * 0.305
 	s, err := helical.New(j.Shelf[0].Wire)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if c.Oil != 0 || c.Level != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
+	if !c.Safe() || c.Oil != 0 || c.Level != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
 		t.Errorf("oil %v, level %v, gap ratio %v", c.Oil, c.Level, c.GapRatio)
 	}
 }
@@ -347,6 +347,7 @@ func TestFindings(t *testing.T) {
 		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm }, conversion.Clearance, conversion.Stop},
 		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance, conversion.Stop},
 		{"label in the wrong unit's rounding", func(j *conversion.Job) { j.Shelf[0].Rate = 9.2 * nmm }, conversion.Mislabeled, conversion.Caution},
+		{"no oil", func(j *conversion.Job) { j.OilVolume = conversion.Range[units.Volume]{} }, conversion.NoOil, conversion.Stop},
 		{"small leg locks", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 690 * mL }, conversion.HydraulicLock, conversion.Stop},
 		{"gas compressed too far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 780 * mL }, conversion.GapRatio, conversion.Stop},
 		{"gas compressed far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 810 * mL }, conversion.GapRatio, conversion.Caution},

@@ -230,7 +230,8 @@ func convertedLeg(side setup.Side, fork data.Fork) conversion.Leg {
 	}
 	role := [...]data.Role{setup.Left: fork.Left.Role, setup.Right: fork.Right.Role}[side]
 	return conversion.Leg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
-		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil}}
+		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
+			Greased: kit.Oil.Lo < conversion.LeastOil}}
 }
 
 func criteria() []string {
