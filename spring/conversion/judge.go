@@ -1,7 +1,6 @@
 package conversion
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -37,9 +36,13 @@ func (p *planner) jobFindings(r *Report) []Finding {
 		f.add(OneLeg, Note, r.Targets[p.Criterion].Rate, r.Targets[p.Criterion].Rate/2,
 			"one spring carries the whole fork; springs in both legs would have half the rate each")
 	}
-	near := slices.MinFunc(r.Candidates, func(a, b Candidate) int { return cmp.Compare(distance(a.Off), distance(b.Off)) })
-	if distance(near.Off) > RateShare {
-		f.add(RateStep, Caution, near.Rate, r.Targets[p.Criterion].Rate, "given up: the shelf holds nothing nearer to the rate asked for")
+	// The first is the nearest safe one, or where none is safe the nearest.
+	if best := r.Candidates[0]; distance(best.Off) > RateShare {
+		reason := "given up: the shelf holds nothing nearer to the rate asked for"
+		if slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return distance(c.Off) < distance(best.Off) }) {
+			reason = "given up: what the shelf holds nearer to the rate asked for is refused"
+		}
+		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
 	}
 	return f
 }

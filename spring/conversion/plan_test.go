@@ -404,6 +404,11 @@ func TestFindings(t *testing.T) {
 		{"frost", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-4) }, conversion.Moisture, conversion.Note},
 		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]float64{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
 		{"event moves the present fork", func(j *conversion.Job) {}, conversion.PresentDrift, conversion.Note},
+		{"nearer coils refused", func(j *conversion.Job) {
+			for i := range j.Shelf[:3] {
+				j.Shelf[i].Wire.FreeLength = 640 * mm
+			}
+		}, conversion.RateStep, conversion.Caution},
 		{"empty rack", func(j *conversion.Job) { j.Shelf = j.Shelf[3:] }, conversion.RateStep, conversion.Caution},
 	} {
 		t.Run(c.name, func(t *testing.T) {
