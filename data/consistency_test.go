@@ -162,7 +162,7 @@ func TestForkCoil(t *testing.T) {
 				if !l.Role.HasCoil() {
 					continue
 				}
-				s := l.Coil.Spring()
+				s := wound(t, l.Coil)
 				y := f.Travel.Value + l.Coil.Preload.Value
 				if s.BindMargin(y) < s.DynamicMinimumGap() {
 					t.Errorf("bind margin %v below %v", s.BindMargin(y), s.DynamicMinimumGap())

@@ -89,7 +89,7 @@ func literal(b *bytes.Buffer, v reflect.Value) {
 }
 
 // fields writes the fields of a struct that are not zero, those of a Value, Range or
-// List in one line. What is not exported is calculated from what is.
+// List in one line.
 func fields(b *bytes.Buffer, v reflect.Value) {
 	end := "\n"
 	if _, ok := v.Type().FieldByName("Source"); ok {
@@ -97,7 +97,7 @@ func fields(b *bytes.Buffer, v reflect.Value) {
 	}
 	b.WriteString("{" + end)
 	for field, f := range v.Fields() {
-		if !field.IsExported() || f.IsZero() {
+		if f.IsZero() {
 			continue
 		}
 		b.WriteString(field.Name + ": ")

@@ -48,12 +48,35 @@ type Coil struct {
 	Ends          helical.Ends
 	Wire          Value[units.Length]
 	ActiveCoils   Value[float64]
-
-	spring helical.Spring
 }
 
-// Spring is the coil as package helical calculates with it.
-func (c Coil) Spring() helical.Spring { return c.spring }
+// Spring is the coil as package helical calculates with it, of the wire that the set
+// has under the id Material. The error is a *NotFoundError if it has none, or says
+// what keeps the spring from being made.
+func (c Coil) Spring(in *Set) (helical.Spring, error) {
+	wire, err := in.Wire(c.Material)
+	if err != nil {
+		return helical.Spring{}, err
+	}
+	return c.of(wire)
+}
+
+// of is the spring of that wire.
+func (c Coil) of(wire helical.Material) (helical.Spring, error) {
+	return helical.New(helical.Spec{
+		Wire:          c.Wire.Value,
+		OuterDiameter: c.OuterDiameter.Value,
+		ActiveCoils:   c.ActiveCoils.Value,
+		Ends:          c.Ends,
+		FreeLength:    c.FreeLength.Value,
+		Material:      wire,
+	})
+}
+
+// SolidLength is the length with all coils touching, whatever the wire is made of.
+func (c Coil) SolidLength() units.Length {
+	return c.Ends.SolidLength(c.Wire.Value, c.ActiveCoils.Value)
+}
 
 // Air is the air spring of a leg. A negative chamber is either equalized with the
 // positive one through a port, or has a pressure of its own in the given ratio to
@@ -167,29 +190,17 @@ func (c *Coil) made(w *walk) {
 	if !ok {
 		material = w.known.materials[c.Material]
 	}
-	if err := c.wind(material); err != nil {
+	wire, err := material.Wire()
+	if err != nil {
+		return // reported where the material stands
+	}
+	s, err := c.of(wire)
+	if err != nil {
 		w.in.Fault("wire", err)
 		return
 	}
-	rate := c.spring.Rate()
+	rate := s.Rate()
 	w.want(abs(rate-c.Rate.Value) <= c.Rate.Value/50, "rate", "what wire, diameter and coils give, %.2f N/mm, within 2 %%", rate.In(nmm))
-}
-
-// wind makes the spring.
-func (c *Coil) wind(m Material) error {
-	wire, err := m.Wire()
-	if err != nil {
-		return err
-	}
-	c.spring, err = helical.New(helical.Spec{
-		Wire:          c.Wire.Value,
-		OuterDiameter: c.OuterDiameter.Value,
-		ActiveCoils:   c.ActiveCoils.Value,
-		Ends:          c.Ends,
-		FreeLength:    c.FreeLength.Value,
-		Material:      wire,
-	})
-	return err
 }
 
 func (a *Air) fields(w *walk, f *Fork) {

@@ -2,7 +2,6 @@ package data
 
 import (
 	"embed"
-	"fmt"
 	"io/fs"
 	"sync"
 )
@@ -19,7 +18,7 @@ func Files() fs.FS { return files }
 
 // Reference is the reference dataset that comes with the package. It is compiled in, so
 // that an import costs nothing and no file is parsed: the first call makes an index of
-// the records, and a fork is completed when it is first looked at.
+// the records, and a fork is made when it is first looked at.
 func Reference() *Set {
 	reference.once.Do(func() { reference.set = load() })
 	return reference.set
@@ -42,7 +41,7 @@ func load() *Set {
 		sources:     index(referenceSources, func(r *Source) string { return r.ID }),
 	}
 	for _, r := range referenceForks {
-		s.forks[r.id] = sync.OnceValue(func() *Fork { return complete(r.fork(), s.materials) })
+		s.forks[r.id] = sync.OnceValue(func() *Fork { f := r.fork(); return &f })
 	}
 	return s
 }
@@ -60,25 +59,4 @@ func index[R any](records []R, id func(*R) string) map[string]R {
 type generatedFork struct {
 	id   string
 	fork func() Fork
-}
-
-// complete adds to a generated fork what is calculated from its values.
-func complete(f Fork, wires map[string]Material) *Fork {
-	alike := f.Left == f.Right
-	f.Left.complete(wires)
-	if alike {
-		f.Right = f.Left
-	} else {
-		f.Right.complete(wires)
-	}
-	return &f
-}
-
-func (l *Leg) complete(wires map[string]Material) {
-	if !l.Role.HasCoil() {
-		return
-	}
-	if err := l.Coil.wind(wires[l.Coil.Material]); err != nil {
-		panic(fmt.Sprintf("data: the reference dataset: %v", err)) // the file it was generated from did decode
-	}
 }

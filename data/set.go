@@ -8,13 +8,14 @@ import (
 	"strings"
 
 	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
 // Set is a dataset: forks and what they refer to, by id. A Set does not change
 // and may be used by several goroutines; what it returns are copies.
 type Set struct {
-	forks       map[string]func() *Fork // so that a fork may be completed when first asked for
+	forks       map[string]func() *Fork // so that a fork may be made when first asked for
 	materials   map[string]Material
 	fluids      map[string]Fluid
 	gases       map[string]Gas
@@ -133,6 +134,15 @@ func (s *Set) Fork(id string) (Fork, error) {
 func (s *Set) Material(id string) (Material, error) {
 	m, err := find(materials, s.materials, id)
 	return m.clone(), err
+}
+
+// Wire is Material as package helical calculates with it.
+func (s *Set) Wire(id string) (helical.Material, error) {
+	m, err := find(materials, s.materials, id)
+	if err != nil {
+		return helical.Material{}, err
+	}
+	return m.Wire()
 }
 
 // Fluid is the damper oil of that id.

@@ -37,7 +37,7 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 			Rate:        l.Coil.Rate.Value,
 			Preload:     l.Coil.Preload.Value,
 			FreeLength:  l.Coil.FreeLength.Value,
-			SolidLength: l.Coil.spring.SolidLength(),
+			SolidLength: l.Coil.SolidLength(),
 		})
 	}
 	if a := l.Air; l.Role.HasAir() {

@@ -345,7 +345,7 @@ func length(l float64) string { return fmt.Sprintf("%.0f mm", l) }
 
 // wind adds the main spring between two depths.
 func (f *frame) wind(m *model, d *leg, l data.Leg, top, bottom, x float64) {
-	s := l.Coil.Spring()
+	s := m.coils[l.Coil]
 	dead := (s.TotalCoils() - s.ActiveCoils()) / 2
 	d.coils = append(d.coils, coil{wire: mm(s.Wire()), mean: mm(s.MeanDiameter()), top: top, bottom: bottom,
 		active: s.ActiveCoils(), dead: dead, metal: mm3(s.Volume())})

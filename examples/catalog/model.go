@@ -8,6 +8,7 @@ import (
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -24,11 +25,12 @@ type model struct {
 	rested bool      // the machine alone makes the fork sag
 	rate   units.Stiffness
 	body   units.Frequency
+	coils  map[data.Coil]helical.Spring // of its legs
 }
 
 // model sets a fork up for its typical rider.
 func (c *catalog) model(f data.Fork) (*model, error) {
-	m := &model{Fork: f, sea: c.sea}
+	m := &model{Fork: f, sea: c.sea, coils: make(map[data.Coil]helical.Spring)}
 	air, err := c.Gas("air")
 	if err != nil {
 		return nil, err
@@ -36,6 +38,14 @@ func (c *catalog) model(f data.Fork) (*model, error) {
 	m.ride = air.Ride.Value
 	if m.setup, err = f.Setup(c.sea); err != nil {
 		return nil, fmt.Errorf("%s: %w", f.ID, err)
+	}
+	for _, l := range m.legs() {
+		if !l.Role.HasCoil() {
+			continue
+		}
+		if m.coils[l.Coil], err = l.Coil.Spring(c.Set); err != nil {
+			return nil, fmt.Errorf("%s: %w", f.ID, err)
+		}
 	}
 	chassis := f.Chassis.Geometry()
 	m.load = chassis.RiddenLoad(f.Rider.Mass.Value)

@@ -157,7 +157,7 @@ func (p *page) coil(side setup.Side, leg data.Leg) {
 	if !leg.Role.HasCoil() {
 		return
 	}
-	c := leg.Coil.Spring()
+	c := p.coils[leg.Coil]
 	y := leg.Coil.Preload.Value + p.Travel.Value
 	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(), c.Mass())
 	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y), c.DynamicMinimumGap())

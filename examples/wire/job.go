@@ -51,6 +51,7 @@ type build struct {
 func newJob(fork data.Fork, rate units.Stiffness, wire helical.Material) job {
 	j := job{fork: fork, rate: rate, why: "as asked for", material: wire}
 	coil, legs := present(fork)
+	current, _ := coil.Spring(data.Reference()) // of a fork without one it is not used
 	switch {
 	case rate != 0:
 	case legs > 0:
@@ -64,12 +65,12 @@ func newJob(fork data.Fork, rate units.Stiffness, wire helical.Material) job {
 	switch {
 	case wire != (helical.Material{}):
 	case legs > 0:
-		j.material = coil.Spring().Material()
+		j.material = current.Material()
 	default:
 		j.material = helical.SiCrV()
 	}
 	if legs > 0 {
-		j.now = &build{legs: legs, spec: j.spec(legs), spring: coil.Spring(), exists: true}
+		j.now = &build{legs: legs, spec: j.spec(legs), spring: current, exists: true}
 		j.now.spec.Rate = coil.Rate.Value
 		j.now.at(fork.Kit, coil.Preload.Value)
 	}

@@ -149,7 +149,7 @@ func (spec *DesignSpec) of(wire, mean units.Length) (Spring, bool) {
 	if s.ShearStress(units.Force(float64(spec.Rate)*float64(stroke))) > s.StaticLimit() {
 		return Spring{}, false
 	}
-	solid := spec.Ends.solidLength(wire, active+spec.Ends.DeadCoils())
+	solid := spec.Ends.SolidLength(wire, active)
 	need := solid + 1.5*minimumGap(active, mean, wire) + stroke
 	s, err := New(Spec{
 		Wire: wire, MeanDiameter: mean, Rate: spec.Rate, Ends: spec.Ends, Material: spec.Material,

@@ -57,9 +57,12 @@ func (e Ends) DeadCoils() float64 {
 	return endRules[e].dead
 }
 
-// solidLength is Ls by the rule of the ends, which are valid.
-func (e Ends) solidLength(wire units.Length, total float64) units.Length {
-	return wire * units.Length(total+endRules[e].solidExtra)
+// SolidLength is Ls by the rule of the ends, 0 if e is none of the four.
+func (e Ends) SolidLength(wire units.Length, active float64) units.Length {
+	if !e.valid() {
+		return 0
+	}
+	return wire * units.Length(active+endRules[e].dead+endRules[e].solidExtra)
 }
 
 // String is the name in words, as "squared and ground".

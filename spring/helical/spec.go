@@ -168,7 +168,7 @@ func (s *Spring) setCoils(f *check.Faults, spec Spec, endsOK, restOK bool) bool 
 
 func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 	rule := endRules[s.ends]
-	s.solid = s.ends.solidLength(s.wire, s.total)
+	s.solid = s.ends.SolidLength(s.wire, s.active)
 	hint := ""
 	if spec.Rate != 0 {
 		hint = rateHint
