@@ -10,8 +10,7 @@ import (
 // Encode writes the set in the schema of the package, sorted by id. What it writes
 // decodes to the same set.
 func Encode(w io.Writer, s *Set) error {
-	out := bufio.NewWriter(w)
-	e := encoder{out: out}
+	e := newEncoder(w)
 	for r := range s.Sources() {
 		e.record(sources, r.ID, list(r.fields))
 	}
@@ -33,17 +32,23 @@ func Encode(w io.Writer, s *Set) error {
 	if !e.written {
 		e.table(string(forks)) // with none in it: a text without any key is refused
 	}
-	return out.Flush()
+	return e.out.Flush()
 }
 
 type encoder struct {
 	out     *bufio.Writer
 	written bool
+	each    bool // value names its source itself, so that one without does not inherit it
 }
+
+func newEncoder(w io.Writer) *encoder { return &encoder{out: bufio.NewWriter(w)} }
 
 // record writes the values of one record, a table for each group of keys.
 func (e *encoder) record(k kind, id string, list []Entry) {
-	common := mostCommonSource(list)
+	common := ""
+	if !e.each {
+		common = mostCommonSource(list)
+	}
 	table := ""
 	e.table(string(k) + "." + id)
 	if common != "" {

@@ -77,10 +77,11 @@ const (
 )
 
 // value is one value with its source and note, of whatever type: text writes it and
-// read reads it from the key of a table, with a fault if it is missing.
-func (w *walk) value(key string, n need, source, note *string, text func() string, read func(in *strict.Table, key string)) {
+// read reads it from the key of a table, with a fault if it is missing. A value set
+// without a source is listed so that New can refuse it.
+func (w *walk) value(key string, n need, set bool, source, note *string, text func() string, read func(in *strict.Table, key string)) {
 	if !w.reading() {
-		if *source != "" {
+		if set || *source != "" {
 			w.emit(key, text(), *source, *note)
 		}
 		return
@@ -107,31 +108,31 @@ func (w *walk) emit(key, text, source, note string) {
 }
 
 func quantity[Q units.Quantity](w *walk, key string, n need, v *Value[Q], lo, hi Q) {
-	w.value(key, n, &v.Source, &v.Note,
+	w.value(key, n, v.Value != *new(Q), &v.Source, &v.Note,
 		func() string { return quote(v.Value) },
 		func(in *strict.Table, key string) { v.Value = strict.Quantity(in, key, strict.Between(lo, hi)) })
 }
 
 func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], lo, hi Q) {
-	w.value(key, n, &r.Source, &r.Note,
+	w.value(key, n, r.Lo != *new(Q) || r.Hi != *new(Q), &r.Source, &r.Note,
 		func() string { return quoteList(r.Lo, r.Hi) },
 		func(in *strict.Table, key string) { r.Lo, r.Hi = strict.Range(in, key, strict.Between(lo, hi)) })
 }
 
 func quantities[Q units.Quantity](w *walk, key string, n need, l *List[Q], lo, hi Q) {
-	w.value(key, n, &l.Source, &l.Note,
+	w.value(key, n, l.Values != nil, &l.Source, &l.Note,
 		func() string { return quoteList(l.Values...) },
 		func(in *strict.Table, key string) { l.Values = strict.Quantities(in, key, strict.Between(lo, hi)) })
 }
 
 func share(w *walk, key string, n need, v *Value[Share], lo, hi Share) {
-	w.value(key, n, &v.Source, &v.Note,
+	w.value(key, n, v.Value != 0, &v.Source, &v.Note,
 		func() string { return quote(v.Value) },
 		func(in *strict.Table, key string) { v.Value = Share(in.Percent(key, float64(lo), float64(hi))) })
 }
 
 func shareRange(w *walk, key string, n need, r *Range[Share], lo, hi Share) {
-	w.value(key, n, &r.Source, &r.Note,
+	w.value(key, n, r.Lo != 0 || r.Hi != 0, &r.Source, &r.Note,
 		func() string { return quoteList(r.Lo, r.Hi) },
 		func(in *strict.Table, key string) {
 			from, to := in.PercentRange(key, float64(lo), float64(hi))
@@ -140,7 +141,7 @@ func shareRange(w *walk, key string, n need, r *Range[Share], lo, hi Share) {
 }
 
 func number(w *walk, key string, n need, v *Value[float64], lo, hi float64) {
-	w.value(key, n, &v.Source, &v.Note,
+	w.value(key, n, v.Value != 0, &v.Source, &v.Note,
 		func() string { return strconv.FormatFloat(v.Value, 'f', -1, 64) },
 		func(in *strict.Table, key string) { v.Value = in.Number(key, lo, hi) })
 }

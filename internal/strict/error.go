@@ -11,7 +11,7 @@ import (
 
 // Error is one fault of a file.
 type Error struct {
-	File string
+	File string // "" where the values did not come from a file
 	Line int    // from 1
 	Key  string // dotted path, "" for the file as a whole
 	Text string // the value as written, "" if there is none to show
@@ -20,7 +20,9 @@ type Error struct {
 
 func (e *Error) Error() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
+	if e.File != "" {
+		fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
+	}
 	if e.Key != "" {
 		b.WriteString(e.Key)
 		if e.Text != "" {
