@@ -16,10 +16,11 @@
 //
 // The reference dataset is written in files that [Files] has and compiled into the
 // package. The same schema serves them and those of a user, which [Decode] reads and
-// [Merge] adds to the reference; [New] takes records made in Go. It is TOML: tables by kind and id, quantities as texts
-// with a unit, ranges as lists of two. A source key is inherited by the values of its
-// table and of the tables below; a value with a source or note of its own is an inline
-// table. The file schema.md beside this one has all keys and a complete example.
+// [Merge] adds to the reference; [New] takes records made in Go. It is TOML: tables by
+// kind and id, quantities as texts with a unit, ranges as lists of two. A source key is
+// inherited by the values of its table and of the tables below; a value with a source or
+// note of its own is an inline table. The file schema.md beside this one has all keys and
+// a complete example.
 //
 // Decoding is strict. A key that is not in the schema, a value without source or with a
 // unit of another kind, a reference to nothing and values that contradict each other
