@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -33,7 +34,8 @@ type AirSpec struct {
 // Where a transfer port at x_e has made both pressures equal, the force there is
 // gauge pressure times rod area.
 type Air struct {
-	positive, negative Chamber // a zero negative chamber adds nothing
+	span
+	positive, negative chamber.Chamber // a zero negative chamber adds nothing
 }
 
 var _ Curve = Air{}
@@ -53,7 +55,7 @@ func NewAir(s AirSpec) (Air, error) {
 	if err := f.Err(); err != nil {
 		return Air{}, err
 	}
-	return Air{positive: newChamber(s.positive()), negative: s.newNegative()}, nil
+	return Air{span: span(s.Travel), positive: s.positive().gas(), negative: s.behind()}, nil
 }
 
 // check reports every fault but the volume against the swept one, which
@@ -140,43 +142,48 @@ func (s AirSpec) negative() ChamberSpec {
 		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
 }
 
-// newNegative is the negative chamber once its pressure is known.
-func (s AirSpec) newNegative() Chamber {
+// behind is the negative chamber once its pressure is known.
+func (s AirSpec) behind() chamber.Chamber {
 	if s.NegativeVolume == 0 {
-		return Chamber{}
+		return chamber.Chamber{}
 	}
-	return newChamber(s.negative())
+	return s.negative().gas()
 }
 
 // Force is the sum over both chambers.
 func (a Air) Force(x units.Length) units.Force {
-	if !a.positive.holds(x) {
+	if !a.holds(x) {
 		return units.Force(nan)
 	}
-	return units.Force(a.positive.force(a.positive.ratio(x)) + a.negative.force(a.negative.ratio(x)))
+	return units.Force(a.positive.Force(float64(x)) + a.negative.Force(float64(x)))
 }
 
 // Rate is n·(p₊·A²/V₊ + p₋·A₋²/V₋).
 func (a Air) Rate(x units.Length) units.Stiffness {
-	if !a.positive.holds(x) {
+	if !a.holds(x) {
 		return units.Stiffness(nan)
 	}
-	return units.Stiffness(a.positive.rate(a.positive.ratio(x)) + a.negative.rate(a.negative.ratio(x)))
+	return units.Stiffness(a.positive.Rate(float64(x)) + a.negative.Rate(float64(x)))
 }
 
 // Energy is the work of the fork on both chambers and on the ambient.
 func (a Air) Energy(x units.Length) units.Energy {
-	if !a.positive.holds(x) {
+	if !a.holds(x) {
 		return units.Energy(nan)
 	}
-	return units.Energy(a.positive.energy(a.positive.ratio(x)) + a.negative.energy(a.negative.ratio(x)))
+	return units.Energy(a.positive.Energy(float64(x)) + a.negative.Energy(float64(x)))
 }
 
-// Stroke is the travel.
-func (a Air) Stroke() units.Length { return a.positive.Stroke() }
+func (a Air) addTo(s *chamber.Sum, factor float64) {
+	s.AddChamber(a.positive, factor)
+	s.AddChamber(a.negative, factor)
+	s.End(float64(a.span))
+}
 
 // Positive is the chamber the fork compresses.
-func (a Air) Positive() Chamber { return a.positive }
+func (a Air) Positive() Chamber { return Chamber{a.span, a.positive} }
 
 // Negative is the chamber that grows as the fork compresses; false: none.
-func (a Air) Negative() (Chamber, bool) { return a.negative, a.negative.volume != 0 }
+func (a Air) Negative() (Chamber, bool) {
+	return Chamber{a.span, a.negative}, a.negative != chamber.Chamber{}
+}

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
-	"example.org/forkcurve/internal/power"
 	"example.org/forkcurve/units"
 )
 
@@ -25,12 +25,8 @@ type ChamberSpec struct {
 // Chamber is a sealed gas space that acts on the fork through a piston area:
 // F = A·(p₀·(V/V₀)⁻ⁿ − p_a) with V = V₀ − A·x.
 type Chamber struct {
-	area, volume      float64 // m², m³
-	pressure, ambient float64 // Pa absolute, at x = 0
-	shrink            float64 // A/V₀, 1/m
-	n                 float64
-	power             *power.Inverse // nil for n = 1
-	stroke            float64        // m
+	span
+	gas chamber.Chamber
 }
 
 var _ Curve = Chamber{}
@@ -50,7 +46,7 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 	if err := f.Err(); err != nil {
 		return Chamber{}, err
 	}
-	return newChamber(s), nil
+	return Chamber{span: span(s.Travel), gas: s.gas()}, nil
 }
 
 func checkGas(f *check.Faults, ambient units.AbsolutePressure, n float64) {
@@ -58,21 +54,9 @@ func checkGas(f *check.Faults, ambient units.AbsolutePressure, n float64) {
 	check.Between(f, "Exponent", n, 1, maxExponent)
 }
 
-// newChamber takes a specification that has been checked.
-func newChamber(s ChamberSpec) Chamber {
-	c := Chamber{
-		area:     float64(s.Area),
-		volume:   float64(s.Volume),
-		pressure: s.Pressure.In(units.Pascal),
-		ambient:  s.Ambient.In(units.Pascal),
-		shrink:   float64(s.Area) / float64(s.Volume),
-		n:        s.Exponent,
-		stroke:   float64(s.Travel),
-	}
-	if c.n != 1 {
-		c.power = power.NewInverse(c.n)
-	}
-	return c
+// gas of a specification that has been checked.
+func (s ChamberSpec) gas() chamber.Chamber {
+	return chamber.New(float64(s.Area), float64(s.Volume), s.Pressure.In(units.Pascal), s.Ambient.In(units.Pascal), s.Exponent)
 }
 
 // Force is A·(p − p_a).
@@ -80,7 +64,7 @@ func (c Chamber) Force(x units.Length) units.Force {
 	if !c.holds(x) {
 		return units.Force(nan)
 	}
-	return units.Force(c.force(c.ratio(x)))
+	return units.Force(c.gas.Force(float64(x)))
 }
 
 // Rate is n·p·A²/V.
@@ -88,7 +72,7 @@ func (c Chamber) Rate(x units.Length) units.Stiffness {
 	if !c.holds(x) {
 		return units.Stiffness(nan)
 	}
-	return units.Stiffness(c.rate(c.ratio(x)))
+	return units.Stiffness(c.gas.Rate(float64(x)))
 }
 
 // Energy is the work done on the gas less the work of the ambient on the
@@ -97,18 +81,15 @@ func (c Chamber) Energy(x units.Length) units.Energy {
 	if !c.holds(x) {
 		return units.Energy(nan)
 	}
-	return units.Energy(c.energy(c.ratio(x)))
+	return units.Energy(c.gas.Energy(float64(x)))
 }
-
-// Stroke is the travel.
-func (c Chamber) Stroke() units.Length { return units.Length(c.stroke) }
 
 // Pressure of the gas at x; NaN outside the stroke.
 func (c Chamber) Pressure(x units.Length) units.AbsolutePressure {
 	if !c.holds(x) {
 		return units.Absolute(units.Pressure(nan))
 	}
-	return units.Absolute(units.Pressure(c.pressure * c.grow(c.ratio(x))))
+	return units.Absolute(units.Pressure(c.gas.Pressure(float64(x))))
 }
 
 // Volume of the gas at x; NaN outside the stroke.
@@ -116,41 +97,12 @@ func (c Chamber) Volume(x units.Length) units.Volume {
 	if !c.holds(x) {
 		return units.Volume(nan)
 	}
-	return units.Volume(c.volume * c.ratio(x))
+	return units.Volume(c.gas.Volume(float64(x)))
 }
 
-// The methods below work on u = V/V₀ in SI.
-
-func (c *Chamber) force(u float64) float64 { return c.area * (c.pressure*c.grow(u) - c.ambient) }
-
-func (c *Chamber) rate(u float64) float64 {
-	return c.n * c.pressure * c.grow(u) / u * c.area * c.shrink
-}
-
-func (c *Chamber) energy(u float64) float64 {
-	return c.pressure*c.volume*polytropicWork(u, c.n) - c.ambient*c.volume*(1-u)
-}
-
-// grow is p/p₀ = u⁻ⁿ.
-func (c *Chamber) grow(u float64) float64 {
-	if c.power == nil {
-		return 1 / u
-	}
-	return c.power.Of(u)
-}
-
-func (c *Chamber) ratio(x units.Length) float64 { return 1 - c.shrink*float64(x) }
-
-func (c *Chamber) holds(x units.Length) bool { return x >= 0 && float64(x) <= c.stroke }
-
-// polytropicWork is (u¹⁻ⁿ − 1)/(n − 1), which tends to −ln u as n tends to 1; it
-// is the work done on a gas compressed from 1 to u, over p₀·V₀.
-func polytropicWork(u, n float64) float64 {
-	log := -math.Log(u)
-	if n == 1 {
-		return log
-	}
-	return math.Expm1((n-1)*log) / (n - 1)
+func (c Chamber) addTo(s *chamber.Sum, factor float64) {
+	s.AddChamber(c.gas, factor)
+	s.End(float64(c.span))
 }
 
 // settled is the pressure at full extension of the polytrope through the state

@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -17,10 +18,9 @@ type CoilSpec struct {
 	SolidLength units.Length // 1 mm to 1000 mm
 }
 
-// Coil is a linear coil spring: F = k·(x + preload), zero while it is loose.
-type Coil struct {
-	rate, preload, stroke float64 // N/m, m, m
-}
+// Coil is a linear coil spring: F = k·(x + preload), zero while it is loose. The
+// preload's own energy is not counted.
+type Coil struct{ path }
 
 var _ Curve = Coil{}
 
@@ -44,39 +44,10 @@ func NewCoil(s CoilSpec) (Coil, error) {
 	if err := f.Err(); err != nil {
 		return Coil{}, err
 	}
-	return Coil{rate: float64(s.Rate), preload: float64(s.Preload), stroke: float64(stroke)}, nil
-}
-
-// Force is k·(x + preload), or 0 while the spring is loose.
-func (c Coil) Force(x units.Length) units.Force {
-	if !c.holds(x) {
-		return units.Force(nan)
+	k, preload := float64(s.Rate), float64(s.Preload)
+	pieces := chamber.Path{{F: k * preload, K: k}}
+	if preload < 0 {
+		pieces = chamber.Path{{}, {X: -preload, K: k}}
 	}
-	return units.Force(c.rate * max(0, float64(x)+c.preload))
+	return Coil{path{span: span(stroke), pieces: pieces}}, nil
 }
-
-// Rate is k, or 0 while the spring is loose.
-func (c Coil) Rate(x units.Length) units.Stiffness {
-	switch {
-	case !c.holds(x):
-		return units.Stiffness(nan)
-	case float64(x)+c.preload < 0:
-		return 0
-	}
-	return units.Stiffness(c.rate)
-}
-
-// Energy is k/2·((x + preload)² − preload²), the preload's own energy not
-// counted.
-func (c Coil) Energy(x units.Length) units.Energy {
-	if !c.holds(x) {
-		return units.Energy(nan)
-	}
-	end, start := max(0, float64(x)+c.preload), max(0, c.preload)
-	return units.Energy(c.rate / 2 * (end - start) * (end + start))
-}
-
-// Stroke is the travel, or less where the coils bind first.
-func (c Coil) Stroke() units.Length { return units.Length(c.stroke) }
-
-func (c Coil) holds(x units.Length) bool { return x >= 0 && float64(x) <= c.stroke }

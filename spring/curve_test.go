@@ -1,6 +1,7 @@
 package spring_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -204,6 +205,35 @@ func TestCombinedWithoutStroke(t *testing.T) {
 				t.Errorf("at 0: %+v, want NaN", p)
 			}
 		})
+	}
+}
+
+// A failure goes through every combination and comes out of every function that returns an error.
+func TestFailureIsTold(t *testing.T) {
+	why := errors.New("no such fork")
+	c, failed := spring.Curve(must[spring.Coil](t)(spring.NewCoil(coil))), spring.Failed(why)
+	for name, f := range map[string]spring.Curve{
+		"itself": failed, "parallel": spring.Parallel(c, failed), "series": spring.Series(failed, c), "shifted": spring.Shift(failed, 1*mm),
+		"scaled": spring.Scale(failed, 2), "limited": spring.Limit(failed, 100*mm), "nested": spring.Parallel(spring.Scale(spring.Parallel(failed), 2)),
+	} {
+		if !errors.Is(spring.Err(f), why) {
+			t.Errorf("%s: %v, want the reason", name, spring.Err(f))
+		}
+		if _, err := spring.Equilibrium(f, 100); !errors.Is(err, why) {
+			t.Errorf("equilibrium of %s: %v, want the reason", name, err)
+		}
+	}
+	for name, f := range map[string]spring.Curve{
+		"nothing": nil, "parallel of nothing": spring.Parallel(nil), "series of nothing": spring.Series(), "shifted past its end": spring.Shift(c, 306*mm),
+		"scaled by infinity": spring.Scale(c, math.Inf(1)), "limited to nothing": spring.Limit(c, 0),
+	} {
+		var out *units.RangeError
+		if _, err := spring.Equilibrium(f, 100); !errors.As(err, &out) || !errors.As(spring.Err(f), &out) {
+			t.Errorf("%s: %v, want a *units.RangeError", name, err)
+		}
+	}
+	if err := spring.Err(c); err != nil {
+		t.Errorf("a good curve: %v", err)
 	}
 }
 

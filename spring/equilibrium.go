@@ -16,6 +16,9 @@ const tolerance = 1e-9 // m
 // rise with travel. A load above the force at the end of the stroke is a
 // *units.RangeError.
 func Equilibrium(c Curve, load units.Force) (units.Length, error) {
+	if err := Err(c); err != nil {
+		return 0, err
+	}
 	end := c.Stroke()
 	if !(end > 0) {
 		return 0, &units.RangeError{Field: "Stroke", Value: end, Want: "above 0"}

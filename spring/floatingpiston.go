@@ -2,8 +2,8 @@ package spring
 
 import (
 	"fmt"
-	"math"
 
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -24,9 +24,9 @@ type FloatingPistonSpec struct {
 // which is a single chamber of the joint volume. The friction of the floating
 // piston is left out.
 type FloatingPiston struct {
-	main, joint, negative Chamber
-	engage                float64 // m, travel at which the floating piston leaves its stop
-	before                float64 // J, what main had stored by then, less what joint would have
+	span
+	positive chamber.Pair
+	negative chamber.Chamber // the zero one adds nothing
 }
 
 var _ Curve = FloatingPiston{}
@@ -51,22 +51,13 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	if err := f.Err(); err != nil {
 		return FloatingPiston{}, err
 	}
-	n := s.Air.Exponent
-	p1, p2 := s.Air.Pressure.In(units.Pascal), s.SecondPressure.In(units.Pascal)
-	v1, v2 := float64(s.Air.Volume), float64(s.SecondVolume)
-	main := s.Air.positive()
-	joint := main
-	joint.Volume = units.Volume(v1 + v2)
-	joint.Pressure = units.Absolute(units.Pressure(math.Pow((v1*math.Pow(p1, 1/n)+v2*math.Pow(p2, 1/n))/(v1+v2), n)))
-	c := FloatingPiston{
-		main:     newChamber(main),
-		joint:    newChamber(joint),
-		negative: s.Air.newNegative(),
-		engage:   v1 * (1 - math.Pow(p1/p2, 1/n)) / float64(main.Area),
-	}
-	at := units.Length(c.engage)
-	c.before = c.main.energy(c.main.ratio(at)) - c.joint.energy(c.joint.ratio(at))
-	return c, nil
+	a := s.Air
+	return FloatingPiston{
+		span: span(a.Travel),
+		positive: chamber.NewPair(float64(a.piston()), float64(a.Volume), a.Pressure.In(units.Pascal),
+			float64(s.SecondVolume), s.SecondPressure.In(units.Pascal), a.Ambient.In(units.Pascal), a.Exponent),
+		negative: a.behind(),
+	}, nil
 }
 
 // Equalized fills in the negative pressure as [AirSpec.Equalized] does; where the
@@ -107,46 +98,34 @@ func (s FloatingPistonSpec) rest(x units.Length) (p float64, joint bool) {
 
 // Force is the sum over the chambers.
 func (c FloatingPiston) Force(x units.Length) units.Force {
-	if !c.main.holds(x) {
+	if !c.holds(x) {
 		return units.Force(nan)
 	}
-	p := c.positive(x)
-	return units.Force(p.force(p.ratio(x)) + c.negative.force(c.negative.ratio(x)))
+	return units.Force(c.positive.Force(float64(x)) + c.negative.Force(float64(x)))
 }
 
 // Rate drops where the floating piston leaves its stop.
 func (c FloatingPiston) Rate(x units.Length) units.Stiffness {
-	if !c.main.holds(x) {
+	if !c.holds(x) {
 		return units.Stiffness(nan)
 	}
-	p := c.positive(x)
-	return units.Stiffness(p.rate(p.ratio(x)) + c.negative.rate(c.negative.ratio(x)))
+	return units.Stiffness(c.positive.Rate(float64(x)) + c.negative.Rate(float64(x)))
 }
 
 // Energy is the work of the fork on all chambers and on the ambient.
 func (c FloatingPiston) Energy(x units.Length) units.Energy {
-	if !c.main.holds(x) {
+	if !c.holds(x) {
 		return units.Energy(nan)
 	}
-	p := c.positive(x)
-	e := p.energy(p.ratio(x)) + c.negative.energy(c.negative.ratio(x))
-	if p == &c.joint {
-		e += c.before
-	}
-	return units.Energy(e)
+	return units.Energy(c.positive.Energy(float64(x)) + c.negative.Energy(float64(x)))
 }
 
-// Stroke is the travel.
-func (c FloatingPiston) Stroke() units.Length { return c.main.Stroke() }
+func (c FloatingPiston) addTo(s *chamber.Sum, factor float64) {
+	s.AddPair(c.positive, factor)
+	s.AddChamber(c.negative, factor)
+	s.End(float64(c.span))
+}
 
 // Engage is the travel at which the floating piston leaves its stop. It may lie
 // beyond the stroke.
-func (c FloatingPiston) Engage() units.Length { return units.Length(c.engage) }
-
-// positive is the chamber that acts at x.
-func (c *FloatingPiston) positive(x units.Length) *Chamber {
-	if float64(x) < c.engage {
-		return &c.main
-	}
-	return &c.joint
-}
+func (c FloatingPiston) Engage() units.Length { return units.Length(c.positive.Engage()) }

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/interp"
 
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -35,7 +36,7 @@ type MeasuredSpec struct {
 // monotone piecewise cubic interpolants, SIAM J. Sci. Stat. Comput. 5 (1984).
 type Measured struct {
 	loading, unloading path // equal where only one branch is known
-	stroke             float64
+	span
 }
 
 var _ Curve = Measured{}
@@ -55,7 +56,7 @@ func NewMeasured(s MeasuredSpec) (Measured, error) {
 	if s.Unloading != nil {
 		m.unloading = through(s.Unloading)
 	}
-	m.stroke = min(m.loading.stroke, m.unloading.stroke)
+	m.span = min(m.loading.span, m.unloading.span)
 	// Noise may close a loop that has no friction to the wrong side, by little.
 	if loss, stored := float64(m.Loss()), float64(m.Energy(m.Stroke())); loss < -noise*math.Abs(stored) {
 		f.Report("Unloading", units.Energy(loss), "a loop that loses energy, 0 J or more", "are loading and unloading swapped?")
@@ -98,13 +99,13 @@ func through(readings []Reading) path {
 	var slopes interp.FritschButland
 	_ = slopes.Fit(xs, fs) // always nil, and the readings are sorted
 	last := len(xs) - 1
-	p := path{pieces: make([]piece, last), stroke: xs[last] - xs[0]}
+	p := path{pieces: make(chamber.Path, last), span: span(xs[last] - xs[0])}
 	for i := range p.pieces {
 		h, rise := xs[i+1]-xs[i], fs[i+1]-fs[i]
 		k, next := slopes.PredictDerivative(xs[i]), slopes.PredictDerivative(xs[i+1])
-		p.pieces[i] = piece{x: xs[i] - xs[0], f: fs[i], k: k,
-			b: (3*rise/h - 2*k - next) / h,
-			c: (k + next - 2*rise/h) / (h * h)}
+		p.pieces[i] = piece{X: xs[i] - xs[0], F: fs[i], K: k,
+			B: (3*rise/h - 2*k - next) / h,
+			C: (k + next - 2*rise/h) / (h * h)}
 	}
 	return p.integrated().preloaded(-xs[0])
 }
@@ -133,8 +134,10 @@ func (m Measured) Energy(x units.Length) units.Energy {
 	return (m.loading.Energy(x) + m.unloading.Energy(x)) / 2
 }
 
-// Stroke is the travel that both branches reach.
-func (m Measured) Stroke() units.Length { return units.Length(m.stroke) }
+func (m Measured) addTo(s *chamber.Sum, factor float64) {
+	m.loading.addTo(s, factor/2)
+	m.unloading.addTo(s, factor/2)
+}
 
 // Friction at x is half the distance of the branches: the fork moves in at
 // Force + Friction and out at Force − Friction. It is 0 where only one
@@ -152,5 +155,3 @@ func (m Measured) Loss() units.Energy {
 	end := m.Stroke()
 	return m.loading.Energy(end) - m.unloading.Energy(end)
 }
-
-func (m *Measured) holds(x units.Length) bool { return x >= 0 && float64(x) <= m.stroke }

@@ -1,69 +1,37 @@
 package spring
 
-import "example.org/forkcurve/units"
+import (
+	"math"
+
+	"example.org/forkcurve/internal/chamber"
+)
 
 // Parallel is the sum of curves that share their travel, as the springs and gas
 // spaces of both legs do through the axle. Its stroke is the shortest of
-// theirs. Nil curves are left out; with nothing left the stroke is 0.
+// theirs. Nil curves are left out; with nothing left it has failed, see [Err].
+//
+// The springs of this package are taken apart and evaluated together, several
+// times faster than one by one.
 func Parallel(curves ...Curve) Curve {
-	var p parallel
+	curves, err := made(curves)
+	switch {
+	case err != nil:
+		return Failed(err)
+	case len(curves) == 0:
+		return Failed(noCurves("one curve at least"))
+	}
+	sum := chamber.NewSum(math.Inf(1))
 	for _, c := range curves {
-		switch c := c.(type) {
-		case nil:
-		case parallel:
-			p = append(p, c...)
-		default:
-			p = append(p, c)
-		}
-	}
-	if len(p) == 1 {
-		return p[0]
-	}
-	return p
-}
-
-type parallel []Curve
-
-func (p parallel) Force(x units.Length) units.Force {
-	if len(p) == 0 {
-		return units.Force(nan)
-	}
-	var sum units.Force
-	for _, c := range p {
-		sum += c.Force(x)
+		add(sum, c, 1)
 	}
 	return sum
 }
 
-func (p parallel) Rate(x units.Length) units.Stiffness {
-	if len(p) == 0 {
-		return units.Stiffness(nan)
+// add is a curve to a sum, taken apart where it can be.
+func add(sum *chamber.Sum, c Curve, factor float64) {
+	if own, ok := c.(interface{ addTo(*chamber.Sum, float64) }); ok {
+		own.addTo(sum, factor)
+	} else {
+		sum.AddCurve(c, factor)
 	}
-	var sum units.Stiffness
-	for _, c := range p {
-		sum += c.Rate(x)
-	}
-	return sum
-}
-
-func (p parallel) Energy(x units.Length) units.Energy {
-	if len(p) == 0 {
-		return units.Energy(nan)
-	}
-	var sum units.Energy
-	for _, c := range p {
-		sum += c.Energy(x)
-	}
-	return sum
-}
-
-func (p parallel) Stroke() units.Length {
-	if len(p) == 0 {
-		return 0
-	}
-	stroke := p[0].Stroke()
-	for _, c := range p[1:] {
-		stroke = min(stroke, c.Stroke())
-	}
-	return stroke
 }

@@ -13,17 +13,17 @@ const coincident = 1e-12 // m
 
 // path of the polyline. Where the force jumps, the upper corner counts.
 func (l polyline) path() path {
-	p := path{stroke: l[len(l)-1].x}
+	p := path{span: span(l[len(l)-1].x)}
 	for i, v := range l[1:] {
 		u := l[i]
 		if dx := v.x - u.x; dx > coincident {
-			p.pieces = append(p.pieces, piece{x: u.x, f: u.f, k: (v.f - u.f) / dx})
+			p.pieces = append(p.pieces, piece{X: u.x, F: u.f, K: (v.f - u.f) / dx})
 		}
 	}
 	if len(p.pieces) == 0 {
 		return path{}
 	}
-	p.pieces[0].x = 0
+	p.pieces[0].X = 0
 	return p.integrated()
 }
 
@@ -31,20 +31,20 @@ func (l polyline) path() path {
 func (p path) polyline() (polyline, bool) {
 	var l polyline
 	for i, q := range p.pieces {
-		if q.x >= p.stroke {
+		if q.X >= float64(p.span) {
 			break
 		}
-		end := p.stroke
+		end := float64(p.span)
 		if i+1 < len(p.pieces) {
-			end = min(end, p.pieces[i+1].x)
+			end = min(end, p.pieces[i+1].X)
 		}
-		if q.k < 0 || q.b != 0 || q.c != 0 {
+		if q.K < 0 || q.B != 0 || q.C != 0 {
 			return nil, false
 		}
 		if n := len(l); n > 0 {
-			q.f = max(q.f, l[n-1].f) // rounding
+			q.F = max(q.F, l[n-1].f) // rounding
 		}
-		l = append(l, vertex{q.x, q.f}, vertex{end, q.force(end - q.x)})
+		l = append(l, vertex{q.X, q.F}, vertex{end, q.Force(end - q.X)})
 	}
 	return l, len(l) > 0
 }

@@ -113,13 +113,13 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 	if err := f.Err(); err != nil {
 		return Progressive{}, err
 	}
-	p := path{stroke: float64(end)}
+	p := path{span: span(end)}
 	force := 0.0
 	for i, r := range s.Rates[1:] {
 		start := s.Rates[i]
 		dx := float64(r.Compression - start.Compression)
-		q := piece{x: float64(start.Compression), f: force, k: float64(start.Rate), b: float64(r.Rate-start.Rate) / (2 * dx)}
-		force = q.force(dx)
+		q := piece{X: float64(start.Compression), F: force, K: float64(start.Rate), B: float64(r.Rate-start.Rate) / (2 * dx)}
+		force = q.Force(dx)
 		p.pieces = append(p.pieces, q)
 	}
 	return Progressive{p.integrated().preloaded(float64(s.Preload)).limited(float64(s.Travel))}, nil
@@ -134,8 +134,8 @@ const closest = 1 * units.Micrometer
 func (p Progressive) Changes() []units.Length {
 	var at []units.Length
 	for _, q := range p.pieces[min(1, len(p.pieces)):] {
-		if q.x < p.stroke {
-			at = append(at, units.Length(q.x))
+		if q.X < float64(p.span) {
+			at = append(at, units.Length(q.X))
 		}
 	}
 	return slices.Clip(at)

@@ -12,7 +12,7 @@ import (
 // stands still until the force has reached its first one, and again at the end
 // of its stroke, when the others go on alone. Its stroke is the sum of
 // theirs; [Limit] ends it at the travel of the fork. Curves that are nil or
-// without a stroke are left out; with nothing left the stroke is 0.
+// without a stroke are left out; with nothing left it has failed, see [Err].
 //
 // Springs that are preloaded together are put in series without preload and
 // then shifted: Shift(Series(a, b), preload).
@@ -21,21 +21,26 @@ import (
 // form. With any other curve the share of each follows from a bracketed root at
 // every evaluation, of some ten evaluations of its parts, to 1e-13 m.
 func Series(curves ...Curve) Curve {
-	curves = slices.DeleteFunc(slices.Clone(curves), func(c Curve) bool { return c == nil || !(c.Stroke() > 0) })
-	switch len(curves) {
-	case 0:
-		return path{}
-	case 1:
+	curves, err := made(curves)
+	curves = slices.DeleteFunc(curves, func(c Curve) bool { return !(c.Stroke() > 0) })
+	switch {
+	case err != nil:
+		return Failed(err)
+	case len(curves) == 0:
+		return Failed(noCurves("one curve with a stroke at least"))
+	case len(curves) == 1:
 		return curves[0]
 	}
 	var lines []polyline
 	var rest []Curve
 	for _, c := range curves {
-		if l, ok := straight(c); ok {
-			lines = append(lines, l)
-		} else {
-			rest = append(rest, c)
+		if s, ok := c.(interface{ polyline() (polyline, bool) }); ok {
+			if l, ok := s.polyline(); ok {
+				lines = append(lines, l)
+				continue
+			}
 		}
+		rest = append(rest, c)
 	}
 	if len(lines) > 0 {
 		rest = append(rest, inSeries(lines...).path())
@@ -45,29 +50,6 @@ func Series(curves ...Curve) Curve {
 		sum = series{sum, c}
 	}
 	return sum
-}
-
-// straight is a curve as a polyline, if it is one.
-func straight(c Curve) (polyline, bool) {
-	switch c := c.(type) {
-	case Coil:
-		return c.path().polyline()
-	case Progressive:
-		return c.polyline()
-	case Stack:
-		return c.polyline()
-	case Nested:
-		return c.polyline()
-	case path:
-		return c.polyline()
-	}
-	return nil, false
-}
-
-// path of the coil over its stroke.
-func (c Coil) path() path {
-	free := path{pieces: []piece{{k: c.rate}}, stroke: c.stroke + c.preload}
-	return free.preloaded(c.preload)
 }
 
 // series is two curves end to end.

@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/units"
@@ -10,11 +11,14 @@ import (
 // F(x) = c.Force(x + by). With by above 0 the element is compressed by that much
 // at full extension and its stroke is that much shorter; with by below 0 it is
 // touched, and first resists, at the travel −by, and its stroke ends that much
-// later. A shift past the end of the curve, or one that is not finite, leaves no
-// stroke.
+// later. A shift past the end of the curve, or one that is not finite, fails, see
+// [Err].
 func Shift(c Curve, by units.Length) Curve {
-	if c == nil || math.IsNaN(float64(by)) || math.IsInf(float64(by), 0) {
-		return path{}
+	if err := Err(c); err != nil {
+		return Failed(err)
+	}
+	if !(by < c.Stroke()) || math.IsInf(float64(by), 0) {
+		return Failed(&units.RangeError{Field: "by", Value: by, Want: fmt.Sprintf("below the stroke of the curve, %.6g", c.Stroke())})
 	}
 	s := shifted{c: c, by: by}
 	if by > 0 {
@@ -59,14 +63,9 @@ func (s shifted) Energy(x units.Length) units.Energy {
 	return s.c.Energy(s.travel(x)) - s.before
 }
 
-func (s shifted) Stroke() units.Length {
-	if stroke := s.c.Stroke() - s.by; stroke > 0 {
-		return stroke
-	}
-	return 0
-}
+func (s shifted) Stroke() units.Length { return s.c.Stroke() - s.by }
 
-func (s *shifted) holds(x units.Length) bool { return x >= 0 && x <= s.Stroke() && s.Stroke() > 0 }
+func (s *shifted) holds(x units.Length) bool { return x >= 0 && x <= s.Stroke() }
 
 // travel of c; rounding must not push it past the end.
 func (s *shifted) travel(x units.Length) units.Length { return min(x+s.by, s.c.Stroke()) }

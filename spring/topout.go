@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -15,10 +16,8 @@ type TopOutSpec struct {
 }
 
 // TopOut pulls the fork down near full extension: F = −k·(length − x) up to its
-// length, then 0.
-type TopOut struct {
-	rate, length, stroke float64 // N/m, m, m
-}
+// length, then 0. Its energy is negative: it gives out what it stored at full extension.
+type TopOut struct{ path }
 
 var _ Curve = TopOut{}
 
@@ -31,38 +30,7 @@ func NewTopOut(s TopOutSpec) (TopOut, error) {
 	if err := f.Err(); err != nil {
 		return TopOut{}, err
 	}
-	return TopOut{rate: float64(s.Rate), length: float64(s.Length), stroke: float64(s.Travel)}, nil
+	k, length := float64(s.Rate), float64(s.Length)
+	pieces := chamber.Path{{F: -k * length, K: k}, {X: length}}
+	return TopOut{path{span: span(s.Travel), pieces: pieces}.integrated()}, nil
 }
-
-// Force is −k·(length − x), or 0 beyond its length.
-func (t TopOut) Force(x units.Length) units.Force {
-	if !t.holds(x) {
-		return units.Force(nan)
-	}
-	return units.Force(-t.rate * max(0, t.length-float64(x)))
-}
-
-// Rate is k up to its length, then 0.
-func (t TopOut) Rate(x units.Length) units.Stiffness {
-	switch {
-	case !t.holds(x):
-		return units.Stiffness(nan)
-	case float64(x) >= t.length:
-		return 0
-	}
-	return units.Stiffness(t.rate)
-}
-
-// Energy is negative: the spring gives out what it stored at full extension.
-func (t TopOut) Energy(x units.Length) units.Energy {
-	if !t.holds(x) {
-		return units.Energy(nan)
-	}
-	s := min(float64(x), t.length)
-	return units.Energy(-t.rate * s * (t.length - s/2))
-}
-
-// Stroke is the travel.
-func (t TopOut) Stroke() units.Length { return units.Length(t.stroke) }
-
-func (t TopOut) holds(x units.Length) bool { return x >= 0 && float64(x) <= t.stroke }

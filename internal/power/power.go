@@ -79,3 +79,15 @@ func (p *Inverse) Of(u float64) float64 {
 	w := p.octave[k] * cell.power
 	return w + w*q
 }
+
+// Term is Weight·(1 − Slope·x)^−n, the share of one gas space in a force.
+type Term struct{ Weight, Slope float64 }
+
+// Sum adds up terms at x.
+func (p *Inverse) Sum(terms []Term, x float64) float64 {
+	var sum float64
+	for _, t := range terms {
+		sum += t.Weight * p.Of(1-t.Slope*x)
+	}
+	return sum
+}

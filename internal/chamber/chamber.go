@@ -1,0 +1,74 @@
+// Package chamber is the inner loop of a fork: gas springs, chains of cubic pieces
+// and the sum of all springs that share a travel, in plain SI numbers and unchecked.
+// Whoever builds on it has checked its numbers; travels are in m, forces in N, rates in
+// N/m, energies in J since travel 0, pressures absolute in Pa.
+//
+// Everything here is immutable once built, safe for concurrent use from then on and
+// allocates nothing when evaluated. Only [Sum] knows where the stroke ends.
+package chamber
+
+import (
+	"math"
+
+	"example.org/forkcurve/internal/power"
+)
+
+// Chamber is a sealed gas space behind a piston,
+//
+//	F = A·(p₀·u⁻ⁿ − p_a)        u = V/V₀ = 1 − A·x/V₀
+//
+// with A above 0 where the fork compresses the gas and below 0 where the space grows.
+// A chamber of no area, such as the zero one, has no force.
+type Chamber struct {
+	area, volume, pressure, ambient float64
+	shrink                          float64 // A/V₀
+	n                               float64
+	power                           *power.Inverse // nil for n = 1
+}
+
+// New is the chamber of that area, volume and pressure at travel 0, outer pressure and
+// exponent n ≥ 1.
+func New(area, volume, pressure, ambient, n float64) Chamber {
+	c := Chamber{area: area, volume: volume, pressure: pressure, ambient: ambient, shrink: area / volume, n: n}
+	if n != 1 {
+		c.power = power.NewInverse(n)
+	}
+	return c
+}
+
+// Force at x.
+func (c *Chamber) Force(x float64) float64 { return c.area * (c.Pressure(x) - c.ambient) }
+
+// Rate is n·p·A²/V.
+func (c *Chamber) Rate(x float64) float64 {
+	return c.n * c.Pressure(x) / c.Ratio(x) * c.area * c.shrink
+}
+
+// Energy is the work done on the gas less that of the ambient on the piston.
+func (c *Chamber) Energy(x float64) float64 {
+	return c.pressure*c.volume*work(c.Ratio(x), c.n) - c.ambient*c.area*x
+}
+
+// Pressure of the gas at x.
+func (c *Chamber) Pressure(x float64) float64 {
+	if c.power == nil {
+		return c.pressure / c.Ratio(x)
+	}
+	return c.pressure * c.power.Of(c.Ratio(x))
+}
+
+// Volume of the gas at x.
+func (c *Chamber) Volume(x float64) float64 { return c.volume * c.Ratio(x) }
+
+// Ratio is V/V₀ at x.
+func (c *Chamber) Ratio(x float64) float64 { return 1 - c.shrink*x }
+
+// work is (u¹⁻ⁿ − 1)/(n − 1), which tends to −ln u as n tends to 1: the work done on a
+// gas compressed from 1 to u, over p₀·V₀.
+func work(u, n float64) float64 {
+	log := -math.Log(u)
+	if n == 1 {
+		return log
+	}
+	return math.Expm1((n-1)*log) / (n - 1)
+}

@@ -1,0 +1,214 @@
+package chamber
+
+import (
+	"math"
+
+	"example.org/forkcurve/internal/power"
+	"example.org/forkcurve/units"
+)
+
+// Curve is what [Sum] is and takes: the interface of every spring.
+type Curve interface {
+	Force(x units.Length) units.Force
+	Rate(x units.Length) units.Stiffness
+	Energy(x units.Length) units.Energy
+	Stroke() units.Length
+}
+
+// Sum is a whole fork in its fastest form: all springs that share a travel, flattened.
+// Straight springs and the outer pressure on every piston are one piece, the chambers
+// of one exponent share its table, and only curves of other packages stay behind their
+// interface. Outside [0, Stroke] it is NaN.
+//
+// It is built by its Add methods, every part with a factor, and immutable once it is
+// evaluated.
+type Sum struct {
+	stroke float64
+	base   Piece
+	gases  []gas
+	pairs  []part[Pair]
+	paths  []part[Path]
+	curves []part[Curve]
+}
+
+// gas is the pressure of all chambers of one exponent.
+type gas struct {
+	n     float64
+	power *power.Inverse // nil for n = 1
+	terms []power.Term
+}
+
+type part[T any] struct {
+	factor float64
+	of     T
+}
+
+// NewSum is a sum of nothing over a stroke, which may be infinite.
+func NewSum(stroke float64) *Sum { return &Sum{stroke: stroke} }
+
+// End makes the stroke end at x, if it does not end before. NaN leaves no stroke.
+func (s *Sum) End(x float64) { s.stroke = min(s.stroke, x) }
+
+// AddChamber adds a gas space.
+func (s *Sum) AddChamber(c Chamber, factor float64) {
+	if c.area == 0 {
+		return
+	}
+	s.base.F -= factor * c.area * c.ambient
+	s.addTerm(c.n, c.power, power.Term{Weight: factor * c.area * c.pressure, Slope: c.shrink})
+}
+
+func (s *Sum) addTerm(n float64, p *power.Inverse, t power.Term) {
+	for i := range s.gases {
+		if s.gases[i].n == n {
+			s.gases[i].terms = append(s.gases[i].terms, t)
+			return
+		}
+	}
+	s.gases = append(s.gases, gas{n, p, append(make([]power.Term, 0, 6), t)})
+}
+
+// AddPair adds a gas space with a floating piston in it.
+func (s *Sum) AddPair(p Pair, factor float64) { s.pairs = append(s.pairs, part[Pair]{factor, p}) }
+
+// AddPath adds a spring. A path of no pieces leaves no stroke.
+func (s *Sum) AddPath(p Path, factor float64) {
+	switch len(p) {
+	case 0:
+		s.stroke = math.NaN()
+	case 1:
+		s.addPiece(p[0], factor)
+	default:
+		s.paths = append(s.paths, part[Path]{factor, p})
+	}
+}
+
+// addPiece adds a piece that holds from 0 on.
+func (s *Sum) addPiece(p Piece, factor float64) {
+	s.base.F += factor * p.F
+	s.base.K += factor * p.K
+	s.base.B += factor * p.B
+	s.base.C += factor * p.C
+}
+
+// AddCurve adds any curve, whose stroke may end that of the sum. Another sum is taken
+// apart.
+func (s *Sum) AddCurve(c Curve, factor float64) {
+	s.End(float64(c.Stroke()))
+	o, ok := c.(*Sum)
+	if !ok {
+		s.curves = append(s.curves, part[Curve]{factor, c})
+		return
+	}
+	s.addPiece(o.base, factor)
+	for _, g := range o.gases {
+		for _, t := range g.terms {
+			t.Weight *= factor
+			s.addTerm(g.n, g.power, t)
+		}
+	}
+	s.pairs = scaled(s.pairs, o.pairs, factor)
+	s.paths = scaled(s.paths, o.paths, factor)
+	s.curves = scaled(s.curves, o.curves, factor)
+}
+
+func scaled[T any](to, from []part[T], factor float64) []part[T] {
+	for _, p := range from {
+		to = append(to, part[T]{factor * p.factor, p.of})
+	}
+	return to
+}
+
+// Stroke is the travel over which all parts hold; 0: none.
+func (s *Sum) Stroke() units.Length {
+	if s.stroke > 0 {
+		return units.Length(s.stroke)
+	}
+	return 0
+}
+
+func (s *Sum) holds(x units.Length) bool { return x >= 0 && float64(x) <= s.stroke && s.stroke > 0 }
+
+// Force at x.
+func (s *Sum) Force(x units.Length) units.Force {
+	if !s.holds(x) {
+		return units.Force(math.NaN())
+	}
+	f := s.base.Force(float64(x))
+	for i := range s.gases {
+		if g := &s.gases[i]; g.power != nil {
+			f += g.power.Sum(g.terms, float64(x))
+		} else {
+			for _, t := range g.terms {
+				f += t.Weight / (1 - t.Slope*float64(x))
+			}
+		}
+	}
+	for i := range s.pairs {
+		f += s.pairs[i].factor * s.pairs[i].of.Force(float64(x))
+	}
+	for _, p := range s.paths {
+		f += p.factor * p.of.Force(float64(x))
+	}
+	for _, c := range s.curves {
+		f += c.factor * float64(c.of.Force(x))
+	}
+	return units.Force(f)
+}
+
+// Rate at x.
+func (s *Sum) Rate(x units.Length) units.Stiffness {
+	if !s.holds(x) {
+		return units.Stiffness(math.NaN())
+	}
+	k := s.base.Rate(float64(x))
+	for i := range s.gases {
+		g := &s.gases[i]
+		for _, t := range g.terms {
+			u := 1 - t.Slope*float64(x)
+			k += g.n * t.Weight * t.Slope * g.grow(u) / u
+		}
+	}
+	for i := range s.pairs {
+		k += s.pairs[i].factor * s.pairs[i].of.Rate(float64(x))
+	}
+	for _, p := range s.paths {
+		k += p.factor * p.of.Rate(float64(x))
+	}
+	for _, c := range s.curves {
+		k += c.factor * float64(c.of.Rate(x))
+	}
+	return units.Stiffness(k)
+}
+
+// Energy at x.
+func (s *Sum) Energy(x units.Length) units.Energy {
+	if !s.holds(x) {
+		return units.Energy(math.NaN())
+	}
+	e := s.base.Energy(float64(x))
+	for i := range s.gases {
+		g := &s.gases[i]
+		for _, t := range g.terms {
+			e += t.Weight / t.Slope * work(1-t.Slope*float64(x), g.n)
+		}
+	}
+	for i := range s.pairs {
+		e += s.pairs[i].factor * s.pairs[i].of.Energy(float64(x))
+	}
+	for _, p := range s.paths {
+		e += p.factor * p.of.Energy(float64(x))
+	}
+	for _, c := range s.curves {
+		e += c.factor * float64(c.of.Energy(x))
+	}
+	return units.Energy(e)
+}
+
+// grow is u⁻ⁿ.
+func (g *gas) grow(u float64) float64 {
+	if g.power == nil {
+		return 1 / u
+	}
+	return g.power.Of(u)
+}
