@@ -27,8 +27,8 @@ func Err(c Curve) error {
 	return nil
 }
 
-// made leaves out nil curves and joins the reasons of those that could not be made.
-func made(curves []Curve) ([]Curve, error) {
+// usable leaves out nil curves and joins the reasons of those that could not be made.
+func usable(curves []Curve) ([]Curve, error) {
 	var list []Curve
 	var errs []error
 	for _, c := range curves {

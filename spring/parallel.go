@@ -13,7 +13,7 @@ import (
 // The springs of this package are taken apart and evaluated together, several
 // times faster than one by one.
 func Parallel(curves ...Curve) Curve {
-	curves, err := made(curves)
+	curves, err := usable(curves)
 	switch {
 	case err != nil:
 		return Failed(err)
