@@ -68,9 +68,9 @@ func run(args []string, out, problems io.Writer) int {
 		return exitBadJob
 	}
 	if *asJSON {
-		err = sheet.WriteJSON(out, file, report)
+		err = sheet.WriteJSON(out, report)
 	} else {
-		err = sheet.Write(out, file, report)
+		err = sheet.Write(out, report)
 	}
 	if err == nil && *plots != "" {
 		err = plot(*plots, file, report, problems)

@@ -16,6 +16,7 @@ import (
 
 // Job is what the technician knows and wants.
 type Job struct {
+	Heading   Heading
 	Rider     units.Mass // in riding kit, 15 kg to 200 kg
 	Chassis   geometry.Chassis
 	Fork      geometry.Fork
@@ -38,6 +39,32 @@ type Job struct {
 
 	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
+	Drained  [2]units.Volume     // the least and the most oil to come out of a converted leg; zero: not known
+	Torques  []Torque            // to be repeated on the sheet
+}
+
+// Heading is what a sheet calls the job and its parts. Any of it may be left out:
+// no number of the plan depends on it.
+type Heading struct {
+	Title      string
+	Stance     string // in which sag is read, as "standing"
+	Discipline string
+	Fork       string // a short name, as "M07"
+	ForkName   string // in words
+	Workshop   Place
+	Event      Place
+}
+
+// Place is where a fork is, and when.
+type Place struct {
+	Name     string
+	Altitude *units.Length // nil: not told
+}
+
+// Torque is one the technician wants on the sheet.
+type Torque struct {
+	Name  string
+	Value units.Torque
 }
 
 // Leg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have

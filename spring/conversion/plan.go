@@ -35,7 +35,7 @@ func Plan(job Job) (*Report, error) {
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
 	}
-	r := &Report{Rider: p.rider, Machine: p.machine, Present: p.now, Criterion: job.Criterion, TargetSag: p.goal}
+	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, Criterion: job.Criterion, TargetSag: p.goal}
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		return nil, fmt.Errorf("the present fork at the event: %w", err)
 	}

@@ -8,6 +8,7 @@ import (
 
 // Report is the plan for a job.
 type Report struct {
+	Job        Job           `json:"job"`
 	Rider      geometry.Load `json:"rider"`   // load with rider
 	Machine    geometry.Load `json:"machine"` // load of the machine alone
 	Present    Behavior      `json:"present"`
@@ -17,6 +18,7 @@ type Report struct {
 	TargetSag  units.Length  `json:"target_sag"` // at rest with rider
 	Candidates []Candidate   `json:"candidates"` // the best first
 	Findings   []Finding     `json:"findings"`   // about the job and the present fork
+	Cautions   []string      `json:"cautions"`   // of the work, to be handed out with the plan
 }
 
 // Chosen is the best candidate; false when none is safe.

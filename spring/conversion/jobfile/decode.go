@@ -32,12 +32,11 @@ type decoder struct {
 
 func (d *decoder) decode() {
 	f := d.file
-	f.Title = d.root.Text("title")
+	f.Job.Heading.Title = d.root.Text("title")
 	d.forkTable(d.root.Table("fork"))
 	d.riderTable(d.root.Table("rider"))
-	f.Workshop = place(d.root.Table("workshop"))
-	f.Event = place(d.root.Table("event"))
-	f.Job.Workshop, f.Job.Event = f.Workshop.Ambient, f.Event.Ambient
+	f.Job.Heading.Workshop, f.Job.Workshop = place(d.root.Table("workshop"))
+	f.Job.Heading.Event, f.Job.Event = place(d.root.Table("event"))
 	d.presentFork()
 	d.planTable(d.root.Table("plan"))
 	d.benchTable(d.root.OptionalTable("bench"))
@@ -57,6 +56,7 @@ func (d *decoder) forkTable(t *strict.Table) {
 	}
 	f := d.file
 	f.Fork, d.fork = fork, true
+	f.Job.Heading.Fork, f.Job.Heading.ForkName = fork.ID, fork.Name
 	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
 	f.Job.SagWindow = [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)}
 }
@@ -64,7 +64,7 @@ func (d *decoder) forkTable(t *strict.Table) {
 func (d *decoder) riderTable(t *strict.Table) {
 	f := d.file
 	f.Job.Rider = strict.Quantity(t, "mass", strict.Between(15*units.Kilogram, 200*units.Kilogram))
-	f.Stance = t.Word("stance", "standing", "seated")
+	f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
 	use, given := t.OptionalText("discipline")
 	if !given {
 		use = f.Fork.Use
@@ -77,26 +77,26 @@ func (d *decoder) riderTable(t *strict.Table) {
 		t.Fault("discipline", err)
 		return
 	}
-	f.Discipline = discipline
+	f.Discipline, f.Job.Heading.Discipline = discipline, discipline.Name
 	if given && discipline.ID != f.Fork.Use && discipline.Sag.Given() {
 		f.Job.SagWindow = [2]float64{float64(discipline.Sag.Lo), float64(discipline.Sag.Hi)}
 	}
 }
 
 // place reads the air of a table by temperature and altitude.
-func place(t *strict.Table) Place {
-	p := Place{Altitude: strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))}
+func place(t *strict.Table) (conversion.Place, gas.Ambient) {
+	altitude := strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))
 	temperature := strict.Quantity(t, "temperature", strict.Between(units.Celsius(-40), units.Celsius(60)))
-	p.Name, _ = t.OptionalText("name")
-	p.Ambient, _ = gas.StandardAt(p.Altitude, temperature) // an error only after a fault above
-	return p
+	name, _ := t.OptionalText("name")
+	air, _ := gas.StandardAt(altitude, temperature) // an error only after a fault above
+	return conversion.Place{Name: name, Altitude: &altitude}, air
 }
 
 // presentFork is the fork of the record, on air with the fill of the table air.
 func (d *decoder) presentFork() {
 	f := d.file
 	limit := units.Gauge(40 * units.Bar)
-	onAir := false
+	onAir, fill := false, gas.Fill{}
 	for _, l := range []data.Leg{f.Fork.Left, f.Fork.Right} {
 		if l.Role.HasAir() {
 			onAir, limit = true, l.Air.Maximum.Value
@@ -104,17 +104,18 @@ func (d *decoder) presentFork() {
 	}
 	if onAir || d.root.HasTable("air") {
 		t := d.root.Table("air")
-		f.Fill = gas.Fill{Gauge: strict.Quantity(t, "pressure", strict.Between(units.Gauge(0), limit)), Ambient: place(t).Ambient}
+		fill.Gauge = strict.Quantity(t, "pressure", strict.Between(units.Gauge(0), limit))
+		_, fill.Ambient = place(t)
 	}
 	switch {
 	case onAir:
-		f.Job.Present = f.Fork.Spec(f.Fill.Ambient).Filled(f.Fill)
+		f.Job.Present = f.Fork.Spec(fill.Ambient).Filled(fill)
 		f.Job.MaxGauge = limit
 	case d.fork:
 		if d.root.HasTable("air") {
 			d.root.Fault("air", fmt.Errorf("fork %s has no air spring; leave this table out", f.Fork.ID))
 		}
-		f.Job.Present = f.Fork.Spec(f.Workshop.Ambient)
+		f.Job.Present = f.Fork.Spec(f.Job.Workshop)
 	}
 }
 
@@ -207,6 +208,16 @@ func (d *decoder) legs(t *strict.Table) {
 			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork))
 		}
 	}
+	f.Job.Drained = drained(f.Job.Legs, f.Fork)
+}
+
+// drained is the oil to come out of the first converted leg.
+func drained(legs []conversion.Leg, fork data.Fork) [2]units.Volume {
+	if len(legs) == 0 {
+		return [2]units.Volume{}
+	}
+	before := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[legs[0].Side].Oil.Volume
+	return [2]units.Volume{before.Lo, before.Hi}
 }
 
 func list(allowed map[string]bool) string {
@@ -262,7 +273,7 @@ func (d *decoder) torqueTable(t *strict.Table) {
 	}
 	for _, name := range t.Keys() {
 		value := strict.Quantity(t, name, strict.Between(0.5*units.NewtonMeter, 300*units.NewtonMeter))
-		d.file.Torques = append(d.file.Torques, Torque{Name: name, Value: value})
+		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value})
 	}
 }
 

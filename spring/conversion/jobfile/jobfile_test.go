@@ -70,15 +70,14 @@ func TestDecode(t *testing.T) {
 		name      string
 		got, want any
 	}{
-		{"title", f.Title, "A job of a test"},
-		{"stance", f.Stance, "standing"},
+		{"title", f.Job.Heading.Title, "A job of a test"},
+		{"stance", f.Job.Heading.Stance, "standing"},
 		{"discipline from the record", f.Discipline.ID, "motocross"},
 		{"rider", j.Rider, 79 * units.Kilogram},
 		{"travel", j.Fork.Travel, 305 * units.Millimeter},
-		{"fill", j.Present.Left.Air.Fill, f.Fill},
-		{"gauge", f.Fill.Gauge, units.Gauge(9 * units.Bar)},
-		{"fill temperature", f.Fill.Ambient.Temperature, units.Celsius(22)},
-		{"event", f.Event.Name, "a round"},
+		{"gauge", f.Job.Present.Left.Air.Fill.Gauge, units.Gauge(9 * units.Bar)},
+		{"fill temperature", f.Job.Present.Left.Air.Fill.Ambient.Temperature, units.Celsius(22)},
+		{"event", f.Job.Heading.Event.Name, "a round"},
 		{"criterion", j.Criterion, conversion.Energy},
 		{"ride exponent", j.RideExponent, 1.3},
 		{"legs", len(j.Legs), 1},
@@ -86,7 +85,7 @@ func TestDecode(t *testing.T) {
 		{"preload of the kit", j.Preload.Aim, 4 * units.Millimeter},
 		{"coil", j.Shelf[0].Name, "a"},
 		{"caliper", j.Caliper.Loose, units.Length(0.0124)},
-		{"torque", f.Torques[0].Name, "top cap"},
+		{"torque", f.Job.Torques[0].Name, "top cap"},
 		{"event pressure below home's", j.Event.Pressure.In(units.Bar) < j.Workshop.Pressure.In(units.Bar), true},
 	} {
 		if c.got != c.want {
@@ -95,7 +94,7 @@ func TestDecode(t *testing.T) {
 	}
 	// 33.2 lbf·ft are 45 N·m: common practice, no source; the factor is that of NIST
 	// SP 811.
-	if got := f.Torques[0].Value.In(units.NewtonMeter); math.Abs(got-45) > 0.05 {
+	if got := f.Job.Torques[0].Value.In(units.NewtonMeter); math.Abs(got-45) > 0.05 {
 		t.Errorf("33.2 lbf·ft read as %.2f N·m, want 45.0", got)
 	}
 	if _, err := conversion.Plan(j); err != nil {
@@ -410,7 +409,7 @@ func ExampleDecode() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("%.0f on fork %s at %.1f\n", f.Job.Rider, f.Fork.ID, f.Fill.Gauge)
+	fmt.Printf("%.0f on fork %s at %.1f\n", f.Job.Rider, f.Fork.ID, f.Job.Present.Left.Air.Fill.Gauge)
 	// Output: 79 kg on fork M07 at 9.0 bar
 }
 

@@ -36,27 +36,30 @@ func Typical(id string, set *data.Set) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
-	home, err := standardPlace("", 0, 20)
+	low, high := 0*units.Meter, 2000*units.Meter
+	home, err := gas.StandardAt(low, units.Celsius(20))
 	if err != nil {
 		return nil, err
 	}
-	away, err := standardPlace("a cold morning, 2000 m higher", 2000*units.Meter, 5)
+	away, err := gas.StandardAt(high, units.Celsius(5))
 	if err != nil {
 		return nil, err
 	}
-	f := &File{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance, Discipline: discipline, Fork: fork, Workshop: home, Event: away}
+	f := &File{Discipline: discipline, Fork: fork}
 	kit := fork.Kit
 	f.Job = conversion.Job{
-		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home.Ambient),
+		Heading: conversion.Heading{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance, Discipline: discipline.Name,
+			Fork: fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
+			Event: conversion.Place{Name: "a cold morning, 2000 m higher", Altitude: &high}},
+		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home),
 		Preload:   conversion.Range[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
 		OilVolume: conversion.Range[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
 		Criterion: conversion.Energy, RideExponent: usualRideExponent,
 		SagWindow: [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)},
-		Workshop:  home.Ambient, Event: away.Ambient, Converted: kit.Friction.Value,
+		Workshop:  home, Event: away, Converted: kit.Friction.Value,
 	}
 	for _, l := range []data.Leg{fork.Left, fork.Right} {
 		if l.Role.HasAir() {
-			f.Fill = gas.Fill{Gauge: l.Air.Pressure.Value, Ambient: home.Ambient}
 			f.Job.MaxGauge = l.Air.Maximum.Value
 		}
 	}
@@ -68,13 +71,9 @@ func Typical(id string, set *data.Set) (*File, error) {
 			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, fork))
 		}
 	}
+	f.Job.Drained = drained(f.Job.Legs, fork)
 	f.Job.Shelf, err = shelf(fork, len(f.Job.Legs))
 	return f, err
-}
-
-func standardPlace(name string, altitude units.Length, celsius float64) (Place, error) {
-	a, err := gas.StandardAt(altitude, units.Celsius(celsius))
-	return Place{Name: name, Altitude: altitude, Ambient: a}, err
 }
 
 // shelf is a row of springs designed for the kit, for a coil fork one of the rate it has

@@ -7,12 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
-	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
@@ -29,13 +27,12 @@ const (
 // sheet prints the parts of a bench sheet.
 type sheet struct {
 	typeset.Sheet
-	file *jobfile.File
 	*conversion.Report
 }
 
 // Write prints the bench sheet of a plan, 80 columns wide, with the cautions.
-func Write(out io.Writer, file *jobfile.File, report *conversion.Report) error {
-	s := &sheet{file: file, Report: report}
+func Write(out io.Writer, report *conversion.Report) error {
+	s := &sheet{Report: report}
 	s.head()
 	s.given()
 	s.build()
@@ -52,13 +49,13 @@ func Write(out io.Writer, file *jobfile.File, report *conversion.Report) error {
 }
 
 // onAir reports whether the present fork is.
-func (s *sheet) onAir() bool { return s.file.Fill != (gas.Fill{}) }
-
-// set reports whether the present fork has a gauge reading to set again.
-func (s *sheet) set() bool { return s.onAir() || precharged(s.file) }
+func (s *sheet) onAir() bool {
+	_, onAir := s.Job.Fill()
+	return onAir
+}
 
 func (s *sheet) head() {
-	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.file.Title, strings.Repeat("=", width))
+	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.Job.Heading.Title, strings.Repeat("=", width))
 	s.Paragraph("", "Read the cautions at the end before anything is loosened.")
 }
 
@@ -75,23 +72,23 @@ func (s *sheet) line(name, format string, args ...any) {
 }
 
 func (s *sheet) given() {
-	f := s.file
+	j, h := s.Job, s.Job.Heading
 	s.Section("GIVEN")
-	s.line("Rider in kit", "%.0f, %s, %s", f.Job.Rider, f.Stance, f.Discipline.Name)
-	s.line("Fork", "%s: %s", f.Fork.ID, f.Fork.Name)
-	s.line("", "%v, stanchion %.0f, travel %.0f", f.Fork.Layout, f.Fork.Stanchion.Value, f.Fork.Travel.Value)
+	s.line("Rider in kit", "%s", joined(", ", fmt.Sprintf("%.0f", j.Rider), h.Stance, h.Discipline))
+	s.line("Fork", "%s", joined(": ", h.Fork, h.ForkName))
+	s.line("", "%v, stanchion %.0f, travel %.0f", j.Fork.Layout, j.Fork.Stanchion.Outer, j.Fork.Travel)
 	s.presentSprings()
-	s.line("Workshop", "%s", where(f.Workshop))
-	s.line("Event", "%s", where(f.Event))
-	s.line("Ridden gas", "polytropic exponent %.2f; at rest 1", f.Job.RideExponent)
+	s.line("Workshop", "%s", where(h.Workshop, j.Workshop))
+	s.line("Event", "%s", where(h.Event, j.Event))
+	s.line("Ridden gas", "polytropic exponent %.2f; at rest 1", j.RideExponent)
 }
 
 // presentSprings is what each leg of the present fork holds; two legs alike once.
 func (s *sheet) presentSprings() {
-	if s.onAir() {
-		s.line("Present fill", "%.1f on the gauge, %s", s.file.Fill.Gauge, air(s.file.Fill.Ambient))
+	if fill, onAir := s.Job.Fill(); onAir {
+		s.line("Present fill", "%.1f on the gauge, %s", fill.Gauge, air(fill.Ambient))
 	}
-	left, right := springs(s.file.Job.Present.Left), springs(s.file.Job.Present.Right)
+	left, right := springs(s.Job.Present.Left), springs(s.Job.Present.Right)
 	if left == right {
 		s.line("Present springs", "%s in each leg", left)
 		return
@@ -133,12 +130,17 @@ func springs(l setup.Leg) string {
 	return strings.Join(parts, ", ")
 }
 
-func where(p jobfile.Place) string {
-	text := fmt.Sprintf("%.0f m, %s", p.Altitude.In(units.Meter), air(p.Ambient))
-	if p.Name != "" {
-		text = p.Name + ": " + text
+func where(p conversion.Place, a gas.Ambient) string {
+	altitude := ""
+	if p.Altitude != nil {
+		altitude = fmt.Sprintf("%.0f m", p.Altitude.In(units.Meter))
 	}
-	return text
+	return joined(": ", p.Name, joined(", ", altitude, air(a)))
+}
+
+// joined are the texts that are not empty.
+func joined(separator string, texts ...string) string {
+	return strings.Join(slices.DeleteFunc(texts, func(t string) bool { return t == "" }), separator)
 }
 
 func air(a gas.Ambient) string {
@@ -147,7 +149,7 @@ func air(a gas.Ambient) string {
 
 func (s *sheet) load() {
 	s.Section("LOAD ON THE FORK AXIS         with rider   machine alone")
-	c := s.file.Job.Chassis
+	c := s.Job.Chassis
 	row := func(name, rider, machine string) {
 		fmt.Fprintf(s, "  %s%12s%16s\n", typeset.Pad(name, 28), rider, machine)
 	}
@@ -169,7 +171,7 @@ func (s *sheet) presentFork() {
 	if off, ok := s.idealGas(); ok {
 		s.line("Ideal gas law", "%s", off)
 	}
-	rest, ridden := b.Setup.Curve(gas.Isothermal), b.Setup.Curve(s.file.Job.RideExponent)
+	rest, ridden := b.Setup.Curve(gas.Isothermal), b.Setup.Curve(s.Job.RideExponent)
 	row := func(name string, text func(x units.Length) string) {
 		fmt.Fprintf(s, "  %s", typeset.Pad(name, 20))
 		for i := range 9 {
@@ -184,7 +186,7 @@ func (s *sheet) presentFork() {
 
 // idealGas says how wrong the ideal law is for the present air spring.
 func (s *sheet) idealGas() (string, bool) {
-	for _, leg := range []setup.Leg{s.file.Job.Present.Left, s.file.Job.Present.Right} {
+	for _, leg := range []setup.Leg{s.Job.Present.Left, s.Job.Present.Right} {
 		if leg.Air == nil {
 			continue
 		}
@@ -193,7 +195,7 @@ func (s *sheet) idealGas() (string, bool) {
 		if err != nil {
 			return "", false
 		}
-		swept := units.Volume(float64(geometry.Circle(leg.Air.Bore)) * float64(s.file.Job.Fork.Travel))
+		swept := units.Volume(float64(geometry.Circle(leg.Air.Bore)) * float64(s.Job.Fork.Travel))
 		d, err := gas.DryAir.Departure(state, volume-swept)
 		if err != nil {
 			return "", false // beyond the range of the real-gas data
@@ -205,7 +207,7 @@ func (s *sheet) idealGas() (string, bool) {
 
 // sag is a band in millimeters and its share of the travel.
 func (s *sheet) sag(g setup.Sag) string {
-	share := 100 * float64(g.Middle/s.file.Fork.Travel.Value)
+	share := 100 * float64(g.Middle/s.Job.Fork.Travel)
 	return fmt.Sprintf("%.0f, %.0f %% of travel; band %.0f to %.0f at %.0f friction",
 		g.Middle, share, g.High, g.Low, g.Friction)
 }
@@ -224,7 +226,7 @@ func (s *sheet) targets() {
 		}
 		fmt.Fprintf(s, "%s %s%12s%16s\n", mark, typeset.Pad(names[t.Criterion], 28), fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each))
 	}
-	fmt.Fprintf(s, "  * picks; at the aimed preload of %.1f and %.0f of oil\n", s.file.Job.Preload.Aim, s.file.Job.OilVolume.Aim)
+	fmt.Fprintf(s, "  * picks; at the aimed preload of %.1f and %.0f of oil\n", s.Job.Preload.Aim, s.Job.OilVolume.Aim)
 }
 
 func (s *sheet) candidates() {
@@ -324,7 +326,7 @@ func (s *sheet) build() {
 		s.list("job", s.Findings, conversion.Note)
 		return
 	}
-	job := s.file.Job
+	job := s.Job
 	s.Section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
 	s.line("Spring", "%s", s.spring(c))
 	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.Oil, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
@@ -332,8 +334,8 @@ func (s *sheet) build() {
 		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.Level)
 	}
 	s.line("Oil steps", "%s", oilSteps(c))
-	if before := s.oilBefore(c); before.Given() {
-		s.line("Oil before", "%.0f to %.0f: drain and measure", before.Lo, before.Hi)
+	if drained := job.Drained; drained != ([2]units.Volume{}) {
+		s.line("Oil before", "%.0f to %.0f: drain and measure", drained[0], drained[1])
 	}
 	if text := s.precharge(c); text != "" {
 		s.line("Precharge", "%s", text)
@@ -380,7 +382,7 @@ func (s *sheet) build() {
 // spring names the coil by what is printed on it and what a caliper finds.
 func (s *sheet) spring(c conversion.Candidate) string {
 	text := fmt.Sprintf("%.2f (%.3f kgf/mm)", c.Each, c.Each.In(units.KilogramForcePerMillimeter))
-	for _, coil := range s.file.Job.Shelf {
+	for _, coil := range s.Job.Shelf {
 		if coil.Name != c.Coil {
 			continue
 		}
@@ -402,14 +404,6 @@ func oilSteps(c conversion.Candidate) string {
 	return fmt.Sprintf("5 mL more add %.0f at full travel, 5 mm less air %.0f", c.OilSteps.Volume, c.OilSteps.Level)
 }
 
-// oilBefore is what the first converted leg held.
-func (s *sheet) oilBefore(c conversion.Candidate) data.Range[units.Volume] {
-	if c.Legs[0] == setup.Right.String() {
-		return s.file.Fork.Right.Oil.Volume
-	}
-	return s.file.Fork.Left.Oil.Volume
-}
-
 // rebound is the advice, or that no adjuster can follow it.
 func rebound(c conversion.Candidate) string {
 	for _, f := range c.Findings {
@@ -422,7 +416,7 @@ func rebound(c conversion.Candidate) string {
 
 // precharge says where the gas over the oil is no longer pumped up, and where it stays so.
 func (s *sheet) precharge(c conversion.Candidate) string {
-	if !precharged(s.file) {
+	if !s.Job.Precharged() {
 		return ""
 	}
 	text := "none in " + inLegs(c.Legs) + ": close at the ambient, fork extended"
@@ -434,7 +428,7 @@ func (s *sheet) precharge(c conversion.Candidate) string {
 
 // keeps is the precharge of a leg without a coil.
 func (s *sheet) keeps(c conversion.Candidate) units.GaugePressure {
-	for side, leg := range []setup.Leg{s.file.Job.Present.Left, s.file.Job.Present.Right} {
+	for side, leg := range []setup.Leg{s.Job.Present.Left, s.Job.Present.Right} {
 		if leg.Gap != nil && !slices.Contains(c.Legs, setup.Side(side).String()) {
 			return leg.Gap.Gauge
 		}
@@ -471,7 +465,7 @@ func (s *sheet) eventDay() {
 		}
 		fmt.Fprintf(s, "  %s%16s%9s%16s\n", typeset.Pad(name, 31), change(d.There), change(d.Vented), last)
 	}
-	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.set())
+	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.onAir() || s.Job.Precharged())
 	if c, ok := s.Chosen(); ok {
 		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, s.keeps(c) != (units.GaugePressure{}))
 	}
@@ -479,11 +473,11 @@ func (s *sheet) eventDay() {
 }
 
 func (s *sheet) torques() {
-	if len(s.file.Torques) == 0 {
+	if len(s.Job.Torques) == 0 {
 		return
 	}
 	s.Section("TORQUE, as the job gives it; the maker's manual prevails")
-	for _, t := range s.file.Torques {
+	for _, t := range s.Job.Torques {
 		s.line(t.Name, "%.1f = %.1f lbf·ft", t.Value, t.Value.In(units.PoundForceFoot))
 	}
 }
@@ -540,7 +534,7 @@ func show(v any) string {
 
 func (s *sheet) cautions() {
 	s.Section("CAUTIONS")
-	for _, text := range cautions(s.file) {
+	for _, text := range s.Report.Cautions {
 		s.Paragraph("  - ", text)
 	}
 }

@@ -1,30 +1,29 @@
-package sheet
+package conversion
 
 import (
 	"fmt"
 
-	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
 // cautions are the usual ones of this work.
-func cautions(file *jobfile.File) []string {
+func (j Job) cautions() []string {
 	var list []string
 	add := func(text string) { list = append(list, text) }
-	onAir := file.Fill != (gas.Fill{})
-	present := file.Job.Present
+	_, onAir := j.Fill()
+	present, precharged := j.Present, j.Precharged()
 	if onAir {
-		add("Stored pressure" + stored(file) + ". Wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and hands off the axis of the cap.")
+		add("Stored pressure" + j.stored() + ". Wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and hands off the axis of the cap.")
 	}
-	if precharged(file) {
+	if precharged {
 		add("Stored pressure over the oil: let the precharge out at its valve, wheel off the ground and fork extended, before any cap is loosened. Face and hands off the axis of the cap.")
 	}
 	if present.Left.Damper != nil || present.Right.Damper != nil {
 		add("The dampers hold gas and oil under pressure whatever is done to the springs. Open one only with its pressure released, as its maker says.")
 	}
-	if onAir || precharged(file) {
+	if onAir || precharged {
 		add("Refill with air or nitrogen only, by a fork pump with a gauge, never above the marked maximum. Never oxygen.")
 	}
 	add("Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, wear eye protection.")
@@ -41,9 +40,19 @@ func cautions(file *jobfile.File) []string {
 	return list
 }
 
-// precharged reports gas pumped in over the oil.
-func precharged(file *jobfile.File) bool {
-	for _, leg := range []setup.Leg{file.Job.Present.Left, file.Job.Present.Right} {
+// Fill is the gauge reading of the present air spring; false for a fork without one.
+func (j Job) Fill() (gas.Fill, bool) {
+	for _, leg := range []setup.Leg{j.Present.Left, j.Present.Right} {
+		if leg.Air != nil {
+			return leg.Air.Fill, true
+		}
+	}
+	return gas.Fill{}, false
+}
+
+// Precharged reports gas pumped in over the oil of the present fork.
+func (j Job) Precharged() bool {
+	for _, leg := range []setup.Leg{j.Present.Left, j.Present.Right} {
 		if leg.Gap != nil && leg.Gap.Gauge != (units.GaugePressure{}) {
 			return true
 		}
@@ -53,9 +62,9 @@ func precharged(file *jobfile.File) bool {
 
 // stored says how much energy the charged air springs hold; a negative chamber filled
 // through its port counts at the pressure of the positive one.
-func stored(file *jobfile.File) string {
+func (j Job) stored() string {
 	total := 0.0
-	for _, leg := range []setup.Leg{file.Job.Present.Left, file.Job.Present.Right} {
+	for _, leg := range []setup.Leg{j.Present.Left, j.Present.Right} {
 		a := leg.Air
 		if a == nil {
 			continue
