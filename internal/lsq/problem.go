@@ -1,0 +1,144 @@
+package lsq
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// Problem is a sum of squares.
+type Problem struct {
+	Parameters int
+	Residuals  int // of the model, without those of the prior
+
+	// Evaluate writes the residuals at x to r. It returns false where the model
+	// does not hold, and is then asked nearer to where it does.
+	Evaluate func(x, r []float64) bool
+
+	// Differentiate writes ∂r[i]/∂x[j] to jac[i·Parameters+j], at x where the
+	// residuals are r. Nil takes forward differences of Evaluate.
+	Differentiate func(x, r, jac []float64) bool
+
+	Lower, Upper []float64 // bounds of each parameter; nil: none
+	Prior        *Prior    // nil: flat
+}
+
+// Prior is a normal one, as the residuals Weight·(x − Mean): WeightᵀWeight is the
+// inverse of the covariance. A parameter of which nothing is known has no row.
+type Prior struct {
+	Mean   []float64
+	Weight *mat.Dense
+}
+
+// NewPrior is the normal prior of that mean and covariance; false where the
+// covariance is not positive definite.
+func NewPrior(mean []float64, covariance mat.Symmetric) (*Prior, bool) {
+	var c mat.Cholesky
+	if !c.Factorize(covariance) {
+		return nil, false
+	}
+	var factor, inverse mat.TriDense
+	c.LTo(&factor)
+	if inverse.InverseTri(&factor) != nil {
+		return nil, false
+	}
+	return &Prior{Mean: mean, Weight: mat.DenseCopyOf(&inverse)}, true
+}
+
+func (p *Prior) rows() int {
+	if p == nil {
+		return 0
+	}
+	return p.Weight.RawMatrix().Rows
+}
+
+// evaluate adds the residuals of the prior to those of the model.
+func (p *Problem) evaluate(x, r []float64) bool {
+	if !p.Evaluate(x, r[:p.Residuals]) {
+		return false
+	}
+	for i := range p.Prior.rows() {
+		var sum float64
+		for j, w := range p.Prior.Weight.RawRowView(i) {
+			sum += w * (x[j] - p.Prior.Mean[j])
+		}
+		r[p.Residuals+i] = sum
+	}
+	return true
+}
+
+// differentiate fills in jac at x, where the residuals are r; moved has room for
+// residuals.
+func (p *Problem) differentiate(x, r, jac, moved []float64) bool {
+	n := p.Parameters
+	for i := range p.Prior.rows() {
+		copy(jac[(p.Residuals+i)*n:], p.Prior.Weight.RawRowView(i))
+	}
+	if p.Differentiate != nil {
+		return p.Differentiate(x, r[:p.Residuals], jac[:p.Residuals*n])
+	}
+	for j := range n {
+		if !p.Forward(j, x, r, jac, moved) {
+			return false
+		}
+	}
+	return true
+}
+
+// Forward fills in column j of jac by a forward difference, backward at the upper
+// bound or where the model does not hold: r are the residuals at x, and moved has
+// room for as many. It comes back with x as it was.
+func (p *Problem) Forward(j int, x, r, jac, moved []float64) bool {
+	was := x[j]
+	h := 1e-7 * p.size(j, was)
+	if p.Upper != nil && was+h > p.Upper[j] {
+		h = -h
+	}
+	defer func() { x[j] = was }()
+	moved = moved[:p.Residuals]
+	x[j] = was + h
+	if !p.Evaluate(x, moved) {
+		h = -h
+		if x[j] = was + h; !p.Evaluate(x, moved) {
+			return false
+		}
+	}
+	h = x[j] - was // as it was rounded
+	for i, v := range moved {
+		jac[i*p.Parameters+j] = (v - r[i]) / h
+	}
+	return true
+}
+
+// size is what a change of parameter j is measured by: the width of its bounds, or
+// its value.
+func (p *Problem) size(j int, v float64) float64 {
+	if p.Lower != nil && p.Upper != nil {
+		if width := p.Upper[j] - p.Lower[j]; !math.IsInf(width, 0) {
+			return width
+		}
+	}
+	if v == 0 {
+		return 1
+	}
+	return math.Abs(v)
+}
+
+// project brings x into the bounds and tells whether it had to.
+func (p *Problem) project(x []float64) (outside bool) {
+	for j, v := range x {
+		if p.Lower != nil {
+			x[j] = max(x[j], p.Lower[j])
+		}
+		if p.Upper != nil {
+			x[j] = min(x[j], p.Upper[j])
+		}
+		outside = outside || x[j] != v
+	}
+	return outside
+}
+
+// stops tells that a bound stops parameter j where the squares grow with slope.
+func (p *Problem) stops(j int, v, slope float64) bool {
+	return p.Lower != nil && v <= p.Lower[j] && slope >= 0 || p.Upper != nil && v >= p.Upper[j] && slope <= 0
+}
