@@ -2,166 +2,171 @@ package damping
 
 import (
 	"math"
+	"slices"
 
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
+
+	"example.org/forkcurve/units"
 )
 
-// contact is the pressing of stacked plates on one another: at each interface a
-// force along each of some circles, none of them a pull, such that no plate
-// passes through the next (Signorini's conditions).
+// contact is the pressing of stacked shims on one another: forces along circles, none of them a pull, such that no
+// shim passes through the next (Signorini's conditions). Place k·len(radii) + i is circle i between shims k and k+1.
 type contact struct {
-	plates  []Plate
-	circles [][]float64                    // diameters, by interface
-	free    func(diameter float64) float64 // deflection of the face by the oil alone
-	forces  [][]float64                    // by interface and circle, N
+	shims []Plate
+	radii []float64     // of the circles
+	gaps  []float64     // by place, by the oil alone, m; +Inf beyond the edge of a shim
+	bends [][][]float64 // of each shim: deflection at one circle by 1 N along another
 }
 
-// Contact circles: enough for each interface, within a bound for all together,
-// since the cost grows with its third power.
-const (
-	circlesAtInterface = 16
-	circlesInAll       = 96
-)
-
-func newContact(plates []Plate, free func(diameter float64) float64) *contact {
-	c := &contact{plates: plates, free: free}
-	interfaces := len(plates) - 1
-	if interfaces < 1 {
-		return c
-	}
-	n := min(circlesAtInterface, circlesInAll/interfaces)
-	for k := range interfaces {
-		inner, outer := plates[k].inner, min(plates[k].outer, plates[k+1].outer)
-		circles := make([]float64, n)
-		for j := range circles {
-			circles[j] = 2 * (inner + (outer-inner)*float64(j+1)/float64(n))
+func newContact(shims []Plate, radii []float64, oil Load) *contact {
+	c := &contact{shims: shims, radii: radii}
+	for k, shim := range shims {
+		within, _ := slices.BinarySearch(radii, shim.outer*(1+1e-9))
+		bends := make([][]float64, len(radii))
+		for i := range bends {
+			bends[i] = make([]float64, len(radii))
 		}
-		c.circles = append(c.circles, circles)
+		for j, by := range radii[:within] {
+			load := shim.normal(Load{Force: 1, Circle: units.Length(2 * by)})
+			for i, at := range radii[:j+1] {
+				w := shim.bend(load, at).w
+				bends[i][j], bends[j][i] = w, w
+			}
+		}
+		c.bends = append(c.bends, bends)
+		if k == 0 {
+			continue
+		}
+		for i, r := range radii {
+			gap := 0.0
+			switch {
+			case i >= within || r > shims[k-1].outer*(1+1e-9):
+				gap = math.Inf(1)
+			case k == 1:
+				gap = -float64(shims[0].Deflection(oil, units.Length(2*r)))
+			}
+			c.gaps = append(c.gaps, gap)
+		}
 	}
-	c.solve(n)
 	return c
 }
 
-// solve finds the forces: compliance·forces + gaps ≥ 0, forces ≥ 0, one of both 0.
-func (c *contact) solve(n int) {
-	total := n * len(c.circles)
-	compliance := mat.NewSymDense(total, nil)
-	gap := make([]float64, total)
-	for k, circles := range c.circles {
-		for i, at := range circles {
-			if k == 0 {
-				gap[i] = -c.free(at)
-			}
-			for j, by := range circles[:i+1] {
-				compliance.SetSym(k*n+i, k*n+j, c.plates[k].influence(at, by)+c.plates[k+1].influence(at, by))
-			}
-			if k > 0 {
-				for j, by := range c.circles[k-1] {
-					compliance.SetSym(k*n+i, (k-1)*n+j, -c.plates[k].influence(at, by))
-				}
-			}
-		}
+// widens is by how much 1 N at one place opens the gap at another.
+func (c *contact) widens(p, q int) float64 {
+	n := len(c.radii)
+	i, j, k := p%n, q%n, max(p/n, q/n)
+	switch p/n - q/n {
+	case 0:
+		return c.bends[k][i][j] + c.bends[k+1][i][j]
+	case 1, -1:
+		return -c.bends[k][i][j]
 	}
-	forces := pressing(compliance, gap)
-	for k := range c.circles {
-		c.forces = append(c.forces, forces[k*n:(k+1)*n])
-	}
+	return 0
 }
 
-// face is the deflection of the first plate.
-func (c *contact) face(diameter float64) float64 {
-	w := c.free(diameter)
-	if len(c.circles) > 0 {
-		for j, by := range c.circles[0] {
-			w -= c.forces[0][j] * c.plates[0].influence(diameter, by)
-		}
-	}
-	return w
-}
-
-// influence is the deflection at one diameter by a unit force along another.
-func (p Plate) influence(at, by float64) float64 {
-	r := min(at/2, p.outer)
-	b := bending{from: p.outer, to: p.outer, force: 1 / (2 * math.Pi * p.rigidity), circle: min(by/2, p.outer)}
-	return p.bend(b, r).w
-}
-
-// pressing minimizes x·A·x/2 + g·x over x ≥ 0 for a positive definite A: the
-// active-set method of Lawson and Hanson, Solving Least Squares Problems (1974),
-// chapter 23.
-func pressing(a *mat.SymDense, g []float64) []float64 {
-	n := len(g)
-	x := make([]float64, n)
-	active := make([]bool, n)
-	var scale float64
-	for _, v := range g {
-		scale = max(scale, math.Abs(v))
-	}
-	for range 3 * n {
-		worst, next := -1e-12*scale, -1
-		for i := range n {
-			if active[i] {
-				continue
-			}
-			gap := g[i]
-			for j := range n {
-				gap += a.At(i, j) * x[j]
-			}
-			if gap < worst {
-				worst, next = gap, i
-			}
-		}
-		if next < 0 {
+// solve finds the force at each place, N, by the active-set method of Lawson and Hanson, Solving Least Squares
+// Problems (1974), chapter 23, with the deepest overlap of each interface put to press at once.
+func (c *contact) solve() []float64 {
+	forces, presses := make([]float64, len(c.gaps)), make([]bool, len(c.gaps))
+	for range 3 * len(c.gaps) {
+		overlaps := c.overlaps(forces, presses)
+		if len(overlaps) == 0 {
 			break
 		}
-		active[next] = true
-		for restrict(a, g, x, active) {
+		for _, p := range overlaps {
+			presses[p] = true
+		}
+		for c.relax(forces, presses) {
 		}
 	}
-	return x
+	return forces
 }
 
-// restrict moves x to the minimum over its active entries, or as far that way as
-// no entry turns negative; entries that become 0 leave, and it reports true.
-func restrict(a *mat.SymDense, g, x []float64, active []bool) bool {
-	var index []int
-	for i, in := range active {
+// relax moves the forces to those that close every gap where shims press, or as far that way as none turns into a
+// pull: the place of the first that would no longer presses, and it reports true.
+func (c *contact) relax(forces []float64, presses []bool) bool {
+	closing, ok := c.closing(presses)
+	if !ok {
+		return false
+	}
+	step, leaves := 1.0, -1
+	for p, f := range forces {
+		if presses[p] && closing[p] <= 0 && (leaves < 0 || f/(f-closing[p]) < step) {
+			step, leaves = f/(f-closing[p]), p
+		}
+	}
+	for p := range forces {
+		forces[p] += step * (closing[p] - forces[p])
+	}
+	if leaves >= 0 {
+		forces[leaves], presses[leaves] = 0, false
+	}
+	return leaves >= 0
+}
+
+// closing is the forces that close the gaps where shims press; false where float64 does not tell these places apart.
+func (c *contact) closing(presses []bool) (forces []float64, ok bool) {
+	forces = make([]float64, len(c.gaps))
+	var places []int
+	for p, in := range presses {
 		if in {
-			index = append(index, i)
+			places = append(places, p)
 		}
 	}
-	if len(index) == 0 {
-		return false
+	if len(places) == 0 {
+		return forces, true
 	}
-	sub := mat.NewSymDense(len(index), nil)
-	right := mat.NewVecDense(len(index), nil)
-	for r, i := range index {
-		right.SetVec(r, -g[i])
-		for c, j := range index[:r+1] {
-			sub.SetSym(r, c, a.At(i, j))
+	band := 0 // shims that do not touch do not know of each other
+	for i, first := 0, 0; i < len(places); i++ {
+		for places[i]/len(c.radii)-places[first]/len(c.radii) > 1 {
+			first++
+		}
+		band = max(band, i-first)
+	}
+	compliance, closing := mat.NewSymBandDense(len(places), band, nil), make([]float64, len(places))
+	for i, p := range places {
+		closing[i] = -c.gaps[p]
+		for j := max(0, i-band); j <= i; j++ {
+			compliance.SetSymBand(j, i, c.widens(p, places[j]))
 		}
 	}
-	var factor mat.Cholesky
-	var z mat.VecDense
-	if !factor.Factorize(sub) || factor.SolveVecTo(&z, right) != nil {
-		return false // as close as float64 gets
+	factor, ok := lapack64.Pbtrf(compliance.RawSymBand())
+	if !ok {
+		return forces, false
 	}
-	step, leaving := 1.0, -1
-	for r, i := range index {
-		if z.AtVec(r) > 0 {
-			continue
+	lapack64.Pbtrs(factor, blas64.General{Rows: len(closing), Cols: 1, Stride: 1, Data: closing})
+	for i, p := range places {
+		forces[p] = closing[i]
+	}
+	return forces, true
+}
+
+// overlaps is the place at each interface where shims pass through each other most.
+func (c *contact) overlaps(forces []float64, presses []bool) (places []int) {
+	n, scale := len(c.radii), 0.0
+	gaps := slices.Clone(c.gaps)
+	for q, f := range forces {
+		for p := max(0, (q/n-1)*n); f != 0 && p < min(len(gaps), (q/n+2)*n); p++ {
+			gaps[p] += f * c.widens(p, q)
 		}
-		if s := x[i] / (x[i] - z.AtVec(r)); leaving < 0 || s < step {
-			step, leaving = s, i
+	}
+	for _, gap := range c.gaps[:n] {
+		if !math.IsInf(gap, 1) {
+			scale = max(scale, math.Abs(gap))
 		}
 	}
-	for r, i := range index {
-		x[i] += step * (z.AtVec(r) - x[i])
+	for first := 0; first < len(gaps); first += n {
+		deepest, place := -1e-12*scale, -1
+		for p := first; p < first+n; p++ {
+			if !presses[p] && gaps[p] < deepest {
+				deepest, place = gaps[p], p
+			}
+		}
+		if place >= 0 {
+			places = append(places, place)
+		}
 	}
-	if leaving < 0 {
-		return false
-	}
-	x[leaving] = 0
-	active[leaving] = false
-	return true
+	return places
 }

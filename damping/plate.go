@@ -41,7 +41,7 @@ type PlateSpec struct {
 	Inner     units.Length // diameter, 0.1 mm to 0.99 of Outer
 	Thickness units.Length // 0.01 mm to 10 mm, below the radius and the width of the ring
 	Young     units.Stress // 10 GPa to 500 GPa; spring steel 206 GPa
-	Poisson   float64      // 0 to 0.5; steel 0.3
+	Poisson   float64      // 0.1 to 0.5; steel 0.3
 
 	OuterEdge, InnerEdge Edge // one of them Supported or Clamped
 }
@@ -90,7 +90,7 @@ func checkThickness(f *check.Faults, field string, h, diameter units.Length) {
 
 func checkMaterial(f *check.Faults, young units.Stress, poisson float64) {
 	check.Between(f, "Young", young, 10e3*units.Megapascal, 500e3*units.Megapascal)
-	check.Between(f, "Poisson", poisson, 0, 0.5)
+	check.Between(f, "Poisson", poisson, 0.1, 0.5)
 }
 
 func newPlate(s PlateSpec) Plate {

@@ -25,6 +25,10 @@ var recordedStacks = map[string]ShimStackSpec{
 	"taper of five":                           stack(10, 16, 26, 28, 30, 0.15, 28, 0.15, 24, 0.15, 20, 0.15, 16, 0.20),
 	"face pair on a taper":                    stack(12, 22, 34, 38, 40, 0.15, 40, 0.15, 36, 0.15, 32, 0.15, 28, 0.15, 24, 0.20, 20, 0.25),
 	"small shim between two large":            stack(10, 16, 26, 28, 30, 0.15, 18, 0.10, 30, 0.15, 22, 0.20),
+	"eight of every size": stack(10, 16, 26, 28, 30, 0.30, 30, 0.15, 21, 0.10, 11, 0.25, 18, 0.25, 17, 0.15, 17, 0.15,
+		23, 0.30),
+	"taper of sixteen": stack(10, 16, 26, 28, 30, 0.15, 29, 0.15, 28, 0.15, 27, 0.15, 26, 0.15, 25, 0.15, 24, 0.15,
+		23, 0.15, 22, 0.15, 21, 0.15, 20, 0.15, 19, 0.15, 18, 0.15, 17, 0.15, 16, 0.15, 15, 0.15),
 }
 
 // stack is a steel stack from millimeters: clamp, ports, seat, then diameter and
@@ -38,10 +42,10 @@ func stack(clamp, portInner, portOuter, seat units.Length, shims ...units.Length
 	return s
 }
 
-// A single thickness needs no contact and agrees as plates do; else the number of contact
-// circles limits, as documented.
+// A single thickness needs no contact and agrees as plates do; else the circles of contact limit: the widest miss is
+// 7e-5. A fixed number of circles that left out the shims' edges missed the lift of "eight of every size" by 2 %.
 func TestShimStackRecorded(t *testing.T) {
-	rows := record.Rows(t, "stacks.csv", "stack,lift_m_per_Pa", 6)
+	rows := record.Rows(t, "stacks.csv", "stack,lift_m_per_Pa", 8)
 	for _, row := range rows {
 		spec, ok := recordedStacks[row[0]]
 		if !ok {
@@ -51,7 +55,7 @@ func TestShimStackRecorded(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		tol := 2e-4
+		tol := 1e-4
 		if len(spec.plates()) == 1 {
 			tol = 1e-6
 		}

@@ -3,6 +3,7 @@ package damping
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -21,7 +22,7 @@ type ShimStackSpec struct {
 	Clamp units.Length // diameter of the clamped middle, 3 mm to 40 mm
 	Young units.Stress // 10 GPa to 500 GPa; spring steel 206 GPa
 
-	Poisson   float64      // 0 to 0.5; steel 0.3
+	Poisson   float64      // 0.1 to 0.5; steel 0.3
 	PortInner units.Length // diameters of the ring over which the oil presses, Clamp to PortOuter
 	PortOuter units.Length // up to Seat
 	Seat      units.Length // diameter at which the face shim lifts, up to that shim's
@@ -39,11 +40,10 @@ type ShimStackSpec struct {
 // The last term is the laminar film over a land of width l. It makes a stack
 // stiff in cold oil and at small lift.
 //
-// Each shim is a [Plate], clamped inside and free outside. Shims lie on one
-// another without friction, and touch where they press and nowhere else: that
-// contact is solved once, and gives the compliance c exactly up to the number
-// of contact circles (a part in ten thousand of c). So n equal shims are n times as
-// stiff as one; glued into one plate they would be n³ times.
+// Each shim is a [Plate], clamped inside and free outside. Shims lie on one another without friction, and touch where
+// they press and nowhere else: that contact is solved once, on the edges of all shims and on 12 circles between clamp
+// and rim. It gives the compliance c within a part in a thousand; of the stacks recorded from finite elements, within
+// a part in ten thousand. So n equal shims are n times as stiff as one; glued into one plate they would be n³ times.
 //
 // The oil presses fully on the ported ring at any lift. Lift is to stay below
 // about the thickness of the face shim, beyond which the stack is stiffer.
@@ -164,10 +164,38 @@ func (s ShimStackSpec) plates() []Plate {
 
 // compliance is the deflection of the face shim at the seat per pressure.
 func (s ShimStackSpec) compliance() float64 {
-	plates := s.plates()
-	load := Load{Pressure: 1, From: s.PortInner, To: s.PortOuter}
-	c := newContact(plates, func(diameter float64) float64 {
-		return float64(plates[0].Deflection(load, units.Length(diameter)))
+	shims, radii := s.plates(), s.circles()
+	oil := Load{Pressure: 1, From: s.PortInner, To: s.PortOuter}
+	lift := shims[0].Deflection(oil, s.Seat)
+	if len(shims) > 1 {
+		forces := newContact(shims, radii, oil).solve()
+		for i, r := range radii {
+			lift -= shims[0].Deflection(Load{Force: units.Force(forces[i]), Circle: units.Length(2 * r)}, s.Seat)
+		}
+	}
+	return float64(lift)
+}
+
+// circles are the radii at which shims may press on one another: their edges, where most do, and some between.
+func (s ShimStackSpec) circles() []float64 {
+	const between = 12
+	inner, widest := float64(s.Clamp)/2, 0.0
+	var radii []float64
+	for _, shim := range s.Shims {
+		radii = append(radii, float64(shim.Diameter)/2)
+		widest = max(widest, float64(shim.Diameter)/2)
+	}
+	step := (widest - inner) / float64(between)
+	for i := range between {
+		radii = append(radii, inner+step*(float64(i)+0.5))
+	}
+	slices.Sort(radii)
+	last := inner
+	return slices.DeleteFunc(radii, func(r float64) bool { // nearer ones float64 hardly tells apart
+		if r-last < step/100 {
+			return true
+		}
+		last = r
+		return false
 	})
-	return c.face(float64(s.Seat))
 }
