@@ -202,7 +202,14 @@ func TestRefuses(t *testing.T) {
 		{"water as fork oil in the wrong unit", fluid(oil.FluidSpec{Density: 0.86, Reference: units.Celsius(15), Expansion: 7e-4 * units.PerKelvin}), "FluidSpec.Density"},
 		{"viscosity rises", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 16 * cSt }), "FluidSpec.Second.Viscosity = 16 mm²/s: want below the 15 mm²/s at 40 °C (viscosity falls with temperature)"},
 		{"viscosity rises, colder second", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(0) }), "want above the 15 mm²/s at 40 °C"},
-		{"equal temperatures", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(40) }), "FluidSpec.Second.Temperature = 40 °C: want at least 1 K away from the 40 °C of the first measurement"},
+		{"equal temperatures", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(40) }), "FluidSpec.Second.Temperature = 40 °C: want at least 10 K away from the 40 °C of the first measurement"},
+		{"temperatures that tell no slope", viscous(func(s *oil.FluidSpec) {
+			s.Second = oil.Measurement{Viscosity: 14.4 * cSt, Temperature: units.Celsius(41.3)}
+		}), "FluidSpec.Second.Temperature = 41.3 °C: want at least 10 K away"},
+		{"gone in the heat", viscous(func(s *oil.FluidSpec) { // it would stand still at 0.12 mm²/s
+			s.Viscosity = oil.Measurement{Viscosity: 4 * cSt, Temperature: units.Celsius(-30)}
+			s.Second = oil.Measurement{Viscosity: 2 * cSt, Temperature: units.Celsius(-15)}
+		}), "at least 0.21 mm²/s at 150 °C (the viscosity falls too steeply for an oil)"},
 		{"below 2 mm²/s", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 1.7 * cSt }), "FluidSpec.Second.Viscosity = 1.7 mm²/s: want at least 2 mm²/s (ASTM D341 needs a measurement at a lower temperature)"},
 		{"mm²/s taken for m²/s", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = 15 }), "FluidSpec.Viscosity.Viscosity"},
 		{"viscosity NaN", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = units.KinematicViscosity(math.NaN()) }), "FluidSpec.Viscosity.Viscosity = NaN"},
