@@ -182,7 +182,7 @@ func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 		if hint == "" {
 			hint = "check free length and number of coils"
 		}
-		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.0f°",
+		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.6g°",
 			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), hint)
 	}
 }

@@ -53,6 +53,7 @@ func TestNewFaults(t *testing.T) {
 		{"index above 20", func(s *helical.Spec) { s.MeanDiameter = 100.1 * mm }, []string{"Spec.MeanDiameter"}, "20"},
 		{"both diameters", func(s *helical.Spec) { s.OuterDiameter = 43 * mm }, []string{"Spec.OuterDiameter"}, "exactly one"},
 		{"outer gives index below 3", func(s *helical.Spec) { s.MeanDiameter, s.OuterDiameter = 0, 19*mm }, []string{"Spec.OuterDiameter"}, "index"},
+		{"a little too steep", func(s *helical.Spec) { s.FreeLength = 1101 * mm }, []string{"Spec.FreeLength"}, "these stand 20.0"},
 		{"no coils", func(s *helical.Spec) { s.ActiveCoils = 0 }, []string{"Spec.ActiveCoils"}, "exactly one"},
 		{"active and total coils", func(s *helical.Spec) { s.TotalCoils = 27 }, []string{"Spec.ActiveCoils"}, "exactly one"},
 		{"half a coil", func(s *helical.Spec) { s.ActiveCoils = 0.5 }, []string{"Spec.ActiveCoils"}, ""},
