@@ -133,7 +133,7 @@ func (f *frame) holds(m *model) bool {
 // gasOver is the volume of the gas over the oil of a leg, in cubic millimeters.
 func gasOver(m *model, side setup.Side, x float64) float64 {
 	travel := units.Length(x) * units.Millimeter
-	if gap, ok := m.setup.Gap(side, gas.Isothermal); ok {
+	if gap, err := m.setup.Gap(side, gas.Isothermal); err == nil {
 		return mm3(gap.Volume(min(travel, gap.Stroke())))
 	}
 	if leg := m.legs()[side]; wholeLeg(m, leg) {

@@ -127,7 +127,7 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 	floor, end := f.floor(x), f.lowerTop-x
 	state := func() string {
 		travel := units.Length(x) * units.Millimeter
-		if gap, ok := m.setup.Gap(side, gas.Isothermal); ok {
+		if gap, err := m.setup.Gap(side, gas.Isothermal); err == nil {
 			travel = min(travel, gap.Stroke())
 			return fmt.Sprintf("%.0f, %s", gap.Volume(travel), bar(m.gauge(gap.Pressure(travel))))
 		}

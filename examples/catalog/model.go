@@ -77,7 +77,7 @@ type chambers struct {
 // chambers tells what is in the air spring of a leg at a travel, moved there with
 // exponent n from full extension.
 func (m *model) chambers(side setup.Side, x units.Length, n float64) (chambers, bool) {
-	if a, ok := m.setup.Air(side, n); ok {
+	if a, err := m.setup.Air(side, n); err == nil {
 		c := chambers{positive: a.Positive().Volume(x), positiveGauge: m.gauge(a.Positive().Pressure(x))}
 		if neg, ok := a.Negative(); ok {
 			c.negative, c.negativeGauge = neg.Volume(x), m.gauge(neg.Pressure(x))

@@ -26,7 +26,7 @@ func TestChamberForces(t *testing.T) {
 				rod := circle(radius(m.Left.Air.Rod.Value)) * 1e-6
 				force := c.positiveGauge.In(units.Pascal)*a - c.negativeGauge.In(units.Pascal)*(a-rod)
 				for side := setup.Left; side <= setup.Right; side++ {
-					if gap, ok := m.setup.Gap(side, n); ok {
+					if gap, err := m.setup.Gap(side, n); err == nil {
 						force += float64(gap.Force(x))
 					}
 				}

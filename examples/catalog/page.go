@@ -189,9 +189,9 @@ func (p *page) air(side setup.Side, leg data.Leg) {
 }
 
 func (p *page) gap(side setup.Side) {
-	slow, ok := p.setup.Gap(side, gas.Isothermal)
-	fast, ok2 := p.setup.Gap(side, p.ride)
-	if !ok || !ok2 {
+	slow, err := p.setup.Gap(side, gas.Isothermal)
+	fast, err2 := p.setup.Gap(side, p.ride)
+	if err != nil || err2 != nil {
 		return
 	}
 	travel := p.Travel.Value

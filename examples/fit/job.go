@@ -64,7 +64,11 @@ const near = 0.95
 func (j *job) describe(parts string, air gas.Ambient, gauge units.GaugePressure) error {
 	spec := j.fork.Spec(air)
 	if gauge != (units.GaugePressure{}) {
-		spec = spec.Filled(gas.Fill{Gauge: gauge, Ambient: air})
+		filled, err := spec.Filled(gas.Fill{Gauge: gauge, Ambient: air})
+		if err != nil {
+			return errors.New("-gauge: the model has no air spring")
+		}
+		spec = filled
 	}
 	switch j.leg {
 	case "left":

@@ -142,7 +142,7 @@ func (p *planner) measure(c *Candidate, s helical.Spring) {
 		c.Level = &level
 	}
 	c.GapRatio, c.GapWarm = p.gapRatios(first, s, c.Oil)
-	if gap, ok := c.Behavior.Setup.Gap(first.Side, p.RideExponent); ok {
+	if gap, err := c.Behavior.Setup.Gap(first.Side, p.RideExponent); err == nil {
 		c.GapPeak = gap.Pressure(gap.Stroke()).Gauge(p.Workshop.Pressure)
 	}
 	if c.Behavior.Sag.Load != 0 {

@@ -1,93 +1,101 @@
 package setup
 
 import (
+	"strings"
+
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
-// air is an air spring in its present state. Without a second volume it has no
-// floating piston.
-type air struct {
-	spring.FloatingPistonSpec
-	readings Air
+// Air is the air spring of a leg and how it was filled, all chambers read at
+// full extension in the air of Fill.
+type Air struct {
+	Bore, Rod units.Length // of the piston, 10 mm to 60 mm, and of the rod in the negative chamber, 0 to 0.8 of Bore
+	Volume    units.Volume // positive chamber at full extension, 2 mL to 3 L
+	Reducers  units.Volume // solid pieces or oil in it, taken off Volume; 0 to less than Volume
+	Linked    units.Volume // auxiliary volume behind an orifice, 0 to 1 L: it shares the pressure at rest and is cut off when ridden
+	Fill      gas.Fill     // of the positive chamber
+
+	NegativeVolume units.Volume        // 1 mL to 2 L; 0: none
+	Port           units.Length        // travel of the transfer port, 0 to 30 mm
+	NegativeGauge  units.GaugePressure // of a negative chamber with its own valve, up to 40 bar; zero: through the port
+
+	SecondVolume units.Volume        // behind a floating piston, 2 mL to 1 L; 0: none
+	SecondGauge  units.GaugePressure // above Fill.Gauge, up to 40 bar
 }
 
-// about is the curve of the gas settled at rest at x and moving with exponent n.
-func (a air) about(x units.Length, n float64) (spring.Curve, error) {
+// plain is a fill to look at the rest of a specification with whose own is none.
+var plain = gas.Fill{Gauge: units.Gauge(5 * units.Bar), Ambient: gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}}
+
+// validate reports every fault but those of the travel, which is in range.
+func (a Air) validate(travel units.Length) error {
+	f := check.Of("Air")
+	fill := a.Fill
+	if err := fill.Validate(); err != nil {
+		f.Nest("Fill", err)
+		fill = plain
+	}
+	check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar)
+	none := units.GaugePressure{}
+	if a.NegativeVolume == 0 && a.NegativeGauge != none {
+		f.Report("NegativeGauge", a.NegativeGauge, "a negative volume with it", "")
+	}
 	switch {
-	case a.SecondVolume != 0:
-		return spring.NewFloatingPiston(a.FloatingPistonSpec.About(x, n))
-	case a.readings.Linked != 0:
-		return spring.NewAir(a.linked(x, n))
+	case a.SecondVolume == 0 && a.SecondGauge != none:
+		f.Report("SecondGauge", a.SecondGauge, "a second volume with it", "")
+	case a.SecondVolume != 0 && check.Gauge(f, "SecondGauge", a.SecondGauge, 0, 40*units.Bar) && fill == a.Fill &&
+		a.SecondGauge.In(units.Pascal) <= fill.Gauge.In(units.Pascal):
+		f.Report("SecondGauge", a.SecondGauge, "above that of the main chamber, "+fill.Gauge.String(), "else the floating piston is never on its stop")
 	}
-	return spring.NewAir(a.Air.About(x, n))
+	check.Between(f, "Linked", a.Linked, 0, 1*units.Liter)
+	if a.Linked != 0 && a.SecondVolume != 0 {
+		f.Report("Linked", a.Linked, "no second chamber beside it", "")
+	}
+	check.Between(f, "Reducers", a.Reducers, 0, max(0, a.Volume))
+	// The chambers have the limits of the spring they make.
+	for _, err := range check.Split(a.chambers(fill, travel)) {
+		e := *err.(*units.RangeError)
+		_, field, _ := strings.Cut(e.Field, ".")
+		switch e.Field = strings.TrimPrefix(field, "Air."); e.Field {
+		case "Bore", "Rod", "Volume", "NegativeVolume", "Port", "SecondVolume":
+			f.Report(e.Field, e.Value, e.Want, e.Hint)
+		} // the readings are looked at above
+	}
+	return f.Err()
 }
 
-// linked is the spring with its auxiliary volume: joined at rest, and cut off at
-// x when it moves.
-func (a air) linked(x units.Length, n float64) spring.AirSpec {
-	joint := a.Air
-	joint.Volume += a.readings.Linked
-	if n == gas.Isothermal {
-		return joint.About(x, n)
+// chambers tries the spring that the chambers make.
+func (a Air) chambers(fill gas.Fill, travel units.Length) error {
+	air := spring.AirSpec{Bore: a.Bore, Rod: a.Rod, Volume: a.Volume - a.Reducers, Pressure: fill.Absolute(),
+		NegativeVolume: a.NegativeVolume, Port: a.Port, Ambient: fill.Ambient.Pressure, Exponent: gas.Isothermal, Travel: travel}
+	if a.NegativeGauge != (units.GaugePressure{}) && a.NegativeVolume != 0 {
+		air.NegativePressure = a.NegativeGauge.Absolute(fill.Ambient.Pressure)
 	}
-	swept := units.Volume(float64(geometry.Circle(joint.Bore)) * float64(x))
-	// Cut off at x, the main chamber would have this pressure back at full extension.
-	alone := a.Air.Equalized()
-	alone.Pressure = scaled(joint.Pressure, float64(joint.Volume/(joint.Volume-swept))*float64((alone.Volume-swept)/alone.Volume))
-	return alone.About(x, n)
+	if a.SecondVolume == 0 {
+		_, err := spring.NewAir(air)
+		return err
+	}
+	_, err := spring.NewFloatingPiston(spring.FloatingPistonSpec{Air: air, SecondVolume: a.SecondVolume,
+		SecondPressure: a.SecondGauge.Absolute(fill.Ambient.Pressure)})
+	return err
 }
 
-// set brings every chamber to its gauge reading in that air.
-func (a *air) set(here gas.Ambient) {
-	a.Air.Ambient = here.Pressure
-	a.Air.Pressure = a.readings.Fill.Gauge.Absolute(here.Pressure)
-	a.Air.NegativePressure = units.AbsolutePressure{}
-	if a.readings.NegativeGauge != (units.GaugePressure{}) {
-		a.Air.NegativePressure = a.readings.NegativeGauge.Absolute(here.Pressure)
+// spaces of the air spring, still to be set.
+func (a Air) spaces() []space {
+	piston := geometry.Circle(a.Bore)
+	list := []space{{part: airSpring, area: piston, gas: gas.State{Volume: a.Volume - a.Reducers}, reading: a.Fill.Gauge, set: true}}
+	if a.Linked != 0 {
+		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.Linked}, joint: byOrifice, reading: a.Fill.Gauge, set: true})
 	}
 	if a.SecondVolume != 0 {
-		a.SecondPressure = a.readings.SecondGauge.Absolute(here.Pressure)
+		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.SecondVolume}, joint: byPiston, reading: a.SecondGauge, set: true})
 	}
-	joint := a.FloatingPistonSpec
-	joint.Air.Volume += a.readings.Linked
-	a.Air.NegativePressure = joint.Equalized().Air.NegativePressure
-}
-
-// soak carries the sealed gas from one ambient to another.
-func (a *air) soak(from, to gas.Ambient) {
-	a.keep(to.Temperature.Kelvin() / from.Temperature.Kelvin())
-	a.Air.Ambient = to.Pressure
-}
-
-// keep scales every pressure, as heating and leaking do.
-func (a *air) keep(ratio float64) {
-	a.Air.Pressure = scaled(a.Air.Pressure, ratio)
-	a.Air.NegativePressure = scaled(a.Air.NegativePressure, ratio)
-	a.SecondPressure = scaled(a.SecondPressure, ratio)
-}
-
-// meet lets the positive and the negative chamber come to one pressure at rest at
-// x, as a leak between them or the transfer port does. Each then keeps its gas; that
-// behind a floating piston stays there, and takes part once its pressure is reached.
-func (a *air) meet(x units.Length) {
-	if a.Air.NegativeVolume == 0 {
-		return
+	if a.NegativeVolume != 0 {
+		list = append(list, space{part: airSpring, area: geometry.Circle(a.Rod) - piston, gas: gas.State{Volume: a.NegativeVolume},
+			joint: byPort, port: a.Port, reading: a.NegativeGauge, set: a.NegativeGauge != units.GaugePressure{}})
 	}
-	piston, rod := geometry.Circle(a.Air.Bore), geometry.Circle(a.Air.Rod)
-	positive, negative := a.Air.Volume+a.readings.Linked, a.Air.NegativeVolume
-	above := positive - units.Volume(float64(piston)*float64(x))
-	below := negative + units.Volume(float64(piston-rod)*float64(x))
-	held := a.Air.Pressure.In(units.Pascal)*float64(positive) + a.Air.NegativePressure.In(units.Pascal)*float64(negative)
-	shared := held / float64(above+below)
-	if second := a.SecondPressure.In(units.Pascal); a.SecondVolume != 0 && shared > second {
-		behind := second * float64(a.SecondVolume)
-		shared = (held + behind) / float64(above+below+a.SecondVolume)
-		above += a.SecondVolume - units.Volume(behind/shared)
-	}
-	p := units.Absolute(units.Pressure(shared))
-	a.Air.Pressure = scaled(p, float64(above/positive))
-	a.Air.NegativePressure = scaled(p, float64(below/negative))
+	return list
 }

@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
@@ -16,30 +18,35 @@ type Sag struct {
 	Low      units.Length `json:"low"`      // let up from below: the fork stays low, load + friction
 }
 
+// maxLoad on the axis of a fork, more than any landing.
+const maxLoad = 20 * units.Kilonewton
+
 // Sag settles the fork under a load on its axis, 0 to 20 kN. A load that the
 // fork does not carry before the end of its stroke is a *units.RangeError; if
 // only friction takes it there, Low is the stroke.
 func (s *Setup) Sag(load units.Force) (Sag, error) {
-	if !(load >= 0 && load <= 20*units.Kilonewton) {
-		return Sag{}, &units.RangeError{Field: "load", Value: load, Want: "0 N to 20000 N"}
+	if !(load >= 0 && load <= maxLoad) {
+		return Sag{}, &units.RangeError{Field: "load", Value: load, Want: fmt.Sprintf("0 N to %.0f", maxLoad)}
 	}
-	c := s.Curve(gas.Isothermal)
-	sag := Sag{Load: load, Friction: s.friction}
+	sag := Sag{Load: load, Friction: s.spec.Friction}
 	var err error
-	if sag.Middle, err = spring.Equilibrium(c, load); err != nil {
+	if sag.Middle, err = spring.Equilibrium(s.rest, load); err != nil {
 		return Sag{}, err
 	}
-	if sag.High, err = spring.Equilibrium(c, load-s.friction); err != nil {
+	if sag.High, err = spring.Equilibrium(s.rest, load-sag.Friction); err != nil {
 		return Sag{}, err
 	}
-	end := c.Stroke()
-	if sag.Low = end; load+s.friction < c.Force(end) {
-		if sag.Low, err = spring.Equilibrium(c, load+s.friction); err != nil {
+	end := s.rest.Stroke()
+	if sag.Low = end; load+sag.Friction < s.rest.Force(end) {
+		if sag.Low, err = spring.Equilibrium(s.rest, load+sag.Friction); err != nil {
 			return Sag{}, err
 		}
 	}
 	return sag, nil
 }
+
+// String is the sag and its band, as "66 mm (59 mm to 72 mm)".
+func (s Sag) String() string { return fmt.Sprintf("%.0f (%.0f to %.0f)", s.Middle, s.High, s.Low) }
 
 // Drift is what a change of air does to the sag.
 type Drift struct {

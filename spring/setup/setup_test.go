@@ -248,12 +248,15 @@ func TestFilled(t *testing.T) {
 	air.NegativeGauge = units.Gauge(9.12 * units.Bar) // 0.95 of 9.6 bar
 	air.SecondVolume, air.SecondGauge = 60*mL, units.Gauge(14.4*units.Bar)
 	s.Left.Air = &air
-	f := s.Filled(fill(8))
-	if got := f.Left.Air; math.Abs(got.NegativeGauge.In(units.Bar)-7.6) > 1e-9 || math.Abs(got.SecondGauge.In(units.Bar)-12) > 1e-9 || got.Fill != fill(8) {
+	f, err := s.Filled(fill(8))
+	if got := f.Left.Air; err != nil || math.Abs(got.NegativeGauge.In(units.Bar)-7.6) > 1e-9 || math.Abs(got.SecondGauge.In(units.Bar)-12) > 1e-9 || got.Fill != fill(8) {
 		t.Errorf("filled to 8 bar: %+v", got)
 	}
 	if air.Fill != fill(9.6) || s.Left.Air.Fill != fill(9.6) {
 		t.Error("Filled changed its receiver")
+	}
+	if _, err := motocrossCoil.Filled(fill(8)); !errors.As(err, new(*units.RangeError)) {
+		t.Errorf("a fork without air is filled: %v", err)
 	}
 }
 

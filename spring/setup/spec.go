@@ -1,6 +1,10 @@
 package setup
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
@@ -35,42 +39,14 @@ func Find[S spring.Spec](l Leg) (S, bool) {
 	return none, false
 }
 
-// Air is the air spring of a leg and how it was filled, all chambers read at
-// full extension in the air of Fill.
-type Air struct {
-	Bore, Rod units.Length
-	Volume    units.Volume // positive chamber at full extension
-	Reducers  units.Volume // solid pieces or oil in it, taken off Volume; 0 to less than Volume
-	Linked    units.Volume // auxiliary volume behind an orifice: it shares the pressure at rest and is cut off when ridden
-	Fill      gas.Fill     // of the positive chamber
-
-	NegativeVolume units.Volume        // 0: none
-	Port           units.Length        // travel of the transfer port, 0 to 30 mm
-	NegativeGauge  units.GaugePressure // of a negative chamber with its own valve; zero: through the port
-
-	SecondVolume units.Volume        // behind a floating piston; 0: none
-	SecondGauge  units.GaugePressure // above Fill.Gauge
-}
-
-// Damper is a pressurized damper: its gas pushes on the section of the rod, a
-// nearly constant force.
-type Damper struct {
-	Rod    units.Length // 6 mm to 30 mm
-	Volume units.Volume // of the gas at full extension, 5 mL to 500 mL
-	Fill   gas.Fill
-}
-
-// Gap is the gas trapped over the oil of a leg, or in a bicycle's lower leg.
-type Gap struct {
-	Area     units.Area          // as [oil.AirGapSpec]
-	Residual units.Volume        // gas at full travel
-	Gauge    units.GaugePressure // precharge at full extension, 0 to 3 bar; zero: closed at the ambient
-}
-
 // Filled is the specification with every air spring set to another reading;
-// chambers with a valve of their own keep their ratio to the positive one.
-func (s Spec) Filled(fill gas.Fill) Spec {
-	for _, l := range []*Leg{&s.Left, &s.Right} {
+// chambers with a valve of their own keep their ratio to the positive one. A fork
+// without an air spring is a *units.RangeError.
+func (s Spec) Filled(fill gas.Fill) (Spec, error) {
+	if s.Left.Air == nil && s.Right.Air == nil {
+		return Spec{}, &units.RangeError{Field: "Spec.Left.Air", Value: "none", Want: "an air spring in one leg at least, to be filled"}
+	}
+	for _, l := range s.legs() {
 		if l.Air == nil {
 			continue
 		}
@@ -83,5 +59,45 @@ func (s Spec) Filled(fill gas.Fill) Spec {
 		a.Fill = fill
 		l.Air = &a
 	}
+	return s, nil
+}
+
+func (s *Spec) legs() [2]*Leg { return [2]*Leg{&s.Left, &s.Right} }
+
+// String names what a leg holds, as "coil, gas over the oil", and "nothing" else.
+func (l Leg) String() string {
+	var words []string
+	for _, s := range l.Springs {
+		words = append(words, spring.Kind(s))
+	}
+	if l.Air != nil {
+		words = append(words, fmt.Sprintf("air %.1f", l.Air.Fill.Gauge))
+	}
+	if l.Damper != nil {
+		words = append(words, fmt.Sprintf("damper gas %.1f", l.Damper.Fill.Gauge))
+	}
+	if l.Gap != nil {
+		words = append(words, "gas over the oil")
+	}
+	if words == nil {
+		return "nothing"
+	}
+	return strings.Join(words, ", ")
+}
+
+// clone is the specification apart from the caller's.
+func (s Spec) clone() Spec {
+	for _, l := range s.legs() {
+		l.Springs = slices.Clone(l.Springs)
+		l.Air, l.Gap, l.Damper = clone(l.Air), clone(l.Gap), clone(l.Damper)
+	}
 	return s
+}
+
+func clone[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	v := *p
+	return &v
 }

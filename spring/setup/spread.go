@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"errors"
 	"slices"
 
 	"example.org/forkcurve/internal/check"
@@ -55,11 +56,18 @@ type Spread struct {
 	Drift  units.Length `json:"drift"`  // change of sag from here to there, nothing touched
 }
 
+// Answers are the three answers themselves.
+type Answers struct {
+	Sag    units.Length // at rest, without friction
+	Energy units.Energy // from full extension to the end of the stroke, ridden
+	Drift  units.Length // change of sag from here to there, nothing touched
+}
+
 // Spread carries the tolerances to the answers, to first order (JCGM 100:2008,
 // equation 10). It fails with a *units.RangeError where a tolerance or the question is
 // out of range, or where the fork within its tolerances does not carry the load.
 func (s Spec) Spread(q Question, t Tolerance) (Spread, error) {
-	m, x, u, err := s.uncertain(q, t)
+	m, x, u, err := s.model(q, t)
 	if err != nil {
 		return Spread{}, err
 	}
@@ -72,15 +80,16 @@ func (s Spec) Spread(q Question, t Tolerance) (Spread, error) {
 
 // Sampled is what random forks within the tolerances do.
 type Sampled struct {
-	Mean, StdDev Spread // of the answers, not of their uncertainties
-	Low, High    Spread // between them 95 % of the forks lie
-	Failed       int    // forks that do not carry the load, left out
+	Mean      Answers
+	StdDev    Spread
+	Low, High Answers // between them 95 % of the forks lie
+	Failed    int     // forks that do not carry the load, left out
 }
 
 // Sample builds n random forks, 10 to 1 000 000, with normal errors of the tolerances, and
 // reads the answers off each (JCGM 101:2008). The same seed gives the same forks.
 func (s Spec) Sample(q Question, t Tolerance, n int, seed uint64) (Sampled, error) {
-	m, x, u, err := s.uncertain(q, t)
+	m, x, u, err := s.model(q, t)
 	if err != nil {
 		return Sampled{}, err
 	}
@@ -92,14 +101,14 @@ func (s Spec) Sample(q Question, t Tolerance, n int, seed uint64) (Sampled, erro
 	if d == nil {
 		return Sampled{}, overloaded(q)
 	}
-	read := func(of func(propagate.Distribution) float64) Spread {
-		return Spread{Sag: units.Length(of(d[0])), Energy: units.Energy(of(d[1])), Drift: units.Length(of(d[2]))}
+	answers := func(of func(propagate.Distribution) float64) Answers {
+		return Answers{Sag: units.Length(of(d[0])), Energy: units.Energy(of(d[1])), Drift: units.Length(of(d[2]))}
 	}
 	return Sampled{
-		Mean:   read(func(d propagate.Distribution) float64 { return d.Mean }),
-		StdDev: read(func(d propagate.Distribution) float64 { return d.StdDev }),
-		Low:    read(func(d propagate.Distribution) float64 { return d.Low }),
-		High:   read(func(d propagate.Distribution) float64 { return d.High }),
+		Mean:   answers(func(d propagate.Distribution) float64 { return d.Mean }),
+		StdDev: Spread(answers(func(d propagate.Distribution) float64 { return d.StdDev })),
+		Low:    answers(func(d propagate.Distribution) float64 { return d.Low }),
+		High:   answers(func(d propagate.Distribution) float64 { return d.High }),
 		Failed: failed,
 	}, nil
 }
@@ -108,74 +117,119 @@ func overloaded(q Question) error {
 	return &units.RangeError{Field: "Question.Load", Value: q.Load, Want: "a load that the fork carries within its tolerances"}
 }
 
-// uncertain is the fork as a model of its inexact inputs, each given as the error
-// it has.
-func (s Spec) uncertain(q Question, t Tolerance) (m propagate.Model, x, u []float64, err error) {
-	if err := t.validate(); err != nil {
-		return nil, nil, nil, err
-	}
-	u = []float64{t.Rate, t.Rate, float64(t.Preload), float64(t.Preload), float64(t.Gauge), float64(t.Residual), float64(t.Residual),
-		float64(t.Temperature), float64(t.Load)}
-	x = make([]float64, len(u))
-	m = func(e, y []float64) bool { return s.off(e).answer(q, e[7], e[8], y) == nil }
-	return m, x, u, s.answer(q, 0, 0, make([]float64, 3))
+// trial is a fork and a question with errors in them.
+type trial struct {
+	spec Spec
+	ask  Question
 }
 
-// off is the fork with those errors of rates, preloads, gauge and gaps.
-func (s Spec) off(e []float64) Spec {
-	read := func(g *units.GaugePressure) {
-		if *g != (units.GaugePressure{}) { // else through the port
-			*g = g.Add(units.Pressure(e[4]))
-		}
+// input is one inexact number of a trial.
+type input struct {
+	u   float64 // standard uncertainty in SI
+	add func(t *trial, e float64)
+}
+
+// inputs are the inexact numbers that this fork has.
+func (s Spec) inputs(t Tolerance) []input {
+	list := []input{
+		{float64(t.Temperature), func(t *trial, e float64) {
+			t.ask.There.Temperature = t.ask.There.Temperature.Add(units.TemperatureDifference(e))
+		}},
+		{float64(t.Load), func(t *trial, e float64) { t.ask.Load += units.Force(e) }},
 	}
-	for i, l := range []*Leg{&s.Left, &s.Right} {
-		l.Springs = slices.Clone(l.Springs)
-		for j, spec := range l.Springs {
-			if main, ok := spec.(spring.Adjustable); ok {
-				l.Springs[j] = main.Adjusted(1+e[i], units.Length(e[2+i]))
+	if s.Left.Air != nil || s.Right.Air != nil {
+		list = append(list, input{float64(t.Gauge), func(t *trial, e float64) {
+			for _, l := range t.spec.legs() {
+				l.Air.misread(units.Pressure(e))
 			}
-		}
-		if l.Air != nil {
-			a := *l.Air
-			read(&a.Fill.Gauge)
-			read(&a.NegativeGauge)
-			read(&a.SecondGauge)
-			l.Air = &a
+		}})
+	}
+	for i, l := range s.legs() {
+		if slices.ContainsFunc(l.Springs, isMain) {
+			list = append(list,
+				input{t.Rate, func(t *trial, e float64) { t.spec.legs()[i].adjust(1+e, 0) }},
+				input{float64(t.Preload), func(t *trial, e float64) { t.spec.legs()[i].adjust(1, units.Length(e)) }})
 		}
 		if l.Gap != nil {
-			g := *l.Gap
-			g.Residual += units.Volume(e[5+i])
-			l.Gap = &g
+			list = append(list, input{float64(t.Residual), func(t *trial, e float64) { t.spec.legs()[i].Gap.Residual += units.Volume(e) }})
 		}
 	}
-	return s
+	return list
 }
 
-// answer fills in sag, energy and drift under errors of temperature and load.
-func (s Spec) answer(q Question, kelvin, newton float64, y []float64) error {
-	f, err := New(s)
+func isMain(s spring.Spec) bool { _, ok := s.(spring.Adjustable); return ok }
+
+// adjust changes the main springs of a leg.
+func (l *Leg) adjust(rate float64, preload units.Length) {
+	for i, s := range l.Springs {
+		if main, ok := s.(spring.Adjustable); ok {
+			l.Springs[i] = main.Adjusted(rate, preload)
+		}
+	}
+}
+
+// misread shifts every reading of an air spring, if there is one, by the error of the gauge.
+func (a *Air) misread(by units.Pressure) {
+	if a == nil {
+		return
+	}
+	for _, g := range []*units.GaugePressure{&a.Fill.Gauge, &a.NegativeGauge, &a.SecondGauge} {
+		if *g != (units.GaugePressure{}) { // else through the port
+			*g = g.Add(by)
+		}
+	}
+}
+
+// model is the fork as a function of the errors of its inputs, x, which are 0 at the
+// fork itself, with their standard uncertainties u.
+func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64, err error) {
+	if err := errors.Join(t.validate(), q.validate(), s.validate()); err != nil {
+		return nil, nil, nil, err
+	}
+	inputs := s.inputs(t)
+	for _, in := range inputs {
+		u = append(u, in.u)
+	}
+	m = func(x, y []float64) bool {
+		t := trial{s.clone(), q}
+		for i, e := range x {
+			if e != 0 {
+				inputs[i].add(&t, e)
+			}
+		}
+		return t.answer(y) == nil
+	}
+	x = make([]float64, len(u))
+	return m, x, u, trial{s, q}.answer(make([]float64, 3))
+}
+
+func (q Question) validate() error {
+	f := check.Of("Question")
+	check.Between(f, "Load", q.Load, 0, maxLoad)
+	check.Between(f, "Exponent", q.Exponent, gas.Isothermal, 5.0/3)
+	f.Nest("There", q.There.Validate())
+	return f.Err()
+}
+
+// answer fills in sag, energy and drift.
+func (t trial) answer(y []float64) error {
+	here, err := t.spec.assemble()
 	if err != nil {
 		return err
 	}
-	there := q.There
-	there.Temperature = there.Temperature.Add(units.TemperatureDifference(kelvin))
-	load := q.Load + units.Force(newton)
-	here, err := f.Sag(load)
+	there, err := here.At(t.ask.There)
 	if err != nil {
 		return err
 	}
-	moved, err := f.At(there)
+	sag, err := spring.Equilibrium(here.rest, t.ask.Load)
 	if err != nil {
 		return err
 	}
-	away, err := moved.Sag(load)
+	away, err := spring.Equilibrium(there.rest, t.ask.Load)
 	if err != nil {
 		return err
 	}
-	c, err := f.curve(0, q.Exponent)
-	if err != nil {
-		return err
-	}
-	y[0], y[1], y[2] = float64(here.Middle), float64(c.Energy(c.Stroke())), float64(away.Middle-here.Middle)
+	ridden := here.sum(0, t.ask.Exponent)
+	y[0], y[1], y[2] = float64(sag), float64(ridden.Energy(ridden.Stroke())), float64(away-sag)
 	return nil
 }

@@ -3,6 +3,7 @@ package setup_test
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -79,6 +80,85 @@ func TestSpringFaults(t *testing.T) {
 	for _, want := range []string{"Spec.Right.Springs[0]", "Spec.Right.Springs[1].Of", "Spec.Right.Springs[2].Soft.Rate"} {
 		if err == nil || !strings.Contains(err.Error(), want) || !errors.As(err, new(*units.RangeError)) {
 			t.Errorf("error %v, want one of %s", err, want)
+		}
+	}
+}
+
+// A fork may be without a main spring, as what stands beside a coil still to be chosen.
+func TestNoSpring(t *testing.T) {
+	f := must(t, setup.Spec{Travel: 100 * mm, Closed: room})
+	if got := f.Curve(1.3).Force(50 * mm); got != 0 || f.Curve(1).Stroke() != 100*mm {
+		t.Errorf("an empty fork resists with %v over %v", got, f.Curve(1).Stroke())
+	}
+	if _, err := f.Gap(setup.Left, 1); !errors.As(err, new(*units.RangeError)) {
+		t.Errorf("a gap of nothing: %v", err)
+	}
+	if _, err := must(t, motocrossAir).Air(setup.Side(2), 1); !errors.As(err, new(*units.RangeError)) {
+		t.Errorf("a third leg: %v", err)
+	}
+}
+
+// All faults at once, each once, under the caller's own fields, with no follow-on faults.
+func TestAllFaultsAtOnce(t *testing.T) {
+	air := *motocrossAir.Left.Air
+	air.Bore, air.Fill.Ambient.Temperature, air.SecondGauge = 3*mm, units.Kelvin(20), units.Gauge(5*units.Bar)
+	_, err := setup.New(setup.Spec{Travel: 3000 * mm, Closed: room, Friction: -5,
+		Left:  setup.Leg{Air: &air, Gap: &setup.Gap{Residual: 300 * mL, Gauge: units.Gauge(9 * units.Bar)}},
+		Right: setup.Leg{Damper: &setup.Damper{Rod: 12 * mm, Volume: 1 * mL, Fill: air.Fill}}})
+	var fields []string
+	for _, line := range strings.Split(err.Error(), "\n") {
+		field, _, _ := strings.Cut(line, " = ")
+		fields = append(fields, field)
+	}
+	want := []string{"Spec.Travel", "Spec.Friction", "Spec.Left.Air.Fill.Ambient.Temperature", "Spec.Left.Air.SecondGauge", "Spec.Left.Air.Bore",
+		"Spec.Left.Gap.Gauge", "Spec.Left.Gap.Area", "Spec.Right.Damper.Volume", "Spec.Right.Damper.Fill.Ambient.Temperature"}
+	if !slices.Equal(fields, want) {
+		t.Errorf("faults of\n%s\nwant\n%s", strings.Join(fields, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// A small negative chamber charged high grows manyfold: carried back to full extension
+// from deep in the stroke its pressure is beyond any chamber's, and the curve still whole.
+func TestCurveAboutStaysFinite(t *testing.T) {
+	s := motocrossAir
+	air := *s.Left.Air
+	air.NegativeVolume, air.NegativeGauge = 3*mL, units.Gauge(38*units.Bar)
+	s.Left.Air = &air
+	f := must(t, s)
+	for x := units.Length(0); x <= s.Travel; x += s.Travel / 10 {
+		c := f.CurveAbout(x, 5.0/3)
+		if err := spring.Err(c); err != nil || c.Stroke() != s.Travel {
+			t.Fatalf("about %v: stroke %v, %v", x, c.Stroke(), err)
+		}
+		for _, p := range spring.Sample(c, 30) {
+			if math.IsNaN(float64(p.Force)) || math.IsInf(float64(p.Energy), 0) {
+				t.Fatalf("about %v: %+v", x, p)
+			}
+		}
+		if a, b := c.Force(x), f.Curve(1).Force(x); math.Abs(float64(a-b)) > 1e-9*math.Abs(float64(b)) {
+			t.Errorf("about %v the ridden fork starts from %v, at rest it has %v", x, a, b)
+		}
+	}
+}
+
+// A fork tells what it is, knows its like, and is not moved by what its caller does to
+// the specification later.
+func TestSetupIsAValue(t *testing.T) {
+	s := motocrossAir
+	air := *s.Left.Air
+	s.Left.Air = &air
+	f := must(t, s)
+	air.Bore = 20 * mm
+	if !f.Equal(must(t, motocrossAir)) || !must(t, f.Spec()).Equal(f) || f.Equal(nil) {
+		t.Error("the fork has changed with its specification")
+	}
+	leaked, err := f.Leaked(0.9)
+	if err != nil || leaked.Equal(f) || f.Equal(must(t, motocrossCoil)) {
+		t.Errorf("other gas or other springs are taken for the same: %v", err)
+	}
+	for _, want := range []string{"305 mm", "left: air 9.6 bar, gas over the oil", "right: gas over the oil"} {
+		if !strings.Contains(f.String(), want) {
+			t.Errorf("%q lacks %q", f, want)
 		}
 	}
 }

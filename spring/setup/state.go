@@ -1,23 +1,65 @@
 package setup
 
 import (
+	"slices"
+
 	"example.org/forkcurve/internal/check"
-	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
-// change applies a change to both legs and checks that the fork still makes
-// sense.
-func (s *Setup) change(legs func(leg) leg) (*Setup, error) {
+// with is the fork in some air with its gas changed leg by leg, in copies that the
+// change may keep.
+func (s *Setup) with(here gas.Ambient, change func([]space) ([]space, error)) (*Setup, error) {
 	m := *s
-	for i := range m.legs {
-		m.legs[i] = legs(s.legs[i])
+	m.ambient = here
+	for i, l := range s.legs {
+		var err error
+		if m.legs[i], err = change(slices.Clone(l)); err != nil {
+			return nil, err
+		}
 	}
-	if _, err := m.curve(0, gas.Isothermal); err != nil {
+	m.rest = m.sum(0, gas.Isothermal)
+	return &m, nil
+}
+
+// every changes the gas of every space that is part of p.
+func every(p part, change func(space) (gas.State, error)) func([]space) ([]space, error) {
+	return func(spaces []space) ([]space, error) {
+		for i := range spaces {
+			if s := &spaces[i]; s.part == p {
+				var err error
+				if s.gas, err = change(*s); err != nil {
+					return nil, err
+				}
+			}
+		}
+		return spaces, nil
+	}
+}
+
+// checked refuses gas that its chambers do not hold.
+func checked(s *Setup, err error) (*Setup, error) {
+	if err != nil {
 		return nil, err
 	}
-	return &m, nil
+	f := check.Of("Setup")
+	for i, l := range s.legs {
+		for g := range groups(l) {
+			part := parts[g[0].part]
+			field := [...]string{"Left.", "Right."}[i] + part.name
+			for _, c := range g {
+				check.Absolute(f, field, c.gas.Pressure, part.lowest, part.highest)
+				if c.joint == byPiston && !(c.gas.Pressure.In(units.Pascal) > g[0].gas.Pressure.In(units.Pascal)) {
+					f.Report(field, c.gas.Pressure, "above the main chamber's "+g[0].gas.Pressure.String(), "the floating piston is off its stop")
+				}
+			}
+		}
+	}
+	if err := f.Err(); err != nil {
+		return nil, err
+	}
+	return s, nil
 }
 
 // At is the fork carried to other air and soaked to its temperature. No gas
@@ -26,38 +68,34 @@ func (s *Setup) At(a gas.Ambient) (*Setup, error) {
 	if err := a.Validate(); err != nil {
 		return nil, err
 	}
-	m, err := s.change(func(l leg) leg { return l.moved(s.ambient, a) })
-	if err != nil {
-		return nil, err
-	}
-	m.ambient = a
-	return m, nil
+	return checked(s.with(a, func(spaces []space) ([]space, error) { return spaces, heat(spaces, a.Temperature) }))
 }
 
 // Vented is the fork after the gas over the oil of each leg was let out to the
 // ambient, wheel off the ground and fork extended.
 func (s *Setup) Vented() *Setup {
-	m := *s
-	for i := range m.legs {
-		m.legs[i] = s.legs[i].withGap(func(g *oil.AirGapSpec) { g.Pressure = s.ambient.Pressure })
-	}
-	return &m
+	m, _ := s.with(s.ambient, every(trapped, func(c space) (gas.State, error) { return c.gas.Vent(s.ambient) }))
+	return m
 }
 
 // VentedAt is the fork after its trapped gas was opened to the ambient with the
-// fork held at x, 0 to 0.9 of the travel: what happens when the weight is on the
+// fork held at x, 0 to 0.9 of the stroke: what happens when the weight is on the
 // wheel. Extended again, it holds a vacuum that pulls the fork down.
 func (s *Setup) VentedAt(x units.Length) (*Setup, error) {
 	f := check.Of("VentedAt")
-	if !check.Between(f, "x", x, 0, s.travel*9/10) {
+	if !check.Between(f, "x", x, 0, s.rest.Stroke()*9/10) {
 		return nil, f.Err()
 	}
-	return s.change(func(l leg) leg {
-		return l.withGap(func(g *oil.AirGapSpec) {
-			extended := g.Residual + units.Volume(float64(g.Area)*float64(g.Travel))
-			g.Pressure = scaled(s.ambient.Pressure, 1-float64(g.Area)*float64(x)/float64(extended))
-		})
-	})
+	return checked(s.with(s.ambient, every(trapped, func(c space) (gas.State, error) {
+		held, err := c.gas.Compress(c.gas.Volume-c.swept(x), gas.Isothermal)
+		if err != nil {
+			return held, err
+		}
+		if held, err = held.Vent(s.ambient); err != nil {
+			return held, err
+		}
+		return held.Compress(c.gas.Volume, gas.Isothermal)
+	})))
 }
 
 // Pumped is the fork after seals have pumped air in, or a warm-up has: the trapped
@@ -68,31 +106,31 @@ func (s *Setup) Pumped(p units.Pressure) (*Setup, error) {
 	if !check.Between(f, "p", p, -0.5*units.Bar, 2*units.Bar) {
 		return nil, f.Err()
 	}
-	return s.change(func(l leg) leg {
-		return l.withGap(func(g *oil.AirGapSpec) {
-			g.Pressure = units.Absolute(units.Pressure(g.Pressure.In(units.Pascal)) + p)
-		})
-	})
+	return checked(s.with(s.ambient, every(trapped, func(c space) (gas.State, error) {
+		if p < 0 {
+			return c.gas.Bleed(float64(-p) / c.gas.Pressure.In(units.Pascal))
+		}
+		n, err := c.gas.ForRise(p)
+		if err != nil {
+			return c.gas, err
+		}
+		return c.gas.Admit(n)
+	})))
 }
 
 // Open is the fork with the trapped gas free to come and go: a seal is gone. A coil
 // fork keeps its spring; a fork on whole-leg air is not touched, see [Setup.Leaked].
 func (s *Setup) Open() (*Setup, error) {
-	return s.change(func(l leg) leg { l.gap = nil; return l })
+	return s.with(s.ambient, func(spaces []space) ([]space, error) {
+		return slices.DeleteFunc(spaces, func(c space) bool { return c.part == trapped }), nil
+	})
 }
 
 // Refilled is the fork after every air spring, and the trapped gas of a leg that has a
 // precharge, was set to its gauge reading again, here.
 func (s *Setup) Refilled() *Setup {
-	m := *s
-	for i, l := range s.legs {
-		l = l.withAir(func(a *air) { a.set(s.ambient) })
-		if l.precharge != (units.GaugePressure{}) {
-			l = l.withGap(func(g *oil.AirGapSpec) { g.Pressure = l.precharge.Absolute(s.ambient.Pressure) })
-		}
-		m.legs[i] = l
-	}
-	return &m
+	m, _ := s.with(s.ambient, func(spaces []space) ([]space, error) { return spaces, fill(spaces, s.ambient) })
+	return m
 }
 
 // Leaked is the fork after its air springs have lost gas to the ambient and kept
@@ -102,17 +140,24 @@ func (s *Setup) Leaked(remaining float64) (*Setup, error) {
 	if !check.Between(f, "remaining", remaining, 0.1, 1) {
 		return nil, f.Err()
 	}
-	return s.change(func(l leg) leg { return l.withAir(func(a *air) { a.keep(remaining) }) })
+	return checked(s.with(s.ambient, every(airSpring, func(c space) (gas.State, error) { return c.gas.Bleed(1 - remaining) })))
 }
 
 // Equalized is the fork after the positive and negative chambers of each air
-// spring have come to one pressure at rest at x, 0 to travel: a stroke to the
+// spring have come to one pressure at rest at x, 0 to the stroke: a stroke to the
 // transfer port, or a leak past the piston. The gas of both together is kept. A
 // leak at sag pulls the fork down, for good until it passes its port again.
 func (s *Setup) Equalized(x units.Length) (*Setup, error) {
 	f := check.Of("Equalized")
-	if !check.Between(f, "x", x, 0, s.travel) {
+	if !check.Between(f, "x", x, 0, s.rest.Stroke()) {
 		return nil, f.Err()
 	}
-	return s.change(func(l leg) leg { return l.withAir(func(a *air) { a.meet(x) }) })
+	return checked(s.with(s.ambient, func(spaces []space) ([]space, error) {
+		for g := range groups(spaces) {
+			if err := g.equalize(x); err != nil {
+				return nil, err
+			}
+		}
+		return spaces, nil
+	}))
 }

@@ -90,10 +90,10 @@ func TestLayouts(t *testing.T) {
 // pressures of the air chambers at x at rest, in Pa, with volumes in m³.
 func pressures(t *testing.T, f *setup.Setup, x units.Length) (p, v, q, w float64) {
 	t.Helper()
-	a, ok := f.Air(setup.Left, gas.Isothermal)
+	a, err := f.Air(setup.Left, gas.Isothermal)
 	negative, has := a.Negative()
-	if !ok || !has {
-		t.Fatal("no air spring with a negative chamber")
+	if err != nil || !has {
+		t.Fatal("no air spring with a negative chamber:", err)
 	}
 	return a.Positive().Pressure(x).In(units.Pascal), float64(a.Positive().Volume(x)), negative.Pressure(x).In(units.Pascal), float64(negative.Volume(x))
 }
@@ -188,7 +188,10 @@ func TestLeaked(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		low := s.Filled(fill(0.95 * s.Left.Air.Fill.Gauge.In(units.Bar)))
+		low, err := s.Filled(fill(0.95 * s.Left.Air.Fill.Gauge.In(units.Bar)))
+		if err != nil {
+			t.Fatal(err)
+		}
 		after, err := must(t, low).Sag(c.load)
 		if err != nil {
 			t.Fatal(err)
