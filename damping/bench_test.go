@@ -34,7 +34,7 @@ func BenchmarkOrifice(b *testing.B) {
 	}
 }
 
-var flow Flow
+var flow units.Flow
 
 func BenchmarkNewShimStack(b *testing.B) {
 	s := recordedStacks["face pair on a taper"]

@@ -74,8 +74,8 @@ func NewCartridge(s CartridgeSpec) (Cartridge, error) {
 }
 
 // passable reports a valve that locks at a flow, either way.
-func (c Cartridge) passable(f *check.Faults, field string, v Valve, q Flow) {
-	passes := func(q Flow) bool {
+func (c Cartridge) passable(f *check.Faults, field string, v Valve, q units.Flow) {
+	passes := func(q units.Flow) bool {
 		p := float64(v.Drop(q, c.spec.Oil))
 		return p*float64(q) >= 0 && !math.IsInf(p, 0) && !math.IsNaN(p)
 	}
@@ -133,7 +133,7 @@ func (c Cartridge) rebound(v units.Speed) units.Force {
 }
 
 // base is the drop over the base valve.
-func (c Cartridge) base(q Flow) float64 {
+func (c Cartridge) base(q units.Flow) float64 {
 	if c.spec.Base == nil {
 		return 0
 	}

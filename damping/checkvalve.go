@@ -39,7 +39,7 @@ func NewCheck(s CheckSpec) (Check, error) {
 }
 
 // Flow is 0 up to the cracking pressure.
-func (c Check) Flow(p units.Pressure, o Oil) Flow { return Flow(c.flow(float64(p), o)) }
+func (c Check) Flow(p units.Pressure, o Oil) units.Flow { return units.Flow(c.flow(float64(p), o)) }
 
 func (c Check) flow(p float64, o Oil) float64 {
 	if p <= c.crack {
@@ -54,7 +54,7 @@ func (c Check) flow(p float64, o Oil) float64 {
 
 // Drop is the pressure difference that drives q; no pressure drives a
 // negative flow.
-func (c Check) Drop(q Flow, o Oil) units.Pressure {
+func (c Check) Drop(q units.Flow, o Oil) units.Pressure {
 	if q <= 0 || c.capacity == 0 {
 		return blocked(q)
 	}

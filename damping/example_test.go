@@ -69,7 +69,7 @@ func ExampleAdjuster() {
 	oil := damping.Kinematic(850, 15*units.Centistokes)
 	for _, clicks := range []int{4, 8, 16} {
 		bleed := must(a.At(clicks))
-		fmt.Printf("%2d clicks: %.1f bar at 20 mL/s\n", clicks, bleed.Drop(20*damping.MilliliterPerSecond, oil).In(units.Bar))
+		fmt.Printf("%2d clicks: %.1f bar at 20 mL/s\n", clicks, bleed.Drop(20*units.MilliliterPerSecond, oil).In(units.Bar))
 	}
 	_, err := a.At(21)
 	fmt.Println(err)
@@ -86,10 +86,10 @@ func ExampleParallel() {
 	blowOff := must(damping.NewCheck(damping.CheckSpec{Area: 20 * mm2, Discharge: 0.62, Crack: 4 * units.Bar, FullOpen: 12 * units.Bar}))
 	oil := damping.Oil{Density: 850, Viscosity: 12.8 * units.MillipascalSecond}
 	network := damping.Parallel(bleed, blowOff)
-	for _, q := range []damping.Flow{10, 50, 200} {
-		q *= damping.MilliliterPerSecond
+	for _, q := range []units.Flow{10, 50, 200} {
+		q *= units.MilliliterPerSecond
 		p := network.Drop(q, oil)
-		fmt.Printf("%v: %.2f bar, Reynolds number of the bleed %.0f\n", q, p.In(units.Bar), bleed.Reynolds(bleed.Flow(p, oil), oil))
+		fmt.Printf("%.0f: %.2f bar, Reynolds number of the bleed %.0f\n", q, p.In(units.Bar), bleed.Reynolds(bleed.Flow(p, oil), oil))
 	}
 	// Output:
 	// 10 mL/s: 0.14 bar, Reynolds number of the bleed 423

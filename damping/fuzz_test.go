@@ -10,7 +10,7 @@ import (
 // honest checks a valve on one flow: the pressure of Drop is where Flow passes q.
 func honest(t *testing.T, v Valve, q float64, o Oil) {
 	t.Helper()
-	p := float64(v.Drop(Flow(q), o))
+	p := float64(v.Drop(units.Flow(q), o))
 	switch {
 	case math.IsNaN(p) || p*q < 0:
 		t.Errorf("Drop(%v) = %v", q, p)
@@ -125,8 +125,8 @@ type counted struct {
 	calls *int
 }
 
-func (c counted) Flow(p units.Pressure, o Oil) Flow { *c.calls++; return c.Valve.Flow(p, o) }
-func (c counted) Drop(q Flow, o Oil) units.Pressure { *c.calls++; return c.Valve.Drop(q, o) }
+func (c counted) Flow(p units.Pressure, o Oil) units.Flow { *c.calls++; return c.Valve.Flow(p, o) }
+func (c counted) Drop(q units.Flow, o Oil) units.Pressure { *c.calls++; return c.Valve.Drop(q, o) }
 
 // grow builds a network from bytes: three levels of series and parallel at most.
 func grow(code *[]byte, depth int, calls *int) (v Valve, parts int) {
@@ -176,7 +176,7 @@ func FuzzNetwork(f *testing.F) {
 			q = 1e-4
 		}
 		o := fuzzOil(850, viscosity)
-		p := n.Drop(Flow(q), o)
+		p := n.Drop(units.Flow(q), o)
 		// Each of three levels takes at most 200 steps and a few evaluations at its ends.
 		if most := parts * 210 * 210 * 210; calls > most {
 			t.Errorf("%d evaluations, want at most %d", calls, most)
@@ -307,7 +307,7 @@ func FuzzBody(f *testing.F) {
 		if z, err := DampingRatio(units.Length(amplitude), units.Length(amplitude*click), cycles); err == nil && !(z >= 0 && z < 1) {
 			t.Errorf("damping ratio %v", z)
 		}
-		if w, err := NewWarming(WarmingSpec{units.Mass(m), SpecificHeat(k), units.Mass(click), SpecificHeat(f1), ThermalConductance(frequency)}); err == nil {
+		if w, err := NewWarming(WarmingSpec{units.Mass(m), units.SpecificHeat(k), units.Mass(click), units.SpecificHeat(f1), units.ThermalConductance(frequency)}); err == nil {
 			finite(t, "warming", float64(w.TimeConstant()), float64(w.Rise(100, 60)), float64(w.Steady(100)))
 		}
 	})

@@ -9,18 +9,12 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// SpecificHeat is heat per mass and temperature in J/(kg·K).
-type SpecificHeat float64
-
-// ThermalConductance is heat flow per temperature difference in W/K.
-type ThermalConductance float64
-
 // OilHeat is the specific heat of mineral oil near 40 °C (textbooks, from memory, ±10 %).
-const OilHeat SpecificHeat = 1900
+const OilHeat units.SpecificHeat = 1900
 
 // Throttled is the temperature rise of oil that drops by p without losing heat,
 // Δp/(ρ·c): about 0.6 K for each 10 bar.
-func Throttled(p units.Pressure, o Oil, c SpecificHeat) units.TemperatureDifference {
+func Throttled(p units.Pressure, o Oil, c units.SpecificHeat) units.TemperatureDifference {
 	return units.TemperatureDifference(float64(p) / (float64(o.Density) * float64(c)))
 }
 
@@ -53,11 +47,11 @@ func MeanPower(d Damper, amplitude units.Length, frequency units.Frequency) (uni
 
 // WarmingSpec is a leg as one warm lump.
 type WarmingSpec struct {
-	Oil      units.Mass         // 0.01 kg to 5 kg
-	OilHeat  SpecificHeat       // 1000 J/(kg·K) to 4000 J/(kg·K); see OilHeat
-	Tube     units.Mass         // of the metal that warms with the oil, 0 to 10 kg
-	TubeHeat SpecificHeat       // 300 J/(kg·K) to 1200 J/(kg·K); aluminum 900, steel 480
-	Loss     ThermalConductance // to the air, 0.05 W/K to 50 W/K
+	Oil      units.Mass               // 0.01 kg to 5 kg
+	OilHeat  units.SpecificHeat       // 1000 J/(kg·K) to 4000 J/(kg·K); see OilHeat
+	Tube     units.Mass               // of the metal that warms with the oil, 0 to 10 kg
+	TubeHeat units.SpecificHeat       // 300 J/(kg·K) to 1200 J/(kg·K); aluminum 900, steel 480
+	Loss     units.ThermalConductance // to the air, 0.05 W/K to 50 W/K
 }
 
 // Warming is how a leg warms: m·c·dT/dt = P − G·T above the air. One lump in

@@ -69,12 +69,12 @@ func Reverse(v Valve) Valve {
 
 type reversed struct{ Valve }
 
-func (r reversed) Flow(p units.Pressure, o Oil) Flow { return -r.Valve.Flow(-p, o) }
-func (r reversed) Drop(q Flow, o Oil) units.Pressure { return -r.Valve.Drop(-q, o) }
+func (r reversed) Flow(p units.Pressure, o Oil) units.Flow { return -r.Valve.Flow(-p, o) }
+func (r reversed) Drop(q units.Flow, o Oil) units.Pressure { return -r.Valve.Drop(-q, o) }
 
 type series []Valve
 
-func (s series) Drop(q Flow, o Oil) units.Pressure {
+func (s series) Drop(q units.Flow, o Oil) units.Pressure {
 	var sum units.Pressure
 	for _, v := range s {
 		sum += v.Drop(q, o)
@@ -82,7 +82,7 @@ func (s series) Drop(q Flow, o Oil) units.Pressure {
 	return sum
 }
 
-func (s series) Flow(p units.Pressure, o Oil) Flow {
+func (s series) Flow(p units.Pressure, o Oil) units.Flow {
 	sign := math.Copysign(1, float64(p))
 	most := math.Inf(1)
 	for _, v := range s {
@@ -91,22 +91,22 @@ func (s series) Flow(p units.Pressure, o Oil) Flow {
 	if most <= 0 {
 		return 0
 	}
-	return Flow(sign * increasing(func(q float64) float64 {
-		return sign * float64(s.Drop(Flow(sign*q), o)-p)
+	return units.Flow(sign * increasing(func(q float64) float64 {
+		return sign * float64(s.Drop(units.Flow(sign*q), o)-p)
 	}, 0, most))
 }
 
 type parallel []Valve
 
-func (n parallel) Flow(p units.Pressure, o Oil) Flow {
-	var sum Flow
+func (n parallel) Flow(p units.Pressure, o Oil) units.Flow {
+	var sum units.Flow
 	for _, v := range n {
 		sum += v.Flow(p, o)
 	}
 	return sum
 }
 
-func (n parallel) Drop(q Flow, o Oil) units.Pressure {
+func (n parallel) Drop(q units.Flow, o Oil) units.Pressure {
 	if q == 0 {
 		return 0
 	}

@@ -19,17 +19,17 @@ type passage struct {
 }
 
 // Flow through the passage.
-func (c passage) Flow(p units.Pressure, o Oil) Flow {
+func (c passage) Flow(p units.Pressure, o Oil) units.Flow {
 	if c.viscous == 0 && c.inertial == 0 || p == 0 {
 		return 0
 	}
 	a, b := c.viscous*float64(o.Viscosity), c.inertial*float64(o.Density)
 	// The root of b·q² + a·q = |p|, written without cancellation.
-	return Flow(2 * float64(p) / (a + math.Sqrt(a*a+4*b*math.Abs(float64(p)))))
+	return units.Flow(2 * float64(p) / (a + math.Sqrt(a*a+4*b*math.Abs(float64(p)))))
 }
 
 // Drop is the pressure difference that drives q.
-func (c passage) Drop(q Flow, o Oil) units.Pressure {
+func (c passage) Drop(q units.Flow, o Oil) units.Pressure {
 	if c.viscous == 0 && c.inertial == 0 {
 		return blocked(q)
 	}
@@ -38,6 +38,6 @@ func (c passage) Drop(q Flow, o Oil) units.Pressure {
 }
 
 // Reynolds is the Reynolds number of a flow, on the hydraulic diameter.
-func (c passage) Reynolds(q Flow, o Oil) float64 {
+func (c passage) Reynolds(q units.Flow, o Oil) float64 {
 	return c.reynolds * float64(o.Density) * math.Abs(float64(q)) / float64(o.Viscosity)
 }

@@ -33,12 +33,12 @@ func TestPipeStatedError(t *testing.T) {
 // above and Sampson's far below.
 func TestOrificeRegimes(t *testing.T) {
 	o := must(NewOrifice(OrificeSpec{Area: 2e-6, Discharge: Discharge}))
-	same := Flow(o.viscous * float64(warm.Viscosity) / (o.inertial * float64(warm.Density)))
+	same := units.Flow(o.viscous * float64(warm.Viscosity) / (o.inertial * float64(warm.Density)))
 	near(t, "Re of equal terms", o.Reynolds(same, warm), 14.5, 0.1)
 	d := math.Sqrt(4 / math.Pi * 2e-6)
 	creep := 24 * float64(warm.Viscosity) * 1e-12 / (d * d * d)
 	near(t, "creeping drop", float64(o.Drop(1e-12, warm)), creep, 1e-4*creep)
-	for q := Flow(1e-12); q < 1; q *= 7 {
+	for q := units.Flow(1e-12); q < 1; q *= 7 {
 		near(t, "there and back", float64(o.Flow(o.Drop(q, warm), warm)/q), 1, 1e-12)
 	}
 }

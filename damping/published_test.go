@@ -11,7 +11,7 @@ const (
 	water = 998.2 // kg/m³
 	inch  = float64(units.Inch)
 	psi   = units.PSI
-	gpm   = Flow(231 * inch * inch * inch / 60) // US gallon per minute
+	gpm   = units.Flow(231 * inch * inch * inch / 60) // US gallon per minute
 	foot  = float64(units.Foot)
 	pound = float64(units.PoundForce)
 )
@@ -21,7 +21,7 @@ func TestFlowPublished(t *testing.T) {
 		// B. S. Massey, Mechanics of Fluids, example 6.1: Re and pressure gradient.
 		p := newPipe(PipeSpec{Diameter: 12 * mm, Length: 1})
 		o := Oil{Density: 830, Viscosity: 0.08}
-		q := Flow(2.3 * math.Pi / 4 * 0.012 * 0.012)
+		q := units.Flow(2.3 * math.Pi / 4 * 0.012 * 0.012)
 		near(t, "Re", p.Reynolds(q, o), 286.3, 0.1) // 286.35, cut off in the source
 		near(t, "Δp in 1 m", float64(p.Drop(q, o)), 40888.9, 0.05)
 	})
@@ -55,15 +55,15 @@ func TestFlowPublished(t *testing.T) {
 	})
 	t.Run("valve capacity", func(t *testing.T) {
 		// Esposito, chapter 8: Cv = Q·√(SG/Δp), the flow of water at 1 psi or 1 kPa.
-		capacity := func(q Flow, p units.Pressure, sg float64, unit units.Pressure) Flow {
+		capacity := func(q units.Flow, p units.Pressure, sg float64, unit units.Pressure) units.Flow {
 			v := passage{inertial: float64(p) / (sg * water * float64(q) * float64(q))}
 			return v.Flow(unit, Oil{Density: water, Viscosity: 1 * units.MillipascalSecond})
 		}
 		near(t, "Cv", capacity(25*gpm, 100*psi, 0.9, psi).In(gpm), 2.37, 0.005)
-		near(t, "metric", capacity(94.8*LiterPerMinute, 687*units.Kilopascal, 0.9, units.Kilopascal).In(LiterPerMinute), 3.43, 0.005)
+		near(t, "metric", capacity(94.8*units.LiterPerMinute, 687*units.Kilopascal, 0.9, units.Kilopascal).In(units.LiterPerMinute), 3.43, 0.005)
 		// Meter-out: piston 3.14 in², rod 0.79 in², 500 psi against a load of 1000 lb at 10 in/s.
 		behind := (500*3.14 - 1000) / (3.14 - 0.79) * psi
-		out := Flow((3.14 - 0.79) * inch * inch * 10 * inch)
+		out := units.Flow((3.14 - 0.79) * inch * inch * 10 * inch)
 		near(t, "meter-out Cv", capacity(out, behind, 0.9, psi).In(gpm), 0.37, 0.005)
 	})
 	t.Run("capillary viscometer", func(t *testing.T) {

@@ -93,9 +93,9 @@ func TestNetworkRecorded(t *testing.T) {
 		}
 		q, want := record.Number(t, row[1]), record.Number(t, row[2])
 		where := row[0] + " at " + row[1]
-		near(t, where, float64(n.Drop(Flow(q), oil)), want, 1e-8*want)
+		near(t, where, float64(n.Drop(units.Flow(q), oil)), want, 1e-8*want)
 		near(t, where+", back", float64(n.Flow(units.Pressure(want), oil)), q, 1e-8*q)
-		near(t, where+", reversed", float64(Reverse(n).Drop(Flow(-q), oil)), -want, 1e-8*want)
+		near(t, where+", reversed", float64(Reverse(n).Drop(units.Flow(-q), oil)), -want, 1e-8*want)
 	}
 }
 

@@ -120,7 +120,7 @@ func (s ShimStack) Crack() units.Pressure {
 }
 
 // Flow is 0 up to the cracking pressure.
-func (s ShimStack) Flow(p units.Pressure, o Oil) Flow { return Flow(s.flow(float64(p), o)) }
+func (s ShimStack) Flow(p units.Pressure, o Oil) units.Flow { return units.Flow(s.flow(float64(p), o)) }
 
 // shut is a lift below the size of an atom.
 const shut = 1e-12 // m
@@ -139,7 +139,7 @@ func (s ShimStack) flow(p float64, o Oil) float64 {
 
 // Drop is the pressure difference that drives q; no pressure drives a
 // negative flow.
-func (s ShimStack) Drop(q Flow, o Oil) units.Pressure {
+func (s ShimStack) Drop(q units.Flow, o Oil) units.Pressure {
 	if q <= 0 || s.around == 0 {
 		return blocked(q)
 	}

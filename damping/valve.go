@@ -18,8 +18,8 @@ import (
 // and where the valve can not pass q, as a check valve the wrong way,
 // Drop is infinite with the sign of q.
 type Valve interface {
-	Flow(p units.Pressure, o Oil) Flow
-	Drop(q Flow, o Oil) units.Pressure
+	Flow(p units.Pressure, o Oil) units.Flow
+	Drop(q units.Flow, o Oil) units.Pressure
 }
 
 // precision is the part of its upper bound below which a pressure or flow of a
@@ -57,7 +57,7 @@ func invert(flow func(p float64) float64, q, lo float64) float64 {
 }
 
 // blocked is the drop of a closed valve.
-func blocked(q Flow) units.Pressure {
+func blocked(q units.Flow) units.Pressure {
 	if q == 0 {
 		return 0
 	}

@@ -55,7 +55,7 @@ func TestForkSag(t *testing.T) {
 			s := assemble(t, f)
 			travel := f.Travel.Value
 			ridden := sag(t, s, f.Load(f.Rider.Mass.Value))
-			share := data.Share(ridden.Middle / travel)
+			share := units.Share(ridden.Middle / travel)
 			if !in(share, f.Sag.Rider.Lo, f.Sag.Rider.Hi, 0) {
 				t.Errorf("sag %v outside %v to %v of the record", share, f.Sag.Rider.Lo, f.Sag.Rider.Hi)
 			}
@@ -63,7 +63,7 @@ func TestForkSag(t *testing.T) {
 				t.Errorf("sag window and that of %s have nothing in common", d.ID)
 			}
 			alone := sag(t, s, f.MachineLoad())
-			if share := data.Share(alone.Middle / travel); f.Sag.Machine.Given() && !in(share, f.Sag.Machine.Lo, f.Sag.Machine.Hi, 0) {
+			if share := units.Share(alone.Middle / travel); f.Sag.Machine.Given() && !in(share, f.Sag.Machine.Lo, f.Sag.Machine.Hi, 0) {
 				t.Errorf("machine sag %v outside %v to %v", share, f.Sag.Machine.Lo, f.Sag.Machine.Hi)
 			}
 			if zone := ridden.Low - ridden.High; !in(zone, d.FrictionZone.Lo, d.FrictionZone.Hi, 0.05*mm) {

@@ -7,9 +7,9 @@ import "example.org/forkcurve/units"
 type Discipline struct {
 	ID               string
 	Name             string
-	Sag              Range[Share]        // with rider, of the travel
+	Sag              Range[units.Share]  // with rider, of the travel
 	SagLength        Range[units.Length] // the same where the trade says it in length
-	MachineSag       Range[Share]        // without rider, of the travel
+	MachineSag       Range[units.Share]  // without rider, of the travel
 	MachineSagLength Range[units.Length]
 	Preload          Range[units.Length] // of a coil fork
 	FrictionZone     Range[units.Length] // between sag settled from above and from below
@@ -17,9 +17,9 @@ type Discipline struct {
 
 func (d *Discipline) fields(w *walk) {
 	w.text("name", required, &d.Name)
-	shareRange(w, "sag", required, &d.Sag, 0.01, 0.6)
+	quantityRange(w, "sag", required, &d.Sag, 0.01, 0.6)
 	quantityRange(w, "sag-length", optional, &d.SagLength, 1*mm, 200*mm)
-	shareRange(w, "machine-sag", optional, &d.MachineSag, 0, 0.6)
+	quantityRange(w, "machine-sag", optional, &d.MachineSag, 0, 0.6)
 	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, 0, 200*mm)
 	quantityRange(w, "preload", optional, &d.Preload, 0, 60*mm)
 	quantityRange(w, "friction-zone", required, &d.FrictionZone, 0, 60*mm)

@@ -46,10 +46,10 @@ type Chassis struct {
 	WheelRadius      Value[units.Length]
 	Trail            Value[units.Length] // stated; it follows from the three above within 4 mm
 	Wheelbase        Value[units.Length]
-	Mass             Value[units.Mass] // ready to ride
-	UnsprungMass     Value[units.Mass] // at the front
-	FrontShare       Value[Share]      // of the machine's weight on the front wheel
-	FrontShareRidden Value[Share]
+	Mass             Value[units.Mass]  // ready to ride
+	UnsprungMass     Value[units.Mass]  // at the front
+	FrontShare       Value[units.Share] // of the machine's weight on the front wheel
+	FrontShareRidden Value[units.Share]
 	CenterOfGravity  Value[units.Length] // height with rider
 }
 
@@ -62,8 +62,8 @@ type Rider struct {
 
 // Sag is the aim, as a share of the travel.
 type Sag struct {
-	Rider   Range[Share]
-	Machine Range[Share] // without rider; may be left out
+	Rider   Range[units.Share]
+	Machine Range[units.Share] // without rider; may be left out
 }
 
 func (f *Fork) fields(w *walk) {
@@ -115,8 +115,8 @@ func (c *Chassis) fields(w *walk) {
 	quantity(w, "wheelbase", required, &c.Wheelbase, 700*mm, 2000*mm)
 	quantity(w, "mass", required, &c.Mass, 4*kg, 600*kg)
 	quantity(w, "unsprung-mass", required, &c.UnsprungMass, 0.5*kg, 40*kg)
-	share(w, "front-share", required, &c.FrontShare, 0.2, 0.8)
-	share(w, "front-share-ridden", required, &c.FrontShareRidden, 0.2, 0.8)
+	quantity(w, "front-share", required, &c.FrontShare, 0.2, 0.8)
+	quantity(w, "front-share-ridden", required, &c.FrontShareRidden, 0.2, 0.8)
 	quantity(w, "center-of-gravity", required, &c.CenterOfGravity, 300*mm, 1500*mm)
 	if w.sound() {
 		trail := c.Geometry().Trail()
@@ -137,8 +137,8 @@ func (r *Rider) fields(w *walk) {
 }
 
 func (s *Sag) fields(w *walk) {
-	shareRange(w, "rider", required, &s.Rider, 0.01, 0.6)
-	shareRange(w, "machine", optional, &s.Machine, 0, 0.6)
+	quantityRange(w, "rider", required, &s.Rider, 0.01, 0.6)
+	quantityRange(w, "machine", optional, &s.Machine, 0, 0.6)
 	if w.sound() {
 		w.want(s.Rider.Lo < s.Rider.Hi, "rider", "two shares that differ, the lower one first")
 	}
@@ -153,8 +153,8 @@ func (c Chassis) Geometry() geometry.Chassis {
 		Wheelbase:        c.Wheelbase.Value,
 		Mass:             c.Mass.Value,
 		UnsprungMass:     c.UnsprungMass.Value,
-		FrontShare:       float64(c.FrontShare.Value),
-		FrontShareRidden: float64(c.FrontShareRidden.Value),
+		FrontShare:       c.FrontShare.Value,
+		FrontShareRidden: c.FrontShareRidden.Value,
 		CenterOfGravity:  c.CenterOfGravity.Value,
 	}
 }

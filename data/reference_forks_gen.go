@@ -25,8 +25,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.15, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 11, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.6, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.38, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.38, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1, Source: "typical"},
 			},
 			Rider: Rider{
@@ -35,7 +35,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.13, Hi: 0.22, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.13, Hi: 0.22, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -100,8 +100,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.19, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 12.3, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.7, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.02, Source: "typical"},
 			},
 			Rider: Rider{
@@ -110,7 +110,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.14, Hi: 0.24, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.14, Hi: 0.24, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -175,8 +175,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.225, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 14.2, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.9, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.04, Source: "typical"},
 			},
 			Rider: Rider{
@@ -185,7 +185,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.15, Hi: 0.25, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.15, Hi: 0.25, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -249,8 +249,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.255, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 15.6, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.05, Source: "typical"},
 			},
 			Rider: Rider{
@@ -259,7 +259,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -323,8 +323,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.275, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 16.3, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.2, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.06, Source: "typical"},
 			},
 			Rider: Rider{
@@ -333,7 +333,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -397,8 +397,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.255, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 15.9, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.2, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.05, Source: "typical"},
 			},
 			Rider: Rider{
@@ -407,7 +407,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -472,8 +472,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.29, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 16.6, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.4, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.4, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.4, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.07, Source: "typical"},
 			},
 			Rider: Rider{
@@ -482,7 +482,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -546,8 +546,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.29, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 17.2, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.6, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.4, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.4, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.07, Source: "typical"},
 			},
 			Rider: Rider{
@@ -556,7 +556,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -621,8 +621,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.06, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 12, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.6, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.38, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.38, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.01, Source: "typical"},
 			},
 			Rider: Rider{
@@ -631,7 +631,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -695,8 +695,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.25, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 24, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 4.2, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.4, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.4, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.98, Source: "typical"},
 			},
 			Rider: Rider{
@@ -705,7 +705,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.16, Hi: 0.26, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.16, Hi: 0.26, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -769,8 +769,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.045, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 9.9, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.1, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.43, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.4, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.43, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.4, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.98, Source: "typical"},
 			},
 			Rider: Rider{
@@ -779,7 +779,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.12, Hi: 0.24, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.12, Hi: 0.24, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -843,8 +843,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.14, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 14.2, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.2, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.44, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.38, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.44, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.38, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1, Source: "typical"},
 			},
 			Rider: Rider{
@@ -853,7 +853,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -918,8 +918,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 11, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 2.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.44, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.4, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.44, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.4, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.82, Source: "typical"},
 			},
 			Rider: Rider{
@@ -928,7 +928,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.13, Hi: 0.24, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.13, Hi: 0.24, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -992,8 +992,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.18, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 16, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 4.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.44, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.44, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.01, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1002,7 +1002,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.14, Hi: 0.25, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.14, Hi: 0.25, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1066,8 +1066,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.09, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 17.5, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.4, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.4, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.36, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.4, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.36, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.95, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1076,7 +1076,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.15, Hi: 0.3, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.15, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -1141,8 +1141,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.265, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 16, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3.2, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.055, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1151,7 +1151,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1217,8 +1217,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.24, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 15, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.045, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1227,7 +1227,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.16, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.16, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1292,8 +1292,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 111, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1302,8 +1302,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1370,8 +1370,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.425, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 172, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 17.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.52, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.515, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.52, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.515, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.64, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1380,8 +1380,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.23, Hi: 0.33, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.23, Hi: 0.33, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -1471,8 +1471,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.255, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 15.6, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.39, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.39, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1.05, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1481,7 +1481,7 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider: Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Rider: Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1547,8 +1547,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.04, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 42, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 6.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.56, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1557,8 +1557,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.22, Hi: 0.33, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.06, Hi: 0.16, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.22, Hi: 0.33, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.06, Hi: 0.16, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -1624,8 +1624,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.135, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 55, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 7.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.62, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1634,8 +1634,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.32, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.06, Hi: 0.2, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.32, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.06, Hi: 0.2, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -1700,8 +1700,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.275, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 74, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 10.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.76, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1710,8 +1710,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.3, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.06, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.3, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.06, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -1789,8 +1789,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.45, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 95, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.48, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.48, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.88, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1799,8 +1799,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -1880,8 +1880,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.475, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 108, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.9, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1890,8 +1890,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -1971,8 +1971,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 113, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -1981,8 +1981,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.12, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2062,8 +2062,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 111, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2072,8 +2072,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -2139,8 +2139,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.475, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 106, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.9, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2149,8 +2149,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -2216,8 +2216,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.475, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 108, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.9, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2226,8 +2226,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air+damper",
@@ -2301,8 +2301,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 112, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.3, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2311,8 +2311,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -2379,8 +2379,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 111, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.48, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.465, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.48, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.465, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2389,8 +2389,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.06, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.06, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2471,8 +2471,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.485, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 109, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15.4, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.48, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.465, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.48, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.465, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.91, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2481,8 +2481,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "air",
@@ -2548,8 +2548,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.5, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 172, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 17, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.475, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.475, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.93, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2558,8 +2558,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.07, Hi: 0.15, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.07, Hi: 0.15, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2640,8 +2640,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.545, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 208, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 18, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.475, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.475, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.83, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2650,8 +2650,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.22, Hi: 0.34, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.1, Hi: 0.2, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.22, Hi: 0.34, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.1, Hi: 0.2, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2732,8 +2732,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.56, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 255, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 20, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.5, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.48, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.5, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.48, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.82, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2742,8 +2742,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.33, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.1, Hi: 0.2, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.33, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.1, Hi: 0.2, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2824,8 +2824,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.45, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 138, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.475, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.46, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.475, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.46, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.86, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2834,8 +2834,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.32, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.32, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -2916,8 +2916,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.32, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 71, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 11, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.48, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.5, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.48, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.5, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 1, Source: "typical"},
 			},
 			Rider: Rider{
@@ -2926,8 +2926,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.27, Hi: 0.42, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.09, Hi: 0.2, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.27, Hi: 0.42, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.09, Hi: 0.2, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil",
@@ -2995,8 +2995,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.47, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 112, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 16, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.49, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.48, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.49, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.48, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.85, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3005,8 +3005,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.07, Hi: 0.14, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.17, Hi: 0.27, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.07, Hi: 0.14, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3086,8 +3086,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.4, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 198, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 18.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.51, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.505, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.51, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.505, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.62, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3096,8 +3096,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.25, Hi: 0.36, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.25, Hi: 0.36, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3178,8 +3178,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.425, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 172, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 17.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.52, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.515, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.52, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.515, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.64, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3188,8 +3188,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.23, Hi: 0.33, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.23, Hi: 0.33, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.15, Hi: 0.26, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3269,8 +3269,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.44, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 195, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 18, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.495, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.485, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.495, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.485, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.64, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3279,8 +3279,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.26, Hi: 0.37, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.16, Hi: 0.28, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.26, Hi: 0.37, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.16, Hi: 0.28, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3360,8 +3360,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.5, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 272, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 19.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.5, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.49, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.5, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.49, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.64, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3370,8 +3370,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.26, Hi: 0.38, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.17, Hi: 0.3, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.26, Hi: 0.38, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.17, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3451,8 +3451,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.42, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 178, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 17, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.47, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.47, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.66, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3461,8 +3461,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.24, Hi: 0.36, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.12, Hi: 0.26, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.24, Hi: 0.36, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.12, Hi: 0.26, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3542,8 +3542,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.45, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 205, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 18, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.48, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.475, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.48, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.475, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.66, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3552,8 +3552,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.16, Hi: 0.28, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.16, Hi: 0.28, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3633,8 +3633,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.62, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 252, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 20, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.455, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.455, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.58, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3643,8 +3643,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.17, Hi: 0.3, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.17, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3724,8 +3724,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.64, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 385, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 24, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.45, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.45, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.56, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3734,8 +3734,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.28, Hi: 0.42, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.22, Hi: 0.36, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.28, Hi: 0.42, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.22, Hi: 0.36, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3815,8 +3815,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.57, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 238, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 18.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.445, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.45, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.445, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.45, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.59, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3825,8 +3825,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.24, Hi: 0.36, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.14, Hi: 0.28, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.24, Hi: 0.36, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.14, Hi: 0.28, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3906,8 +3906,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.29, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 98, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 9, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.42, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.42, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.42, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.42, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.56, Source: "typical"},
 			},
 			Rider: Rider{
@@ -3916,8 +3916,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.22, Hi: 0.38, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.2, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.22, Hi: 0.38, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.2, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -3995,8 +3995,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.34, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 135, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 11, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.42, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.42, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.42, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.42, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.58, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4005,8 +4005,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.22, Hi: 0.36, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.08, Hi: 0.22, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.22, Hi: 0.36, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.08, Hi: 0.22, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4084,8 +4084,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.56, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 220, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 16, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.455, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.455, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.56, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4094,8 +4094,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.25, Hi: 0.37, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.18, Hi: 0.3, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4173,8 +4173,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.3, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 125, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 12.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.45, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.44, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.45, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.44, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.62, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4183,8 +4183,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.24, Hi: 0.37, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.08, Hi: 0.24, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.24, Hi: 0.37, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.08, Hi: 0.24, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4263,8 +4263,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.43, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 108, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 16, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.485, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.48, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.485, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.48, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.76, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4273,8 +4273,8 @@ var referenceForks = []generatedFork{
 				Stance: "seated",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.22, Hi: 0.34, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.09, Hi: 0.18, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.22, Hi: 0.34, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.09, Hi: 0.18, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4353,8 +4353,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.26, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 60, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 8.5, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.46, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.46, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.86, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4363,8 +4363,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.3, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.15, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.3, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.15, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4443,8 +4443,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.2, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 76, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 9, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.46, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.46, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.46, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.46, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.76, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4453,8 +4453,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.2, Hi: 0.31, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.2, Hi: 0.31, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.08, Hi: 0.18, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",
@@ -4532,8 +4532,8 @@ var referenceForks = []generatedFork{
 				Wheelbase:        Value[units.Length]{Value: 1.48, Source: "typical"},
 				Mass:             Value[units.Mass]{Value: 106, Source: "typical"},
 				UnsprungMass:     Value[units.Mass]{Value: 15, Source: "typical"},
-				FrontShare:       Value[Share]{Value: 0.47, Source: "typical"},
-				FrontShareRidden: Value[Share]{Value: 0.47, Source: "typical"},
+				FrontShare:       Value[units.Share]{Value: 0.47, Source: "typical"},
+				FrontShareRidden: Value[units.Share]{Value: 0.47, Source: "typical"},
 				CenterOfGravity:  Value[units.Length]{Value: 0.9, Source: "typical"},
 			},
 			Rider: Rider{
@@ -4542,8 +4542,8 @@ var referenceForks = []generatedFork{
 				Stance: "standing",
 			},
 			Sag: Sag{
-				Rider:   Range[Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
-				Machine: Range[Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
+				Rider:   Range[units.Share]{Lo: 0.18, Hi: 0.28, Source: "sag-practice"},
+				Machine: Range[units.Share]{Lo: 0.05, Hi: 0.13, Source: "sag-practice"},
 			},
 			Left: Leg{
 				Role: "coil+damper",

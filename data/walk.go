@@ -125,21 +125,6 @@ func quantities[Q units.Quantity](w *walk, key string, n need, l *List[Q], lo, h
 		func(in *strict.Table, key string) { l.Values = strict.Quantities(in, key, strict.Between(lo, hi)) })
 }
 
-func share(w *walk, key string, n need, v *Value[Share], lo, hi Share) {
-	w.value(key, n, v.Value != 0, &v.Source, &v.Note,
-		func() string { return quote(v.Value) },
-		func(in *strict.Table, key string) { v.Value = Share(in.Percent(key, float64(lo), float64(hi))) })
-}
-
-func shareRange(w *walk, key string, n need, r *Range[Share], lo, hi Share) {
-	w.value(key, n, r.Lo != 0 || r.Hi != 0, &r.Source, &r.Note,
-		func() string { return quoteList(r.Lo, r.Hi) },
-		func(in *strict.Table, key string) {
-			from, to := in.PercentRange(key, float64(lo), float64(hi))
-			r.Lo, r.Hi = Share(from), Share(to)
-		})
-}
-
 func number(w *walk, key string, n need, v *Value[float64], lo, hi float64) {
 	w.value(key, n, v.Value != 0, &v.Source, &v.Note,
 		func() string { return strconv.FormatFloat(v.Value, 'f', -1, 64) },

@@ -17,8 +17,8 @@ type Chassis struct {
 
 	Mass             units.Mass   // machine ready to ride, 4 kg to 600 kg
 	UnsprungMass     units.Mass   // front wheel, brake and sliding tubes, 0.5 kg to 40 kg
-	FrontShare       float64      // of the machine's weight on the front wheel, 0.2 to 0.8
-	FrontShareRidden float64      // the same with the rider in stance, 0.2 to 0.8
+	FrontShare       units.Share  // of the machine's weight on the front wheel, 20 % to 80 %
+	FrontShareRidden units.Share  // the same with the rider in stance, 20 % to 80 %
 	CenterOfGravity  units.Length // height with rider, 300 mm to 1500 mm
 }
 
@@ -41,7 +41,7 @@ func (c Chassis) Validate() error {
 	case c.UnsprungMass >= alone:
 		f.Report("UnsprungMass", c.UnsprungMass, fmt.Sprintf("below the mass on the front wheel, %.6g", alone), "")
 	case c.UnsprungMass >= ridden:
-		f.Report("FrontShareRidden", c.FrontShareRidden, fmt.Sprintf("above %.3g, so that the front wheel carries its own mass", float64(c.UnsprungMass/c.Mass)), "")
+		f.Report("FrontShareRidden", c.FrontShareRidden, fmt.Sprintf("above %.3g, so that the front wheel carries its own mass", units.Share(c.UnsprungMass/c.Mass)), "")
 	}
 	return f.Err()
 }
@@ -63,9 +63,9 @@ func (c Chassis) RiddenLoad(rider units.Mass) Load {
 	return c.load(c.Mass+rider, c.FrontShareRidden)
 }
 
-func (c Chassis) load(total units.Mass, share float64) Load {
+func (c Chassis) load(total units.Mass, share units.Share) Load {
 	const g = float64(units.StandardGravity)
-	wheel := units.Force(float64(total) * share * g)
+	wheel := units.Force(float64(total) * float64(share) * g)
 	unsprung := units.Force(float64(c.UnsprungMass) * g)
 	return Load{
 		Mass:     total,

@@ -183,9 +183,9 @@ func TestValidate(t *testing.T) {
 		{"a good fork", fork.Validate(), ""},
 		{"rake as a bare number of degrees", chassis(func(c *geometry.Chassis) { c.Rake = 27 }), "Chassis.Rake"},
 		{"rake NaN", chassis(func(c *geometry.Chassis) { c.Rake = units.Angle(math.NaN()) }), "Chassis.Rake"},
-		{"share in percent", chassis(func(c *geometry.Chassis) { c.FrontShare = 48.5 }), "Chassis.FrontShare = 48.5: want 0.2 to 0.8"},
+		{"share in percent", chassis(func(c *geometry.Chassis) { c.FrontShare = 48.5 }), "Chassis.FrontShare = 4850 %: want 20 % to 80 %"},
 		{"wheel heavier than its load", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass = 30, 16 }), "below the mass on the front wheel"},
-		{"wheel heavier than its load once ridden", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass, c.FrontShareRidden = 50, 16, 0.3 }), "Chassis.FrontShareRidden = 0.3: want above 0.32"},
+		{"wheel heavier than its load once ridden", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass, c.FrontShareRidden = 50, 16, 0.3 }), "Chassis.FrontShareRidden = 30 %: want above 32 %"},
 		{"no wall", forked(func(f *geometry.Fork) { f.Stanchion.Bore = 48 * mm }), "Fork.Stanchion.Bore = 48 mm: want below the outer diameter 48 mm"},
 		{"outer tube inside the stanchion", forked(func(f *geometry.Fork) { f.OuterBore = 40 * mm }), "at least the stanchion's 48 mm"},
 		{"no such layout", forked(func(f *geometry.Fork) { f.Layout = 7 }), "Fork.Layout = Layout(7): want upright or inverted"},
@@ -227,7 +227,7 @@ func FuzzChassis(f *testing.F) {
 	f.Fuzz(func(t *testing.T, rake, offset, radius, wheelbase, mass, unsprung, share, ridden, height, rider float64) {
 		c := geometry.Chassis{Rake: units.Angle(rake), Offset: units.Length(offset), WheelRadius: units.Length(radius),
 			Wheelbase: units.Length(wheelbase), Mass: units.Mass(mass), UnsprungMass: units.Mass(unsprung),
-			FrontShare: share, FrontShareRidden: ridden, CenterOfGravity: units.Length(height)}
+			FrontShare: units.Share(share), FrontShareRidden: units.Share(ridden), CenterOfGravity: units.Length(height)}
 		if c.Validate() != nil || !(rider > 0 && rider < 300) {
 			return
 		}

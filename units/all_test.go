@@ -57,6 +57,7 @@ var quantities = []quantity{
 	floatQuantity[units.Stiffness](), floatQuantity[units.DampingRate](), floatQuantity[units.Energy](),
 	floatQuantity[units.Power](), floatQuantity[units.Torque](), floatQuantity[units.Stress](),
 	floatQuantity[units.Pressure](), floatQuantity[units.TemperatureDifference](), floatQuantity[units.Expansivity](),
+	floatQuantity[units.Share](), floatQuantity[units.Flow](), floatQuantity[units.SpecificHeat](), floatQuantity[units.ThermalConductance](),
 	floatQuantity[units.KinematicViscosity](), floatQuantity[units.DynamicViscosity](),
 	quantityOf(units.Kelvin),
 	quantityOf(func(si float64) units.AbsolutePressure { return units.Absolute(units.Pressure(si)) }),

@@ -30,6 +30,7 @@
 // 0.45359237 kg, standard gravity 9.80665 m/s²), rounded once to float64.
 //
 //	quantity               in Go as  printed in           also read
+//	Share                  1         %
 //	Length                 m         mm, from 10 m on m   cm km µm in ft
 //	Area                   m²        cm²                  mm² m² in²
 //	Volume                 m³        mL, from 10 L on L   cm³ (cc) mm³ m³ in³, US or imp fl oz and gal
@@ -39,6 +40,7 @@
 //	Time                   s         s                    ms min h d
 //	Frequency              Hz        Hz                   1/min (rpm)
 //	Speed                  m/s       m/s                  mm/s km/h mph knot in/s ft/s
+//	Flow                   m³/s      mL/s                 cm³/s L/min m³/s
 //	Acceleration           m/s²      m/s²                 ft/s² g
 //	Angle                  rad       deg                  ° rad
 //	Force                  N         N                    kN kgf lbf
@@ -54,6 +56,8 @@
 //	Temperature            opaque    °C                   °F K
 //	TemperatureDifference  K         K                    °C °F
 //	Expansivity            1/K       1/K                  1/°C K⁻¹
+//	SpecificHeat           J/(kg·K)  J/(kg·K)             kJ/(kg·K)
+//	ThermalConductance     W/K       W/K                  W/°C
 //	KinematicViscosity     m²/s      mm²/s                cSt m²/s
 //	DynamicViscosity       Pa·s      mPa·s                cP Pa·s reyn lbf·s/ft²
 //

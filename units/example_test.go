@@ -91,3 +91,28 @@ func ExampleVolume_UnmarshalText() {
 	// 355 mL <nil>
 	// true say which fluid ounce: "US fl oz" (29.57 mL) or "imp fl oz" (28.41 mL)
 }
+
+func ExampleShare() {
+	sag, err := units.Parse[units.Share]("22.5 %")
+	travel := 305 * units.Millimeter
+	fmt.Printf("%v of %v is %.0f %v\n", sag, travel, units.Length(sag)*travel, err)
+
+	back := units.Share(64 * units.Millimeter / travel)
+	fmt.Printf("64 mm is %.1f\n", back)
+	// Output:
+	// 22.5 % of 305 mm is 69 mm <nil>
+	// 64 mm is 21.0 %
+}
+
+func ExampleFlow() {
+	// What a piston ring area of 3.1 cm² displaces at 2 m/s.
+	q := units.Flow(float64(3.1*units.SquareCentimeter) * float64(2*units.MeterPerSecond))
+	fmt.Printf("%.0f, %.1f L/min\n", q, q.In(units.LiterPerMinute))
+	// Output: 620 mL/s, 37.2 L/min
+}
+
+func ExampleSpecificHeat() {
+	c, err := units.Parse[units.SpecificHeat]("1.9 kJ/(kg·K)")
+	fmt.Println(c, err)
+	// Output: 1900 J/(kg·K) <nil>
+}

@@ -1,19 +1,17 @@
 package units
 
-import (
-	"cmp"
-	"fmt"
-)
-
 // AbsolutePressure is a pressure counted from vacuum, the one gas laws need. The
 // zero value is vacuum. A value below vacuum can be made, as an out-of-range input
-// to be reported by whoever checks it. Values compare with == and Compare.
+// to be reported by whoever checks it. Values compare with == and Compare. It prints as
+// "1.01325 bar abs" and is read from "1.013 bar", "1.013 bar abs", "1.013 bar(a)" or
+// "14.7 psia"; a gauge pressure is refused.
 type AbsolutePressure struct{ absolute float64 } // Pa
 
 // GaugePressure is a pressure counted from the ambient, the one a gauge on a valve
 // shows. The zero value is the ambient itself; less than zero is a partial vacuum.
 // It becomes an AbsolutePressure only by naming the ambient. Values compare with ==
-// and Compare.
+// and Compare. It prints as "9.6 bar" and is read from "9.6 bar", "9.6 bar(g)", "9.6 barg"
+// or "139 psig"; an absolute pressure is refused.
 type GaugePressure struct{ gauge float64 } // Pa
 
 // The two structs name their fields differently on purpose: with the same name they
@@ -41,37 +39,6 @@ func (p AbsolutePressure) Add(d Pressure) AbsolutePressure {
 // Sub is the difference p − o.
 func (p AbsolutePressure) Sub(o AbsolutePressure) Pressure { return Pressure(p.absolute - o.absolute) }
 
-// Compare is −1 when p is below o, 0 when they are equal and +1 when p is above.
-func (p AbsolutePressure) Compare(o AbsolutePressure) int { return cmp.Compare(p.absolute, o.absolute) }
-
-// String is the exact text in bar with the mark "abs", as "1.01325 bar abs".
-func (p AbsolutePressure) String() string { return absolutePressureKind.text(p.absolute) }
-
-// Format implements fmt.Formatter as described in the package comment.
-func (p AbsolutePressure) Format(s fmt.State, verb rune) {
-	absolutePressureKind.format(s, verb, p.absolute)
-}
-
-// AppendText appends the exact text to b.
-func (p AbsolutePressure) AppendText(b []byte) ([]byte, error) {
-	return absolutePressureKind.marshal(b, p.absolute)
-}
-
-// MarshalText is the exact text.
-func (p AbsolutePressure) MarshalText() ([]byte, error) { return p.AppendText(nil) }
-
-// UnmarshalText reads a text such as "1.013 bar", "1.013 bar abs", "1.013 bar(a)" or
-// "14.7 psia". A gauge pressure is refused. On an error p keeps its value.
-func (p *AbsolutePressure) UnmarshalText(text []byte) error { return p.parse(string(text)) }
-
-func (p *AbsolutePressure) parse(text string) error {
-	v, err := absolutePressureKind.parse(text)
-	if err == nil {
-		p.absolute = v
-	}
-	return err
-}
-
 // In is the number of units above the ambient.
 func (p GaugePressure) In(unit Pressure) float64 { return p.gauge / float64(unit) }
 
@@ -87,35 +54,6 @@ func (p GaugePressure) Add(d Pressure) GaugePressure {
 
 // Sub is the difference p − o of two readings in the same ambient.
 func (p GaugePressure) Sub(o GaugePressure) Pressure { return Pressure(p.gauge - o.gauge) }
-
-// Compare is −1 when p is below o, 0 when they are equal and +1 when p is above.
-func (p GaugePressure) Compare(o GaugePressure) int { return cmp.Compare(p.gauge, o.gauge) }
-
-// String is the exact text in bar, as "9.6 bar".
-func (p GaugePressure) String() string { return gaugePressureKind.text(p.gauge) }
-
-// Format implements fmt.Formatter as described in the package comment.
-func (p GaugePressure) Format(s fmt.State, verb rune) { gaugePressureKind.format(s, verb, p.gauge) }
-
-// AppendText appends the exact text to b.
-func (p GaugePressure) AppendText(b []byte) ([]byte, error) {
-	return gaugePressureKind.marshal(b, p.gauge)
-}
-
-// MarshalText is the exact text.
-func (p GaugePressure) MarshalText() ([]byte, error) { return p.AppendText(nil) }
-
-// UnmarshalText reads a text such as "9.6 bar", "9.6 bar(g)", "9.6 barg" or
-// "139 psig". An absolute pressure is refused. On an error p keeps its value.
-func (p *GaugePressure) UnmarshalText(text []byte) error { return p.parse(string(text)) }
-
-func (p *GaugePressure) parse(text string) error {
-	v, err := gaugePressureKind.parse(text)
-	if err == nil {
-		p.gauge = v
-	}
-	return err
-}
 
 var absolutePressureKind = kind{
 	name: "AbsolutePressure", noun: "an absolute pressure",

@@ -14,6 +14,9 @@ type kind struct {
 	datum   datum
 	refused []refusal
 
+	origin float64                          // of a point: the zero of the first unit in SI,
+	point  func(v float64, u *unit) float64 // and v of those units in SI; nil for a ratio
+
 	large     unit    // shown instead of the first unit
 	largeFrom float64 // from this magnitude in SI on; 0 is never
 }
@@ -38,7 +41,7 @@ var kinds = [...]*kind{
 	&absolutePressureKind, &gaugePressureKind, &temperatureKind, &temperatureDifferenceKind, &expansivityKind,
 	&timeKind, &angleKind, &speedKind, &stiffnessKind, &torqueKind, &energyKind, &powerKind,
 	&stressKind, &densityKind, &dampingRateKind, &kinematicViscosityKind, &dynamicViscosityKind,
-	&frequencyKind, &accelerationKind, &amountKind,
+	&frequencyKind, &accelerationKind, &amountKind, &flowKind, &shareKind, &specificHeatKind, &thermalConductanceKind,
 }
 
 // find looks a symbol up in the table of k.

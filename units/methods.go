@@ -2,7 +2,10 @@
 
 package units
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+)
 
 // In is the number of units in q.
 func (q Energy) In(unit Energy) float64 { return float64(q / unit) }
@@ -158,6 +161,156 @@ func (q *DampingRate) parse(text string) error {
 	v, err := dampingRateKind.parse(text)
 	if err == nil {
 		*q = DampingRate(v)
+	}
+	return err
+}
+
+// Compare is −1 when q is below o, 0 when they are equal and +1 when q is above.
+func (q AbsolutePressure) Compare(o AbsolutePressure) int { return cmp.Compare(q.absolute, o.absolute) }
+
+// Equal is q == o, for go-cmp and others that look for the method.
+func (q AbsolutePressure) Equal(o AbsolutePressure) bool { return q == o }
+
+// String is the exact text: Parse gives q again.
+func (q AbsolutePressure) String() string { return absolutePressureKind.text(q.absolute) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q AbsolutePressure) Format(s fmt.State, verb rune) {
+	absolutePressureKind.format(s, verb, q.absolute)
+}
+
+// AppendText appends the exact text to b.
+func (q AbsolutePressure) AppendText(b []byte) ([]byte, error) {
+	return absolutePressureKind.marshal(b, q.absolute)
+}
+
+// MarshalText is the exact text.
+func (q AbsolutePressure) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *AbsolutePressure) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *AbsolutePressure) parse(text string) error {
+	v, err := absolutePressureKind.parse(text)
+	if err == nil {
+		*q = AbsolutePressure{v}
+	}
+	return err
+}
+
+// Compare is −1 when q is below o, 0 when they are equal and +1 when q is above.
+func (q GaugePressure) Compare(o GaugePressure) int { return cmp.Compare(q.gauge, o.gauge) }
+
+// Equal is q == o, for go-cmp and others that look for the method.
+func (q GaugePressure) Equal(o GaugePressure) bool { return q == o }
+
+// String is the exact text: Parse gives q again.
+func (q GaugePressure) String() string { return gaugePressureKind.text(q.gauge) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q GaugePressure) Format(s fmt.State, verb rune) { gaugePressureKind.format(s, verb, q.gauge) }
+
+// AppendText appends the exact text to b.
+func (q GaugePressure) AppendText(b []byte) ([]byte, error) {
+	return gaugePressureKind.marshal(b, q.gauge)
+}
+
+// MarshalText is the exact text.
+func (q GaugePressure) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *GaugePressure) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *GaugePressure) parse(text string) error {
+	v, err := gaugePressureKind.parse(text)
+	if err == nil {
+		*q = GaugePressure{v}
+	}
+	return err
+}
+
+// In is the number of units in q.
+func (q SpecificHeat) In(unit SpecificHeat) float64 { return float64(q / unit) }
+
+// String is the exact text: Parse gives q again.
+func (q SpecificHeat) String() string { return specificHeatKind.text(float64(q)) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q SpecificHeat) Format(s fmt.State, verb rune) { specificHeatKind.format(s, verb, float64(q)) }
+
+// AppendText appends the exact text to b.
+func (q SpecificHeat) AppendText(b []byte) ([]byte, error) {
+	return specificHeatKind.marshal(b, float64(q))
+}
+
+// MarshalText is the exact text.
+func (q SpecificHeat) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *SpecificHeat) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *SpecificHeat) parse(text string) error {
+	v, err := specificHeatKind.parse(text)
+	if err == nil {
+		*q = SpecificHeat(v)
+	}
+	return err
+}
+
+// In is the number of units in q.
+func (q ThermalConductance) In(unit ThermalConductance) float64 { return float64(q / unit) }
+
+// String is the exact text: Parse gives q again.
+func (q ThermalConductance) String() string { return thermalConductanceKind.text(float64(q)) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q ThermalConductance) Format(s fmt.State, verb rune) {
+	thermalConductanceKind.format(s, verb, float64(q))
+}
+
+// AppendText appends the exact text to b.
+func (q ThermalConductance) AppendText(b []byte) ([]byte, error) {
+	return thermalConductanceKind.marshal(b, float64(q))
+}
+
+// MarshalText is the exact text.
+func (q ThermalConductance) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *ThermalConductance) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *ThermalConductance) parse(text string) error {
+	v, err := thermalConductanceKind.parse(text)
+	if err == nil {
+		*q = ThermalConductance(v)
+	}
+	return err
+}
+
+// In is the number of units in q.
+func (q Expansivity) In(unit Expansivity) float64 { return float64(q / unit) }
+
+// String is the exact text: Parse gives q again.
+func (q Expansivity) String() string { return expansivityKind.text(float64(q)) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q Expansivity) Format(s fmt.State, verb rune) { expansivityKind.format(s, verb, float64(q)) }
+
+// AppendText appends the exact text to b.
+func (q Expansivity) AppendText(b []byte) ([]byte, error) {
+	return expansivityKind.marshal(b, float64(q))
+}
+
+// MarshalText is the exact text.
+func (q Expansivity) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *Expansivity) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *Expansivity) parse(text string) error {
+	v, err := expansivityKind.parse(text)
+	if err == nil {
+		*q = Expansivity(v)
 	}
 	return err
 }
@@ -397,6 +550,32 @@ func (q *Speed) parse(text string) error {
 }
 
 // In is the number of units in q.
+func (q Flow) In(unit Flow) float64 { return float64(q / unit) }
+
+// String is the exact text: Parse gives q again.
+func (q Flow) String() string { return flowKind.text(float64(q)) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q Flow) Format(s fmt.State, verb rune) { flowKind.format(s, verb, float64(q)) }
+
+// AppendText appends the exact text to b.
+func (q Flow) AppendText(b []byte) ([]byte, error) { return flowKind.marshal(b, float64(q)) }
+
+// MarshalText is the exact text.
+func (q Flow) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *Flow) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *Flow) parse(text string) error {
+	v, err := flowKind.parse(text)
+	if err == nil {
+		*q = Flow(v)
+	}
+	return err
+}
+
+// In is the number of units in q.
 func (q Acceleration) In(unit Acceleration) float64 { return float64(q / unit) }
 
 // String is the exact text: Parse gives q again.
@@ -503,6 +682,32 @@ func (q *Stress) parse(text string) error {
 }
 
 // In is the number of units in q.
+func (q Share) In(unit Share) float64 { return float64(q / unit) }
+
+// String is the exact text: Parse gives q again.
+func (q Share) String() string { return shareKind.text(float64(q)) }
+
+// Format implements fmt.Formatter as described in the package comment.
+func (q Share) Format(s fmt.State, verb rune) { shareKind.format(s, verb, float64(q)) }
+
+// AppendText appends the exact text to b.
+func (q Share) AppendText(b []byte) ([]byte, error) { return shareKind.marshal(b, float64(q)) }
+
+// MarshalText is the exact text.
+func (q Share) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+
+// UnmarshalText reads what Parse reads. On an error q keeps its value.
+func (q *Share) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+
+func (q *Share) parse(text string) error {
+	v, err := shareKind.parse(text)
+	if err == nil {
+		*q = Share(v)
+	}
+	return err
+}
+
+// In is the number of units in q.
 func (q TemperatureDifference) In(unit TemperatureDifference) float64 { return float64(q / unit) }
 
 // String is the exact text: Parse gives q again.
@@ -532,30 +737,33 @@ func (q *TemperatureDifference) parse(text string) error {
 	return err
 }
 
-// In is the number of units in q.
-func (q Expansivity) In(unit Expansivity) float64 { return float64(q / unit) }
+// Compare is −1 when q is below o, 0 when they are equal and +1 when q is above.
+func (q Temperature) Compare(o Temperature) int { return cmp.Compare(q.kelvin, o.kelvin) }
+
+// Equal is q == o, for go-cmp and others that look for the method.
+func (q Temperature) Equal(o Temperature) bool { return q == o }
 
 // String is the exact text: Parse gives q again.
-func (q Expansivity) String() string { return expansivityKind.text(float64(q)) }
+func (q Temperature) String() string { return temperatureKind.text(q.kelvin) }
 
 // Format implements fmt.Formatter as described in the package comment.
-func (q Expansivity) Format(s fmt.State, verb rune) { expansivityKind.format(s, verb, float64(q)) }
+func (q Temperature) Format(s fmt.State, verb rune) { temperatureKind.format(s, verb, q.kelvin) }
 
 // AppendText appends the exact text to b.
-func (q Expansivity) AppendText(b []byte) ([]byte, error) {
-	return expansivityKind.marshal(b, float64(q))
+func (q Temperature) AppendText(b []byte) ([]byte, error) {
+	return temperatureKind.marshal(b, q.kelvin)
 }
 
 // MarshalText is the exact text.
-func (q Expansivity) MarshalText() ([]byte, error) { return q.AppendText(nil) }
+func (q Temperature) MarshalText() ([]byte, error) { return q.AppendText(nil) }
 
 // UnmarshalText reads what Parse reads. On an error q keeps its value.
-func (q *Expansivity) UnmarshalText(text []byte) error { return q.parse(string(text)) }
+func (q *Temperature) UnmarshalText(text []byte) error { return q.parse(string(text)) }
 
-func (q *Expansivity) parse(text string) error {
-	v, err := expansivityKind.parse(text)
+func (q *Temperature) parse(text string) error {
+	v, err := temperatureKind.parse(text)
 	if err == nil {
-		*q = Expansivity(v)
+		*q = Temperature{v}
 	}
 	return err
 }

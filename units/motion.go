@@ -11,6 +11,9 @@ type Frequency float64
 // Speed is a velocity along one axis in meters per second.
 type Speed float64
 
+// Flow is a volume of fluid per time in cubic meters per second.
+type Flow float64
+
 // Acceleration is an acceleration along one axis in meters per second squared.
 type Acceleration float64
 
@@ -43,6 +46,13 @@ const (
 	Knot                Speed = 1852.0 / 3600
 	InchPerSecond       Speed = inch
 	FootPerSecond       Speed = 12 * inch
+)
+
+// Units of volume flow.
+const (
+	CubicMeterPerSecond Flow = 1
+	MilliliterPerSecond Flow = 1e-6
+	LiterPerMinute      Flow = 1e-3 / 60
 )
 
 // Units of acceleration.
@@ -87,6 +97,15 @@ var speedKind = kind{
 		{"knot", float64(Knot), nil},
 		{"in/s", float64(InchPerSecond), nil},
 		{"ft/s", float64(FootPerSecond), nil},
+	},
+}
+
+var flowKind = kind{
+	name: "Flow", noun: "a flow",
+	units: []unit{
+		{"mL/s", float64(MilliliterPerSecond), also{"ml/s", "cm³/s", "cc/s"}},
+		{"L/min", float64(LiterPerMinute), also{"l/min"}},
+		{"m³/s", float64(CubicMeterPerSecond), nil},
 	},
 }
 

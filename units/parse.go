@@ -7,11 +7,12 @@ import (
 
 // Quantity is any type of this package that has a text form.
 type Quantity interface {
-	Length | Area | Volume | Mass | Density | Amount |
-		Time | Frequency | Speed | Acceleration | Angle |
+	Share | Length | Area | Volume | Mass | Density | Amount |
+		Time | Frequency | Speed | Flow | Acceleration | Angle |
 		Force | Stiffness | DampingRate | Energy | Power | Torque |
 		Stress | Pressure | AbsolutePressure | GaugePressure |
-		Temperature | TemperatureDifference | Expansivity | KinematicViscosity | DynamicViscosity
+		Temperature | TemperatureDifference | Expansivity | SpecificHeat | ThermalConductance |
+		KinematicViscosity | DynamicViscosity
 }
 
 // Parse reads a number with its unit, as Parse[Stiffness]("0.46 kgf/mm"). The grammar
@@ -29,11 +30,11 @@ func (k *kind) parse(text string) (float64, error) {
 		return 0, err
 	}
 	var v float64
-	if shift, ok := decimalExponent(u.size); ok {
+	if shift, ok := k.shift(u); ok {
 		v, err = n.float(shift)
 	} else {
 		v, err = n.float(0)
-		v *= u.size
+		v = k.si(v, u)
 	}
 	if err != nil || !isFinite(v) {
 		return 0, k.tooLarge(text)
@@ -174,6 +175,22 @@ func (n decimal) float(shift int) (float64, error) {
 	b = append(b, 'e')
 	b = strconv.AppendInt(b, int64(n.exponent+shift), 10)
 	return strconv.ParseFloat(string(b), 64)
+}
+
+// shift is e when a number of units is moved by e decimals into SI.
+func (k *kind) shift(u *unit) (e int, ok bool) {
+	if k.point != nil {
+		return 0, false
+	}
+	return decimalExponent(u.size)
+}
+
+// si is a number of units in SI.
+func (k *kind) si(v float64, u *unit) float64 {
+	if k.point != nil {
+		return k.point(v, u)
+	}
+	return v * u.size
 }
 
 // decimalExponent is e when size is 10^e.

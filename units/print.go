@@ -22,7 +22,7 @@ func (k *kind) marshal(b []byte, q float64) ([]byte, error) {
 
 func (k *kind) format(s fmt.State, verb rune, q float64) {
 	u := k.shown(q)
-	write(s, verb, k.name, q/u.size, u.symbol+k.mark, func(b []byte) []byte { return k.append(b, q) })
+	write(s, verb, k.name, (q-k.origin)/u.size, u.symbol+k.mark, func(b []byte) []byte { return k.append(b, q) })
 }
 
 // shown is the unit q is shown in.
@@ -37,7 +37,7 @@ func (k *kind) shown(q float64) *unit {
 func (k *kind) append(b []byte, q float64) []byte {
 	u := k.shown(q)
 	symbol := u.symbol
-	shift, isDecimal := decimalExponent(u.size)
+	shift, isDecimal := k.shift(u)
 	switch {
 	case !isFinite(q):
 		b = strconv.AppendFloat(b, q, 'g', -1, 64)
@@ -51,11 +51,11 @@ func (k *kind) append(b []byte, q float64) []byte {
 	return append(b, k.mark...)
 }
 
-// appendMultiple appends q as a multiple of a unit that is no power of ten, or in SI
+// appendMultiple appends q as a number of a unit that is no power of ten, or in SI
 // where no number of those units gives q exactly.
 func (k *kind) appendMultiple(b []byte, q float64, u *unit) ([]byte, string) {
-	same := func(n float64) bool { return math.Float64bits(n*u.size) == math.Float64bits(q) }
-	if b, ok := appendShortest(b, q/u.size, same); ok {
+	same := func(n float64) bool { return math.Float64bits(k.si(n, u)) == math.Float64bits(q) }
+	if b, ok := appendShortest(b, (q-k.origin)/u.size, same); ok {
 		return b, u.symbol
 	}
 	si := u

@@ -1,12 +1,5 @@
 package units
 
-import (
-	"cmp"
-	"fmt"
-	"math"
-	"strconv"
-)
-
 // TemperatureDifference is an interval of temperature in kelvins. An interval of
 // 1 °C is 1 K and one of 1 °F is 5/9 K: no offset of a scale is involved.
 type TemperatureDifference float64
@@ -27,24 +20,14 @@ var temperatureDifferenceKind = kind{
 	},
 }
 
-// Expansivity is the relative change of a volume or a length per temperature
-// difference, in 1/K.
-type Expansivity float64
-
-// PerKelvin is the unit of expansivity.
-const PerKelvin Expansivity = 1
-
-var expansivityKind = kind{
-	name: "Expansivity", noun: "an expansivity",
-	units: []unit{{"1/K", float64(PerKelvin), also{"1/°C", "K⁻¹", "K^-1"}}},
-}
-
 // Temperature is a point on the thermodynamic scale. The zero value is 0 K. A value
 // below it can be made, as an out-of-range input to be reported by whoever checks
 // it. Values compare with == and Compare.
 //
 // Celsius(x).Celsius() is x to 0.03 pK between −17 °C and 238 °C, not always to the
-// last bit, because kelvins are stored. The text is nevertheless that of x.
+// last bit, because kelvins are stored. The text is nevertheless that of x. Where no
+// number of degrees gives t exactly (many below −136 °C, few above 273 °C, none between),
+// it is in kelvins. "20 °C", "20 C", "68 °F" and "293.15 K" are read.
 type Temperature struct{ kelvin float64 }
 
 const zeroCelsius = 273.15 // K, definition of the Celsius scale
@@ -80,34 +63,6 @@ func (t Temperature) Sub(o Temperature) TemperatureDifference {
 	return TemperatureDifference(t.kelvin - o.kelvin)
 }
 
-// Compare is −1 when t is colder than o, 0 when they are equal and +1 when t is warmer.
-func (t Temperature) Compare(o Temperature) int { return cmp.Compare(t.kelvin, o.kelvin) }
-
-// String is the exact text in degrees Celsius, as "20 °C". Where no number of degrees
-// gives t exactly (many below −136 °C, few above 273 °C, none between), it is in
-// kelvins.
-func (t Temperature) String() string { return string(t.append(nil)) }
-
-// Format implements fmt.Formatter as described in the package comment.
-func (t Temperature) Format(s fmt.State, verb rune) {
-	write(s, verb, "Temperature", t.Celsius(), "°C", t.append)
-}
-
-// AppendText appends the exact text to b.
-func (t Temperature) AppendText(b []byte) ([]byte, error) {
-	if !isFinite(t.kelvin) {
-		return b, notFinite("Temperature", t.String())
-	}
-	return t.append(b), nil
-}
-
-// MarshalText is the exact text.
-func (t Temperature) MarshalText() ([]byte, error) { return t.AppendText(nil) }
-
-// UnmarshalText reads a text such as "20 °C", "20 C", "68 °F" or "293.15 K". On an
-// error t keeps its value.
-func (t *Temperature) UnmarshalText(text []byte) error { return t.parse(string(text)) }
-
 var temperatureKind = kind{
 	name: "Temperature", noun: "a temperature",
 	units: []unit{
@@ -115,37 +70,14 @@ var temperatureKind = kind{
 		{"°F", 5.0 / 9, also{"degF", "F"}},
 		{"K", 1, nil},
 	},
-}
-
-func (t *Temperature) parse(text string) error {
-	n, u, err := temperatureKind.split(text)
-	if err != nil {
-		return err
-	}
-	v, err := n.float(0)
-	if err != nil {
-		return temperatureKind.tooLarge(text)
-	}
-	switch u.symbol {
-	case "°C":
-		*t = Celsius(v)
-	case "°F":
-		*t = Fahrenheit(v)
-	default:
-		*t = Kelvin(v)
-	}
-	return nil
-}
-
-func (t Temperature) append(b []byte) []byte {
-	same := func(c float64) bool {
-		return math.Float64bits(Celsius(c).kelvin) == math.Float64bits(t.kelvin)
-	}
-	if !isFinite(t.kelvin) {
-		return append(strconv.AppendFloat(b, t.kelvin, 'g', -1, 64), " °C"...)
-	}
-	if b, ok := appendShortest(b, t.Celsius(), same); ok {
-		return append(b, " °C"...)
-	}
-	return append(appendShifted(b, t.kelvin, 0), " K"...)
+	origin: zeroCelsius,
+	point: func(v float64, u *unit) float64 {
+		switch u.symbol {
+		case "°C":
+			return Celsius(v).kelvin
+		case "°F":
+			return Fahrenheit(v).kelvin
+		}
+		return v
+	},
 }

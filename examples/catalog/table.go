@@ -122,11 +122,11 @@ func lengths(r data.Range[units.Length]) string {
 	return plain(r.Lo) + "-" + plain(r.Hi)
 }
 
-func percents(r data.Range[data.Share]) string {
+func percents(r data.Range[units.Share]) string {
 	if !r.Given() {
 		return "-"
 	}
-	return fmt.Sprintf("%.0f-%.0f", 100*r.Lo, 100*r.Hi)
+	return fmt.Sprintf("%.0f-%.0f", r.Lo.In(units.Percent), r.Hi.In(units.Percent))
 }
 
 func (t *tables) materials() {

@@ -60,7 +60,7 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 		Shelf:   shelf,
 		Preload: conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm}, OilVolume: oilVolume,
 		Oil:       fluid,
-		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.18, 0.27},
+		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.18, 0.27},
 		Workshop: home, Event: event,
 	}
 }

@@ -303,7 +303,7 @@ func (c *cartridge) discharged(p units.AbsolutePressure) (*cartridge, error) {
 // stack is stiffer than computed.
 func (c *cartridge) overLift(s stack) (units.Speed, bool) {
 	return onset(func(v units.Speed) bool {
-		p := network(s.valve).Drop(damping.Flow(float64(s.sign*v)*float64(s.area)), c.oil)
+		p := network(s.valve).Drop(units.Flow(float64(s.sign*v)*float64(s.area)), c.oil)
 		return s.shims.Lift(units.Pressure(s.sign)*p) > s.thickness
 	})
 }
@@ -323,7 +323,7 @@ func (c *cartridge) shares(v units.Speed) []share {
 		parts []part
 		area  units.Area
 	}{{c.base, rodArea}, {c.piston, ring}} {
-		p := network(side.parts).Drop(damping.Flow(float64(side.area)*float64(v)), c.oil)
+		p := network(side.parts).Drop(units.Flow(float64(side.area)*float64(v)), c.oil)
 		for _, part := range side.parts {
 			q := part.valve.Flow(p, c.oil)
 			all = append(all, share{part.name, units.Force(math.Abs(float64(p) * float64(q) / float64(v)))})
@@ -343,7 +343,7 @@ func (j *job) meanRatio(d damping.Damper, from, to units.Speed) float64 {
 }
 
 // bleedFlow is what passes the bore in the base at a speed of compression.
-func (c *cartridge) bleedFlow(v units.Speed) damping.Flow {
-	p := network(c.base).Drop(damping.Flow(float64(rodArea)*float64(v)), c.oil)
+func (c *cartridge) bleedFlow(v units.Speed) units.Flow {
+	p := network(c.base).Drop(units.Flow(float64(rodArea)*float64(v)), c.oil)
 	return c.base[bleedAt].valve.Flow(p, c.oil)
 }

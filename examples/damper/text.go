@@ -268,7 +268,7 @@ func (s *sheet) heat(j *job) {
 	s.Line("Rise above the air", fmt.Sprintf("%.0f K after %.0f min from cold, %.0f K at last", rise, lap.In(units.Minute), float64(j.warming.Steady(each))))
 	s.Line("What it does", j.faded(rise))
 	t := j.states[warm]
-	pressure := math.Abs(float64(network(t.leg.piston).Drop(damping.Flow(-1*float64(ring)), t.leg.oil)))
+	pressure := math.Abs(float64(network(t.leg.piston).Drop(units.Flow(-1*float64(ring)), t.leg.oil)))
 	s.Line("In the valve", fmt.Sprintf("oil through the piston at 1 m/s of rebound drops %.1f bar and leaves %.1f K warmer, Δp/(ρ·c)",
 		units.Pressure(pressure).In(units.Bar), float64(damping.Throttled(units.Pressure(pressure), t.leg.oil, damping.OilHeat))))
 }

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -125,28 +124,8 @@ func TestReadFaults(t *testing.T) {
 			`1: d = []: an empty list`},
 		{"list missing", "d = {}\n", func(r *strict.Table) { strict.Quantities[units.Length](r.Table("d"), "e") },
 			`1: d.e: missing; want length with unit, as ["12 mm", …]`},
-		{"share missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Percent("front", 0, 1) },
-			`1: d.front: missing; want a share, as "48.5 %"`},
-		{"share without sign", "front = \"0.48\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front = "0.48": not a share; want a share, as "48.5 %"`},
-		{"share as a number", "front = 0.48\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front = 0.48: a bare number; write it in percent, as "0.48 %"`},
-		{"share not a number", "front = nan\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front = NaN: not a finite number; want a share, as "48.5 %"`},
-		{"share out of range", "front = \"480 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front = "480 %": want 0 % to 100 %`},
-		{"share garbled", "front = \"4.8.0 %\"\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front = "4.8.0 %": not a share; want a share, as "48.5 %"`},
-		{"share a table", "front = {}\n", func(r *strict.Table) { r.Percent("front", 0, 1) },
-			`1: front: a table; want a share, as "48.5 %"`},
-		{"shares upside down", "sag = [\"30 %\", \"20 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
-			`1: sag = ["30 %", "20 %"]: the first value is above the second; want the lower one first`},
-		{"shares missing", "d = {}\n", func(r *strict.Table) { r.Table("d").PercentRange("sag", 0, 1) },
-			`1: d.sag: missing; want two shares, as ["20 %", "30 %"]`},
-		{"three shares", "sag = [\"30 %\", \"20 %\", \"10 %\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
-			`1: sag = ["30 %", "20 %", "10 %"]: a list of 3; want two values, the lower one first`},
-		{"shares garbled", "sag = [\"30\", \"20\"]\n", func(r *strict.Table) { r.OptionalPercentRange("sag", 0, 1) },
-			`1: sag = ["30", "20"]: not a share; want a share, as "48.5 %"`},
+		{"share as a number", "front = 0.48\n", func(r *strict.Table) { strict.Quantity[units.Share](r, "front") },
+			`1: front = 0.48: a bare number; write it with its unit, as "0.48 %"`},
 		{"text missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Text("name") },
 			`1: d.name: missing; want a text in quotes`},
 		{"text blank", "name = \" \"\n", func(r *strict.Table) { r.Text("name") },
@@ -268,9 +247,9 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 	check("Bool missing", r.Bool("off"), false)
 	check("Number", r.Number("coils", 0, 99), 24.5)
 	check("Number whole", r.Number("whole", 0, 99), 24)
-	check("Percent", r.Percent("front", 0, 1), 0.485)
-	lo, hi, ok := r.OptionalPercentRange("sag", 0, 1)
-	check("percent range", fmt.Sprint(lo, hi, ok), "0.001 0.33 true")
+	check("share", strict.Quantity[units.Share](r, "front"), units.Share(0.485))
+	lo, hi := strict.Range[units.Share](r, "sag")
+	check("shares", fmt.Sprint(lo, hi), "0.1 % 33 %")
 	check("Words", r.Words("words", "left", "right", "both"), "[left both]")
 	check("Word", r.Word("name", "yours", "mine"), "mine")
 	rider := r.Table("rider")
@@ -287,7 +266,6 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 		func() bool { _, ok := r.OptionalText("none"); return ok }(),
 		func() bool { _, ok := r.OptionalWord("none", "x"); return ok }(),
 		func() bool { _, ok := r.OptionalNumber("none", 0, 1); return ok }(),
-		func() bool { _, ok := r.OptionalPercent("none", 0, 1); return ok }(),
 		r.OptionalTable("none") != nil,
 	} {
 		check("optional, missing", optional, false)
@@ -339,23 +317,6 @@ func TestManyFaults(t *testing.T) {
 	}
 }
 
-func TestPercentRoundTrip(t *testing.T) {
-	for _, x := range []float64{0, 0.07, 0.29, 0.485, 1, 1e-9, 0.1 + 0.2, math.Pi / 10, 12345.678, 5e-324, math.MaxFloat64 / 100} {
-		s := strict.FormatPercent(x)
-		if got, err := strict.ParsePercent(s); err != nil || got != x {
-			t.Errorf("%v: %q reads as %v, %v", x, s, got, err)
-		}
-	}
-	for _, c := range []struct {
-		x    float64
-		want string
-	}{{0.07, "7 %"}, {math.NaN(), "NaN %"}, {math.Inf(-1), "-Inf %"}, {math.MaxFloat64, "+Inf %"}} {
-		if s := strict.FormatPercent(c.x); s != c.want {
-			t.Errorf("%v: got %q, want %q", c.x, s, c.want)
-		}
-	}
-}
-
 func TestNearest(t *testing.T) {
 	ids := []string{"M01", "M07", "M17", "B07", "B17"}
 	for _, tc := range []struct{ word, want string }{
@@ -398,7 +359,7 @@ func FuzzParse(f *testing.F) {
 			case 1:
 				strict.Range[units.GaugePressure](d.Root(), key)
 			case 2:
-				d.Root().Percent(key, 0, 1)
+				strict.Quantity[units.Share](d.Root(), key)
 			case 3:
 				d.Root().Number(key, 0, 1)
 			case 4:

@@ -42,7 +42,7 @@ func ExamplePlan() {
 		Preload:   conversion.Range[units.Length]{Min: 3 * units.Millimeter, Aim: 4 * units.Millimeter, Max: 5 * units.Millimeter},
 		OilVolume: conversion.Range[units.Volume]{Min: 500 * units.Milliliter, Aim: 540 * units.Milliliter, Max: 575 * units.Milliliter},
 		Oil:       fluid,
-		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.17, 0.27},
+		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.17, 0.27},
 		Workshop: home, Event: event,
 	})
 	if err != nil {

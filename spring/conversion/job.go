@@ -30,9 +30,9 @@ type Job struct {
 	Oil       oil.Fluid
 
 	Criterion    Criterion
-	RideExponent float64      // polytropic exponent of the ridden fork, 1.05 to 1.4; 1.3 is usual
-	TargetSag    units.Length // at rest with rider; zero: the present sag
-	SagWindow    [2]float64   // share of travel the discipline rides with, as 0.18 and 0.27
+	RideExponent float64        // polytropic exponent of the ridden fork, 1.05 to 1.4; 1.3 is usual
+	TargetSag    units.Length   // at rest with rider; zero: the present sag
+	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
 	Workshop gas.Ambient // in which the converted legs are closed
 	Event    gas.Ambient // where the fork is taken
@@ -167,7 +167,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 		check.Between(f, "TargetSag", j.TargetSag, j.Fork.Travel/20, j.Fork.Travel/2)
 	}
 	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
-		f.Report("SagWindow", fmt.Sprintf("%g to %g", lo, hi), "two rising shares of travel, 0 to 0.6", "")
+		f.Report("SagWindow", fmt.Sprintf("%v to %v", lo, hi), "two rising shares of travel, 0 % to 60 %", "")
 	}
 	f.Nest("Workshop", j.Workshop.Validate())
 	f.Nest("Event", j.Event.Validate())

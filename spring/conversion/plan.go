@@ -105,7 +105,7 @@ func (p *planner) spread(s setup.Spec) *setup.Spread {
 }
 
 // depth is a share of the travel.
-func (p *planner) depth(share float64) units.Length { return p.Fork.Travel * units.Length(share) }
+func (p *planner) depth(share units.Share) units.Length { return p.Fork.Travel * units.Length(share) }
 
 // metal is what goes into a converted leg's oil: spacer, guide and, where it is
 // wet, the spring.

@@ -69,7 +69,7 @@ func motocross(t testing.TB) conversion.Job {
 		Preload:   conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
 		OilVolume: conversion.Range[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
 		Oil:       forkOil(t),
-		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]float64{0.17, 0.27},
+		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.17, 0.27},
 		Workshop: home, Event: ambient(t, 2500*units.Meter, 4),
 	}
 }
@@ -357,7 +357,7 @@ func TestFindings(t *testing.T) {
 		{"preload of a road fork", func(j *conversion.Job) {
 			j.Preload = conversion.Range[units.Length]{Min: 30 * mm, Aim: 30 * mm, Max: 30 * mm}
 		}, conversion.TopOutForce, conversion.Caution},
-		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]float64{0.30, 0.38} }, conversion.SagWindow, conversion.Caution},
+		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.30, 0.38} }, conversion.SagWindow, conversion.Caution},
 		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed, conversion.Note},
 		{"weak spring bottoms more easily", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 6.5*nmm, 6.5*nmm }, conversion.BottomingAim, conversion.Caution},
 		{"front stands lower", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 7*nmm, 7*nmm }, conversion.RideHeight, conversion.Caution},
@@ -402,7 +402,7 @@ func TestFindings(t *testing.T) {
 		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold, conversion.Caution},
 		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot, conversion.Caution},
 		{"frost", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-4) }, conversion.Moisture, conversion.Note},
-		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]float64{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
+		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
 		{"event moves the present fork", func(j *conversion.Job) {}, conversion.PresentDrift, conversion.Note},
 		{"nearer coils refused", func(j *conversion.Job) {
 			for i := range j.Shelf[:3] {
@@ -471,7 +471,7 @@ func TestBadJobs(t *testing.T) {
 		{"aim outside its range", func(j *conversion.Job) { j.Preload.Aim = 9 * mm }, "Job.Preload.Aim = 9 mm: want 3 mm to 5 mm"},
 		{"oil negative", func(j *conversion.Job) { j.OilVolume.Min = -8 * mL }, "Job.OilVolume.Min = -8 mL: want 0 mL to 2000 mL"},
 		{"exponent of rest", func(j *conversion.Job) { j.RideExponent = 1 }, "Job.RideExponent = 1: want 1.05 to 1.4"},
-		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]float64{17, 27} }, "Job.SagWindow = 17 to 27"},
+		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]units.Share{17, 27} }, "Job.SagWindow = 1700 % to 2700 %"},
 		{"no workshop", func(j *conversion.Job) { j.Workshop = gas.Ambient{} }, "Job.Workshop.Pressure"},
 		{"event in orbit", func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1 * units.Pascal) }, "Job.Event.Pressure"},
 		{"travel of another fork", func(j *conversion.Job) { j.Present.Travel = 300 * mm }, "Job.Present.Travel = 300 mm: want the fork's 305 mm"},

@@ -66,7 +66,7 @@ func (p *planner) byLeastSquares() (units.Stiffness, error) {
 	now := p.now.Setup.Curve(p.RideExponent)
 	var product, square float64
 	for i := range samples {
-		x := p.depth(0.10 + 0.75*float64(i)/(samples-1))
+		x := p.depth(0.10 + 0.75*units.Share(i)/(samples-1))
 		s := float64(x + p.Preload.Aim)
 		product += float64(now.Force(x)-rest.Force(x)) * s
 		square += s * s

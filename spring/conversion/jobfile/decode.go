@@ -58,7 +58,7 @@ func (d *decoder) forkTable(t *strict.Table) {
 	f.Fork, d.fork = fork, true
 	f.Job.Heading.Fork, f.Job.Heading.ForkName = fork.ID, fork.Name
 	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
-	f.Job.SagWindow = [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)}
+	f.Job.SagWindow = [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi}
 }
 
 func (d *decoder) riderTable(t *strict.Table) {
@@ -79,7 +79,7 @@ func (d *decoder) riderTable(t *strict.Table) {
 	}
 	f.Discipline, f.Job.Heading.Discipline = discipline, discipline.Name
 	if given && discipline.ID != f.Fork.Use && discipline.Sag.Given() {
-		f.Job.SagWindow = [2]float64{float64(discipline.Sag.Lo), float64(discipline.Sag.Hi)}
+		f.Job.SagWindow = [2]units.Share{discipline.Sag.Lo, discipline.Sag.Hi}
 	}
 }
 

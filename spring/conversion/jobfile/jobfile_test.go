@@ -291,7 +291,7 @@ func TestDisciplineOfTheRecord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := [2]float64{float64(f.Fork.Sag.Rider.Lo), float64(f.Fork.Sag.Rider.Hi)}; f.Job.SagWindow != want {
+	if want := [2]units.Share{f.Fork.Sag.Rider.Lo, f.Fork.Sag.Rider.Hi}; f.Job.SagWindow != want {
 		t.Errorf("sag window %v, want %v", f.Job.SagWindow, want)
 	}
 }

@@ -55,7 +55,7 @@ func Typical(id string, set *data.Set) (*File, error) {
 		Preload:   conversion.Range[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
 		OilVolume: conversion.Range[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
 		Criterion: conversion.Energy, RideExponent: usualRideExponent,
-		SagWindow: [2]float64{float64(fork.Sag.Rider.Lo), float64(fork.Sag.Rider.Hi)},
+		SagWindow: [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi},
 		Workshop:  home, Event: away, Converted: kit.Friction.Value,
 	}
 	for _, l := range []data.Leg{fork.Left, fork.Right} {

@@ -154,7 +154,7 @@ func (s *sheet) load() {
 		fmt.Fprintf(s, "  %s%12s%16s\n", typeset.Pad(name, 28), rider, machine)
 	}
 	row("Mass", fmt.Sprintf("%.1f", s.Rider.Mass), fmt.Sprintf("%.1f", s.Machine.Mass))
-	row("Share on the front wheel", fmt.Sprintf("%.1f %%", 100*c.FrontShareRidden), fmt.Sprintf("%.1f %%", 100*c.FrontShare))
+	row("Share on the front wheel", fmt.Sprintf("%.1f", c.FrontShareRidden), fmt.Sprintf("%.1f", c.FrontShare))
 	row("Front wheel load", fmt.Sprintf("%.0f", s.Rider.Wheel), fmt.Sprintf("%.0f", s.Machine.Wheel))
 	row(fmt.Sprintf("less %.1f unsprung", c.UnsprungMass), fmt.Sprintf("-%.0f", s.Rider.Unsprung), fmt.Sprintf("-%.0f", s.Machine.Unsprung))
 	row(fmt.Sprintf("times cos %.1f°: axis", c.Rake.In(units.Degree)), fmt.Sprintf("%.0f", s.Rider.Axial), fmt.Sprintf("%.0f", s.Machine.Axial))
