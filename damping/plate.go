@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -19,19 +20,16 @@ const (
 	Guided         // can move, can not tilt
 )
 
-func (e Edge) String() string {
-	switch e {
-	case Free:
-		return "free"
-	case Supported:
-		return "supported"
-	case Clamped:
-		return "clamped"
-	case Guided:
-		return "guided"
-	}
-	return fmt.Sprintf("Edge(%d)", uint8(e))
-}
+var edges = enum.Names[Edge]{Free: "free", Supported: "supported", Clamped: "clamped", Guided: "guided"}
+
+// String is "free", "supported", "clamped" or "guided".
+func (e Edge) String() string { return edges.String(e) }
+
+// MarshalText writes the name.
+func (e Edge) MarshalText() ([]byte, error) { return edges.Marshal(e) }
+
+// UnmarshalText reads a name.
+func (e *Edge) UnmarshalText(text []byte) error { return edges.Unmarshal(text, e) }
 
 func (e Edge) holds() bool { return e == Supported || e == Clamped }
 

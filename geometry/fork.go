@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -15,29 +16,16 @@ const (
 	Inverted               // outer tubes in the clamps, stanchions at the wheel
 )
 
-var layouts = [...]string{Upright: "upright", Inverted: "inverted"}
+var layouts = enum.Names[Layout]{Upright: "upright", Inverted: "inverted"}
 
 // String is "upright" or "inverted".
-func (l Layout) String() string {
-	if l < 0 || int(l) >= len(layouts) {
-		return fmt.Sprintf("Layout(%d)", int(l))
-	}
-	return layouts[l]
-}
+func (l Layout) String() string { return layouts.String(l) }
 
-// MarshalText writes the name of the layout.
-func (l Layout) MarshalText() ([]byte, error) { return []byte(l.String()), nil }
+// MarshalText writes the name.
+func (l Layout) MarshalText() ([]byte, error) { return layouts.Marshal(l) }
 
-// UnmarshalText reads "upright" or "inverted".
-func (l *Layout) UnmarshalText(text []byte) error {
-	for i, name := range layouts {
-		if string(text) == name {
-			*l = Layout(i)
-			return nil
-		}
-	}
-	return &units.RangeError{Field: "Layout", Value: string(text), Want: "upright or inverted"}
-}
+// UnmarshalText reads a name.
+func (l *Layout) UnmarshalText(text []byte) error { return layouts.Unmarshal(text, l) }
 
 // Fork is the sliding geometry of a telescopic fork. Both legs are alike.
 type Fork struct {
@@ -50,8 +38,8 @@ type Fork struct {
 // Validate reports every field out of range.
 func (k Fork) Validate() error {
 	f := check.Of("Fork")
-	if k.Layout != Upright && k.Layout != Inverted {
-		f.Report("Layout", k.Layout, "upright or inverted", "")
+	if !layouts.Has(k.Layout) {
+		f.Report("Layout", k.Layout, layouts.Want(), "")
 	}
 	check.Between(f, "Travel", k.Travel, 20*units.Millimeter, 400*units.Millimeter)
 	f.Nest("Stanchion", k.Stanchion.Validate())

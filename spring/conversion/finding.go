@@ -1,6 +1,6 @@
 package conversion
 
-import "fmt"
+import "example.org/forkcurve/internal/enum"
 
 // Severity of a finding.
 type Severity int
@@ -11,18 +11,16 @@ const (
 	Stop                    // do not build it so
 )
 
-var severities = [...]string{Note: "note", Caution: "caution", Stop: "stop"}
+var severities = enum.Names[Severity]{Note: "note", Caution: "caution", Stop: "stop"}
 
 // String is "note", "caution" or "stop".
-func (s Severity) String() string {
-	if s < 0 || int(s) >= len(severities) {
-		return fmt.Sprintf("Severity(%d)", int(s))
-	}
-	return severities[s]
-}
+func (s Severity) String() string { return severities.String(s) }
 
 // MarshalText writes the name.
-func (s Severity) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s Severity) MarshalText() ([]byte, error) { return severities.Marshal(s) }
+
+// UnmarshalText reads a name.
+func (s *Severity) UnmarshalText(text []byte) error { return severities.Unmarshal(text, s) }
 
 // Finding is something a careful technician would stop at.
 type Finding struct {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
@@ -108,32 +109,19 @@ const (
 	LeastSquares                  // the forces from 10 % to 85 % of travel
 )
 
-var criteria = [...]string{SagForce: "sag-force", Energy: "energy", LeastSquares: "least-squares"}
+var criteria = enum.Names[Criterion]{SagForce: "sag-force", Energy: "energy", LeastSquares: "least-squares"}
 
 // Criteria lists them all.
 func Criteria() []Criterion { return []Criterion{SagForce, Energy, LeastSquares} }
 
 // String is the name used in files, as "sag-force".
-func (c Criterion) String() string {
-	if c < 0 || int(c) >= len(criteria) {
-		return fmt.Sprintf("Criterion(%d)", int(c))
-	}
-	return criteria[c]
-}
+func (c Criterion) String() string { return criteria.String(c) }
 
 // MarshalText writes the name.
-func (c Criterion) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
+func (c Criterion) MarshalText() ([]byte, error) { return criteria.Marshal(c) }
 
 // UnmarshalText reads a name.
-func (c *Criterion) UnmarshalText(text []byte) error {
-	for i, name := range criteria {
-		if string(text) == name {
-			*c = Criterion(i)
-			return nil
-		}
-	}
-	return &units.RangeError{Field: "Criterion", Value: string(text), Want: "sag-force, energy or least-squares"}
-}
+func (c *Criterion) UnmarshalText(text []byte) error { return criteria.Unmarshal(text, c) }
 
 // validate reports the faults of the job that its parts do not find themselves,
 // and returns the checked springs.
@@ -159,8 +147,8 @@ func (j Job) validate() ([]helical.Spring, error) {
 	}
 	checkRange(f, "Preload", j.Preload, 0, 60*units.Millimeter)
 	checkRange(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
-	if j.Criterion < 0 || int(j.Criterion) >= len(criteria) {
-		f.Report("Criterion", j.Criterion, "sag-force, energy or least-squares", "")
+	if !criteria.Has(j.Criterion) {
+		f.Report("Criterion", j.Criterion, criteria.Want(), "")
 	}
 	check.Between(f, "RideExponent", j.RideExponent, 1.05, gas.Adiabatic)
 	if j.TargetSag != 0 {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -21,15 +22,16 @@ const (
 	parameters                     // how many there are
 )
 
-var names = [parameters]string{"rate", "preload", "gap volume", "chamber volume", "exponent", "friction"}
+var names = enum.Names[Parameter]{"rate", "preload", "gap volume", "chamber volume", "exponent", "friction"}
 
 // String is the name of the parameter, as "gap volume".
-func (p Parameter) String() string {
-	if p < 0 || p >= parameters {
-		return fmt.Sprintf("Parameter(%d)", int(p))
-	}
-	return names[p]
-}
+func (p Parameter) String() string { return names.String(p) }
+
+// MarshalText writes the name.
+func (p Parameter) MarshalText() ([]byte, error) { return names.Marshal(p) }
+
+// UnmarshalText reads a name.
+func (p *Parameter) UnmarshalText(text []byte) error { return names.Unmarshal(text, p) }
 
 // Free makes a parameter free between two bounds.
 type Free struct {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/units"
 )
@@ -31,16 +32,16 @@ const (
 	Nitrogen         // B at 300 K is −4.55 cm³/mol here; published values run from −3.7 to −5.2, which moves Z by 0.03 % at 10 bar
 )
 
+var species = enum.Names[Species]{DryAir: "dry air", Nitrogen: "nitrogen"}
+
 // String is the name of the gas.
-func (g Species) String() string {
-	switch g {
-	case DryAir:
-		return "dry air"
-	case Nitrogen:
-		return "nitrogen"
-	}
-	return "unknown gas"
-}
+func (g Species) String() string { return species.String(g) }
+
+// MarshalText writes the name.
+func (g Species) MarshalText() ([]byte, error) { return species.Marshal(g) }
+
+// UnmarshalText reads a name.
+func (g *Species) UnmarshalText(text []byte) error { return species.Unmarshal(text, g) }
 
 // Compressibility is Z = p·V/(N·R·T); it is 1 for an ideal gas. It is an error if
 // the species is unknown or the state is outside the range of [Species].

@@ -144,7 +144,7 @@ func TestSpeciesDilute(t *testing.T) {
 		near(t, g.String()+" Z", must(g.Compressibility(bar(0.01), units.Celsius(20))), 1, 1e-5)
 		near(t, g.String()+" exponent", must(g.IsentropicExponent(bar(0.01), units.Celsius(20))), 1.4, 1e-3)
 	}
-	if got := gas.Species(7).String(); got != "unknown gas" {
+	if got := gas.Species(7).String(); got != "Species(7)" {
 		t.Errorf("Species(7) is %q", got)
 	}
 }

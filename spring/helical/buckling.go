@@ -3,6 +3,7 @@ package helical
 import (
 	"math"
 
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -16,6 +17,17 @@ const (
 	BothPivoted               // both ends free to tilt
 	OneFree                   // one end flat, the other free to tilt and to wander
 )
+
+var fixings = enum.Names[Fixing]{FlatSeats: "flat seats", OnePivoted: "one pivoted", BothPivoted: "both pivoted", OneFree: "one free"}
+
+// String is the name in words, as "flat seats".
+func (x Fixing) String() string { return fixings.String(x) }
+
+// MarshalText writes the name.
+func (x Fixing) MarshalText() ([]byte, error) { return fixings.Marshal(x) }
+
+// UnmarshalText reads a name.
+func (x *Fixing) UnmarshalText(text []byte) error { return fixings.Unmarshal(text, x) }
 
 // factor is the effective over the true length: Shigley, Mechanical Engineering
 // Design, 9th ed., Table 10-2, from memory.

@@ -1,8 +1,7 @@
 package helical
 
 import (
-	"fmt"
-
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -33,7 +32,6 @@ const (
 
 // endRule holds one row of the table above. L0 = p·(Na + pitchCoils) + wires·d.
 type endRule struct {
-	name       string
 	dead       float64 // Nt − Na
 	solidExtra float64 // Ls/d − Nt
 	pitchCoils float64
@@ -41,13 +39,15 @@ type endRule struct {
 }
 
 var endRules = [...]endRule{
-	SquaredGround: {"squared and ground", 2, 0, 0, 2},
-	Squared:       {"squared", 2, 1, 0, 3},
-	PlainGround:   {"plain and ground", 1, 0, 1, 0},
-	Plain:         {"plain", 0, 1, 0, 1},
+	SquaredGround: {2, 0, 0, 2},
+	Squared:       {2, 1, 0, 3},
+	PlainGround:   {1, 0, 1, 0},
+	Plain:         {0, 1, 0, 1},
 }
 
-func (e Ends) valid() bool { return e >= 0 && int(e) < len(endRules) }
+var endNames = enum.Names[Ends]{SquaredGround: "squared and ground", Squared: "squared", PlainGround: "plain and ground", Plain: "plain"}
+
+func (e Ends) valid() bool { return endNames.Has(e) }
 
 // DeadCoils is the number of coils that do not deflect, Nt − Na, or 0 if e is none of the four.
 func (e Ends) DeadCoils() float64 {
@@ -66,29 +66,10 @@ func (e Ends) SolidLength(wire units.Length, active float64) units.Length {
 }
 
 // String is the name in words, as "squared and ground".
-func (e Ends) String() string {
-	if !e.valid() {
-		return fmt.Sprintf("Ends(%d)", int(e))
-	}
-	return endRules[e].name
-}
+func (e Ends) String() string { return endNames.String(e) }
 
-// MarshalText is String, and an error if e is none of the four.
-func (e Ends) MarshalText() ([]byte, error) {
-	if !e.valid() {
-		return nil, fmt.Errorf("helical: no ends %d", int(e))
-	}
-	return []byte(endRules[e].name), nil
-}
+// MarshalText writes the name.
+func (e Ends) MarshalText() ([]byte, error) { return endNames.Marshal(e) }
 
-// UnmarshalText accepts exactly what MarshalText writes.
-func (e *Ends) UnmarshalText(text []byte) error {
-	for i, r := range endRules {
-		if r.name == string(text) {
-			*e = Ends(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("helical: ends %q: want %q, %q, %q or %q", text,
-		endRules[SquaredGround].name, endRules[Squared].name, endRules[PlainGround].name, endRules[Plain].name)
-}
+// UnmarshalText reads a name.
+func (e *Ends) UnmarshalText(text []byte) error { return endNames.Unmarshal(text, e) }

@@ -3,6 +3,7 @@ package helical
 import (
 	"math"
 
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -14,6 +15,17 @@ const (
 	Unpeened Surface = iota
 	Peened           // shot-peened after coiling
 )
+
+var surfaces = enum.Names[Surface]{Unpeened: "unpeened", Peened: "peened"}
+
+// String is "unpeened" or "peened".
+func (surface Surface) String() string { return surfaces.String(surface) }
+
+// MarshalText writes the name.
+func (surface Surface) MarshalText() ([]byte, error) { return surfaces.Marshal(surface) }
+
+// UnmarshalText reads a name.
+func (surface *Surface) UnmarshalText(text []byte) error { return surfaces.Unmarshal(text, surface) }
 
 // Fatigue is how a load cycle compares with endless life.
 type Fatigue struct {

@@ -3,6 +3,7 @@ package helical
 import (
 	"math"
 
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
 
@@ -15,7 +16,18 @@ const (
 	Grade3                  // coarse
 )
 
-func (g Grade) valid() bool { return g >= Grade1 && g <= Grade3 }
+var grades = enum.Names[Grade]{Grade1: "grade 1", Grade2: "grade 2", Grade3: "grade 3"}
+
+// String is the name, as "grade 2".
+func (g Grade) String() string { return grades.String(g) }
+
+// MarshalText writes the name.
+func (g Grade) MarshalText() ([]byte, error) { return grades.Marshal(g) }
+
+// UnmarshalText reads a name.
+func (g *Grade) UnmarshalText(text []byte) error { return grades.Unmarshal(text, g) }
+
+func (g Grade) valid() bool { return grades.Has(g) }
 
 // spread is Q, the factor of the grade on loads and lengths: EN 15800, from memory.
 func (g Grade) spread() float64 {

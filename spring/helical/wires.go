@@ -1,6 +1,9 @@
 package helical
 
-import "example.org/forkcurve/units"
+import (
+	"example.org/forkcurve/internal/enum"
+	"example.org/forkcurve/units"
+)
 
 const (
 	gpa = 1000 * units.Megapascal
@@ -114,6 +117,17 @@ const (
 	// with its metric column: 186 kpsi at 1 in converts to 2173 MPa at 1 mm.
 	Earlier
 )
+
+var generations = enum.Names[Generation]{Current: "current", Earlier: "earlier"}
+
+// String is "current" or "earlier".
+func (g Generation) String() string { return generations.String(g) }
+
+// MarshalText writes the name.
+func (g Generation) MarshalText() ([]byte, error) { return generations.Marshal(g) }
+
+// UnmarshalText reads a name.
+func (g *Generation) UnmarshalText(text []byte) error { return generations.Unmarshal(text, g) }
 
 func pick(g Generation, current, earlier *material) Material {
 	if g == Earlier {

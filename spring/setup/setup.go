@@ -7,6 +7,7 @@ import (
 
 	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
@@ -104,13 +105,16 @@ const (
 	Right
 )
 
+var sides = enum.Names[Side]{Left: "left", Right: "right"}
+
 // String is "left" or "right".
-func (s Side) String() string {
-	if s == Right {
-		return "right"
-	}
-	return "left"
-}
+func (s Side) String() string { return sides.String(s) }
+
+// MarshalText writes the name.
+func (s Side) MarshalText() ([]byte, error) { return sides.Marshal(s) }
+
+// UnmarshalText reads a name.
+func (s *Side) UnmarshalText(text []byte) error { return sides.Unmarshal(text, s) }
 
 // Gap is the gas over the oil of one leg, moving with exponent n from full
 // extension. A leg without it, another side and an n outside [1, 5/3] are errors.

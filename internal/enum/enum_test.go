@@ -1,0 +1,72 @@
+package enum_test
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"testing"
+
+	"example.org/forkcurve/damping"
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/fit"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// text is what every enumeration of the library has.
+type text[E any] interface {
+	*E
+	encoding.TextUnmarshaler
+}
+
+// holds checks every value from the first up to the first that is none.
+func holds[E interface {
+	~int | ~uint8
+	fmt.Stringer
+	encoding.TextMarshaler
+}, P text[E]](first E, count int) func(*testing.T) {
+	return func(t *testing.T) {
+		for e := first; int(e) < int(first)+count; e++ {
+			b, err := e.MarshalText()
+			if err != nil || string(b) != e.String() || len(b) == 0 {
+				t.Fatalf("%v is written as %q, %v", e, b, err)
+			}
+			back := E(200)
+			if err := P(&back).UnmarshalText(b); err != nil || back != e {
+				t.Errorf("%q is read as %v, %v", b, back, err)
+			}
+		}
+		none := first + E(count)
+		var out *units.RangeError
+		if b, err := none.MarshalText(); !errors.As(err, &out) {
+			t.Errorf("%v is written as %q, %v", none, b, err)
+		}
+		back := first
+		if err := P(&back).UnmarshalText([]byte("nonsense")); !errors.As(err, &out) || back != first {
+			t.Errorf("nonsense is read as %v, %v", back, err)
+		}
+	}
+}
+
+// Every enumeration of the library is a text both ways.
+func TestEveryEnumeration(t *testing.T) {
+	for name, test := range map[string]func(*testing.T){
+		"Layout":     holds[geometry.Layout](geometry.Upright, 2),
+		"Side":       holds[setup.Side](setup.Left, 2),
+		"Severity":   holds[conversion.Severity](conversion.Note, 3),
+		"Criterion":  holds[conversion.Criterion](conversion.SagForce, 3),
+		"Species":    holds[gas.Species](gas.DryAir, 2),
+		"Edge":       holds[damping.Edge](damping.Free, 4),
+		"Ends":       holds[helical.Ends](helical.SquaredGround, 4),
+		"Fixing":     holds[helical.Fixing](helical.FlatSeats, 4),
+		"Surface":    holds[helical.Surface](helical.Unpeened, 2),
+		"Grade":      holds[helical.Grade](helical.Grade1, 3),
+		"Generation": holds[helical.Generation](helical.Current, 2),
+		"Parameter":  holds[fit.Parameter](fit.Rate, 6),
+	} {
+		t.Run(name, test)
+	}
+}
