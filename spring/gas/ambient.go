@@ -8,8 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Ambient is the air around the fork. Its pressure is the one at the place, not
-// the one a weather report reduces to sea level: at 2000 m those differ by a fifth.
+// Ambient is the air around the fork. Its pressure is the one at the place, not the one a weather report reduces to
+// sea level: at 2000 m those differ by a fifth.
 //
 // The zero Ambient is a vacuum at 0 K and not valid.
 type Ambient struct {
@@ -21,16 +21,11 @@ type Ambient struct {
 func (a Ambient) Validate() error { return a.validate("Ambient") }
 
 func (a Ambient) validate(name string) error {
-	if a.plausibleTemperature() && a.plausiblePressure() {
-		return nil
-	}
 	f := check.Of(name)
-	if !a.plausibleTemperature() {
-		f.Report("Temperature", a.Temperature, "-60 °C to 70 °C", temperatureHint(a.Temperature))
-	}
-	if !a.plausiblePressure() {
+	checkOutdoor(f, "Temperature", a.Temperature)
+	if p := a.Pressure.In(units.Bar); !(p >= 0.2 && p <= 1.2) {
 		hint := ""
-		if a.Pressure == units.Absolute(0) {
+		if p == 0 {
 			hint = "not set? Standard gives it for an altitude"
 		}
 		f.Report("Pressure", a.Pressure, "0.2 bar to 1.2 bar absolute", hint)
@@ -38,12 +33,10 @@ func (a Ambient) validate(name string) error {
 	return f.Err()
 }
 
-func (a Ambient) plausibleTemperature() bool {
-	return a.Temperature.Celsius() >= -60 && a.Temperature.Celsius() <= 70
-}
-
-func (a Ambient) plausiblePressure() bool {
-	return a.Pressure.In(units.Bar) >= 0.2 && a.Pressure.In(units.Bar) <= 1.2
+func checkOutdoor(f *check.Faults, field string, t units.Temperature) {
+	if !(t.Celsius() >= -60 && t.Celsius() <= 70) {
+		f.Report(field, t, "-60 °C to 70 °C", temperatureHint(t))
+	}
 }
 
 // temperatureHint names the scale an outdoor temperature was probably meant in.
@@ -73,24 +66,20 @@ const (
 	barometricExponent = 9.80665 * airMolarMass / (standardGas * lapse) // 5.255 876
 )
 
-// Standard is the standard atmosphere at an altitude above mean sea level,
-// from −500 m to 11 000 m.
+// Standard is the standard atmosphere at an altitude above mean sea level, from −500 m to 11 000 m.
 //
-// The altitude is geometric, as a map or satellite receiver gives it; the formula
-// (see the package comment) runs on geopotential altitude. Entering the geometric
-// one directly would read the pressure 0.008 % low at 2000 m, 0.03 % at 4000 m
-// and 0.3 % at 11 000 m.
+// The altitude is geometric, as a map or satellite receiver gives it; the formula (see the package comment) runs on
+// geopotential altitude. Entering the geometric one directly would read the pressure 0.008 % low at 2000 m, 0.03 %
+// at 4000 m and 0.3 % at 11 000 m.
 //
-// Real air departs from the standard: weather moves the pressure of a place by
-// 2 % to 3 % either way.
+// Real air departs from the standard: weather moves the pressure of a place by 2 % to 3 % either way.
 //
-// Source: ISO 2533:1975; U.S. Standard Atmosphere, 1976 (equations 18, 23 and
-// 33a, numbers from memory).
+// Source: ISO 2533:1975; U.S. Standard Atmosphere, 1976 (equations 18, 23 and 33a, numbers from memory).
 func Standard(altitude units.Length) (Ambient, error) {
-	if !(altitude >= -500 && altitude <= 11000) {
-		f := check.Of("Standard")
-		f.Report("altitude", altitude, "-500 m to 11000 m", altitudeHint(altitude))
-		return Ambient{}, f.Err()
+	f := check.Of("Standard")
+	checkAltitude(f, altitude)
+	if err := f.Err(); err != nil {
+		return Ambient{}, err
 	}
 	z := float64(altitude)
 	t := seaLevelTemperature - lapse*earthRadius*z/(earthRadius+z)
@@ -98,31 +87,33 @@ func Standard(altitude units.Length) (Ambient, error) {
 	return Ambient{Temperature: units.Kelvin(t), Pressure: units.Absolute(units.Pressure(p))}, nil
 }
 
-func altitudeHint(z units.Length) string {
-	feet := z * units.Foot / units.Meter
-	if z > 11000 && feet <= 11000 {
-		return fmt.Sprintf("%.0f ft are %.0f m", float64(z), float64(feet))
+func checkAltitude(f *check.Faults, z units.Length) {
+	if z >= -500 && z <= 11000 {
+		return
 	}
-	return ""
+	hint, feet := "", z*units.Foot/units.Meter
+	if z > 11000 && feet <= 11000 {
+		hint = fmt.Sprintf("%.0f ft are %.0f m", float64(z), float64(feet))
+	}
+	f.Report("altitude", z, "-500 m to 11000 m", hint)
 }
 
-// StandardAt is the pressure of the standard atmosphere at an altitude together
-// with a measured air temperature, −60 °C to 70 °C: a cold or hot day at a known place.
+// StandardAt is the pressure of the standard atmosphere at an altitude together with a measured air temperature,
+// −60 °C to 70 °C: a cold or hot day at a known place.
 //
-// It leaves out three things. Warm air thins more slowly with altitude: a column
-// 15 K above standard carries 1.2 % more pressure at 2000 m, 1.9 % at 3000 m.
-// Weather moves the pressure by 2 % to 3 %. Humidity does not change the pressure
-// here, but vapor pumped into a fork may condense there: from 30 °C down to 0 °C
-// that takes at most 0.04 bar off a reading (saturation pressures 42.5 hPa and
-// 6.1 hPa, from memory). In such damp air γ is 0.004 lower. A barometer at the place beats this function.
-func StandardAt(altitude units.Length, t units.Temperature) (Ambient, error) {
+// It leaves out three things. Warm air thins more slowly with altitude: a column 15 K above standard carries 1.2 %
+// more pressure at 2000 m, 1.9 % at 3000 m. Weather moves the pressure by 2 % to 3 %. Humidity does not change the
+// pressure here, but vapor pumped into a fork may condense there: from 30 °C down to 0 °C that takes at most 0.04
+// bar off a reading (saturation pressures 42.5 hPa and 6.1 hPa, from memory). In such damp air γ is 0.004 lower. A
+// barometer at the place beats this function.
+func StandardAt(altitude units.Length, temperature units.Temperature) (Ambient, error) {
+	f := check.Of("StandardAt")
+	checkAltitude(f, altitude)
+	checkOutdoor(f, "temperature", temperature)
+	if err := f.Err(); err != nil {
+		return Ambient{}, err
+	}
 	a, err := Standard(altitude)
-	if err != nil {
-		return Ambient{}, err
-	}
-	a.Temperature = t
-	if err := a.validate("StandardAt"); err != nil {
-		return Ambient{}, err
-	}
-	return a, nil
+	a.Temperature = temperature
+	return a, err
 }

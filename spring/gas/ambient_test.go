@@ -17,15 +17,15 @@ func TestStandardPublished(t *testing.T) {
 		kelvin, tolK float64
 		source       string
 	}{
-		// "Atmosphere to 86 km by 2 km", table after U.S. Standard Atmosphere, 1976,
-		// five digits of pressure, two decimals of temperature.
+		// "Atmosphere to 86 km by 2 km", table after U.S. Standard Atmosphere, 1976, five digits of
+		// pressure, two decimals of temperature.
 		{2000, 79501, 0.5, 275.15, 0.005, "1976 table"},
 		{4000, 61660, 0.5, 262.17, 0.005, "1976 table"},
 		{6000, 47218, 0.5, 249.19, 0.005, "1976 table"},
 		{8000, 35652, 0.5, 236.22, 0.005, "1976 table"},
 		{10000, 26500, 0.5, 223.25, 0.005, "1976 table"},
-		// International standard atmosphere table, Mechanical Engineers' Handbook,
-		// volume 4, table 6: pressure in bar to four decimals.
+		// International standard atmosphere table, Mechanical Engineers' Handbook, volume 4, table
+		// 6: pressure in bar to four decimals.
 		{-500, 107480, 6, 0, 0, "handbook"},
 		{500, 95460, 6, 0, 0, "handbook"},
 		{1000, 89880, 6, 0, 0, "handbook"},

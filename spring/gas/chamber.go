@@ -8,11 +8,15 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Heat brings the gas to a temperature in its rigid chamber: p₂ = p₁·T₂/T₁.
-// It is an error if the state, to or the resulting state is out of range.
+// Heat brings the gas to a temperature in its rigid chamber: p₂ = p₁·T₂/T₁. It is an error if the state, to or the
+// resulting state is out of range.
 func (s State) Heat(to units.Temperature) (State, error) {
 	if err := s.Validate(); err != nil {
 		return State{}, err
+	}
+	f := check.Of("Heat")
+	if checkTemperature(f, "to", to); f.Err() != nil {
+		return State{}, f.Err()
 	}
 	return result(State{
 		Pressure:    scaled(s.Pressure, to.Kelvin()/s.Temperature.Kelvin()),
@@ -21,9 +25,9 @@ func (s State) Heat(to units.Temperature) (State, error) {
 	}, "Heat.result")
 }
 
-// Bleed lets out a fraction of the amount, from 0 to less than 1, slowly enough
-// for the chamber to keep its temperature: p₂ = p₁·(1 − fraction). [Leak] has time in it.
-// It is an error if the state, fraction or the resulting state is out of range.
+// Bleed lets out a fraction of the amount, from 0 to less than 1, slowly enough for the chamber to keep its
+// temperature: p₂ = p₁·(1 − fraction). [Leak] has time in it. It is an error if the state, fraction or the
+// resulting state is out of range.
 func (s State) Bleed(fraction float64) (State, error) {
 	if err := s.Validate(); err != nil {
 		return State{}, err
@@ -37,9 +41,8 @@ func (s State) Bleed(fraction float64) (State, error) {
 	return result(s, "Bleed.result")
 }
 
-// Vent opens the chamber to the ambient and lets it come to rest: the gas takes
-// the ambient's pressure and temperature. Air flows in if the chamber held less.
-// It is an error if the state or the ambient is out of range.
+// Vent opens the chamber to the ambient and lets it come to rest: the gas takes the ambient's pressure and
+// temperature. Air flows in if the chamber held less. It is an error if the state or the ambient is out of range.
 func (s State) Vent(a Ambient) (State, error) {
 	if err := errors.Join(s.Validate(), a.Validate()); err != nil {
 		return State{}, err
@@ -47,15 +50,13 @@ func (s State) Vent(a Ambient) (State, error) {
 	return State{Pressure: a.Pressure, Volume: s.Volume, Temperature: a.Temperature}, nil
 }
 
-// Join opens a port between two rigid chambers and lets them settle without heat
-// from the walls. Amounts and internal energies add; the energy of an ideal gas
-// with constant heat capacity is p·V·cv/R, so
+// Join opens a port between two rigid chambers and lets them settle without heat from the walls. Amounts and
+// internal energies add; the energy of an ideal gas with constant heat capacity is p·V·cv/R, so
 //
 //	V = V₁ + V₂      p = (p₁V₁ + p₂V₂)/V      T = (N₁T₁ + N₂T₂)/(N₁ + N₂)
 //
-// Equal temperatures stay as they are. When the port closes again each chamber
-// holds its own volume at the joint pressure and temperature.
-// It is an error if a state or the resulting state is out of range.
+// Equal temperatures stay as they are. When the port closes again each chamber holds its own volume at the joint
+// pressure and temperature. It is an error if a state or the resulting state is out of range.
 func Join(a, b State) (State, error) {
 	if err := errors.Join(a.validate("Join.a"), b.validate("Join.b")); err != nil {
 		return State{}, err
@@ -73,20 +74,18 @@ func Join(a, b State) (State, error) {
 	}, "Join.result")
 }
 
-// StoredEnergy is what the gas can give up in bursting out to the ambient, the
-// work of its isentropic expansion to the ambient pressure:
+// StoredEnergy is what the gas can give up in bursting out to the ambient, the work of its isentropic expansion to
+// the ambient pressure:
 //
 //	E = (p·V/(γ−1))·(1 − (p_ambient/p)^((γ−1)/γ)),  γ = 1.4
 //
-// It is the figure safety rules go by and an upper bound for what a thrown part
-// carries: pushing the surrounding air away takes its share. Gas at or below the
-// ambient pressure stores nothing, 0. It is an error if the state or the ambient
-// is out of range.
+// It is the figure safety rules go by and an upper bound for what a thrown part carries: pushing the surrounding
+// air away takes its share. Gas at or below the ambient pressure stores nothing, 0. It is an error if the state or
+// the ambient is out of range.
 //
 // Let all pressure out, from every chamber, before loosening any cap.
 //
-// Source: ASME PCC-2, Article 501, appendix on the stored energy of a pneumatic
-// pressure test (from memory).
+// Source: ASME PCC-2, Article 501, appendix on the stored energy of a pneumatic pressure test (from memory).
 func (s State) StoredEnergy(a Ambient) (units.Energy, error) {
 	if err := errors.Join(s.Validate(), a.Validate()); err != nil {
 		return 0, err

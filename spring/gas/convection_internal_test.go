@@ -7,14 +7,15 @@ import (
 	"example.org/forkcurve/internal/record"
 )
 
-// Worked examples of textbooks, from memory, with the book's own properties of
-// air at the film temperature.
+// Worked examples of textbooks, from memory, with the book's own properties of air at the film
+// temperature.
 func TestPublishedConvection(t *testing.T) {
 	for _, tt := range []struct {
 		name, source   string
 		got, want, tol float64
 	}{
-		{"cylinder in a wind tunnel, Nu", "Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, example 7.4: 12.7 mm, 10 m/s",
+		{"cylinder in a wind tunnel, Nu",
+			"Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, example 7.4: 12.7 mm, 10 m/s",
 			acrossCylinder(6071, 0.700), 40.6, 0.05},
 		{"steam pipe in the wind, Nu", "Çengel, Heat Transfer, example 7-5: 100 mm, 8 m/s",
 			acrossCylinder(4.219e4, 0.7202), 124, 0.5},
@@ -27,10 +28,11 @@ func TestPublishedConvection(t *testing.T) {
 	}
 }
 
-// The standard atmosphere lists viscosity and conductivity as well; the header of
-// the record names the program. At 2000 m the printed table has 1.726e-5 Pa·s.
+// The standard atmosphere lists viscosity and conductivity as well; the header of the record names
+// the program. At 2000 m the printed table has 1.726e-5 Pa·s.
 func TestTransportRecorded(t *testing.T) {
-	for _, row := range record.Rows(t, "atmosphere.csv", "altitude_m,temperature_K,pressure_Pa,viscosity_Pas,conductivity_WmK", 25) {
+	for _, row := range record.Rows(t, "atmosphere.csv",
+		"altitude_m,temperature_K,pressure_Pa,viscosity_Pas,conductivity_WmK", 25) {
 		x := record.Numbers(t, row)
 		if mu := viscosity(x[1]); !(math.Abs(mu/x[3]-1) < 1e-9) {
 			t.Errorf("viscosity at %v K = %v, want %v", x[1], mu, x[3])

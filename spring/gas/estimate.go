@@ -8,22 +8,20 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// EstimateExchange guesses the thermal time constant of an upright cylindrical
-// chamber of that bore, from natural convection of its air at a mean temperature
-// difference between gas and wall, 0 to 300 K:
+// EstimateExchange guesses the thermal time constant of an upright cylindrical chamber of that bore, from natural
+// convection of its air at a mean temperature difference between gas and wall, 0 to 300 K:
 //
 //	τ = ρ·cv·V/(h·A),  h = Nu·k/L,  Nu(Ra, Pr) after Churchill and Chu
 //
-// with L and A the length and surface of the chamber. Where convection would be
-// slower than conduction through still gas, τ = (D/2)²·ρ·cv/(5.783·k), that counts.
+// with L and A the length and surface of the chamber. Where convection would be slower than conduction through
+// still gas, τ = (D/2)²·ρ·cv/(5.783·k), that counts.
 //
-// It is an estimate to ±50 %: the correlation is for a wall in open air and steady
-// flow, and no measurement in a fork is known. Oil splash and mist shorten τ, in
-// an oil gap to half of it or less (from memory). A ridden fork swings the gas by some 20 K to 60 K.
+// It is an estimate to ±50 %: the correlation is for a wall in open air and steady flow, and no measurement in a
+// fork is known. Oil splash and mist shorten τ, in an oil gap to half of it or less (from memory). A ridden fork
+// swings the gas by some 20 K to 60 K.
 //
-// It is an error if s is not valid or outside 200 K to 700 K and 0.2 bar to 65 bar,
-// or the bore (5 mm to 80 mm) or excess is out of range, or the chamber is not
-// between half a bore and 2 m long.
+// It is an error if s is not valid or outside 200 K to 700 K and 0.2 bar to 65 bar, or the bore (5 mm to 80 mm) or
+// excess is out of range, or the chamber is not between half a bore and 2 m long.
 func EstimateExchange(s State, bore units.Length, excess units.TemperatureDifference) (Exchange, error) {
 	f := check.Of("EstimateExchange")
 	if err := s.Validate(); err != nil {
@@ -45,8 +43,9 @@ func EstimateExchange(s State, bore units.Length, excess units.TemperatureDiffer
 	}
 	t := s.Temperature.Kelvin()
 	k := conductivity(t)
+	const besselZero = 2.404826 // the first of J₀, which governs the slowest decay in a cylinder
 	density := s.Pressure.In(units.Pascal) * airMolarMass / (gasConstant * t)
-	still := square(diameter/2) * density * airConstantVolume / (square(besselZero) * k)
+	still := density * airConstantVolume * diameter * diameter / (4 * besselZero * besselZero * k)
 
 	const gravity = 9.80665
 	kinematic, diffusivity := viscosity(t)/density, k/(density*airConstantPressure)
@@ -56,8 +55,3 @@ func EstimateExchange(s State, bore units.Length, excess units.TemperatureDiffer
 	moved := density * airConstantVolume * float64(s.Volume) / (film * surface)
 	return Exchange{TimeConstant: units.Time(min(still, moved))}, nil
 }
-
-// besselZero is the first zero of J₀, which governs the slowest decay in a cylinder.
-const besselZero = 2.404826
-
-func square(x float64) float64 { return x * x }

@@ -12,9 +12,9 @@ func column(bore, length units.Length) units.Volume {
 	return units.Volume(math.Pi / 4 * float64(bore) * float64(bore) * float64(length))
 }
 
-// Time constants by another correlation, the turbulent Nu = 0.13·Ra^(1/3) of
-// textbooks, which does not know the length, at 40 K and on the tube's wall alone:
-// τ = ρ·cv·D/(4h). Both claim no better than ±50 %.
+// Time constants by another correlation, the turbulent Nu = 0.13·Ra^(1/3) of textbooks, which does
+// not know the length, at 40 K and on the tube's wall alone: τ = ρ·cv·D/(4h). Both claim no better
+// than ±50 %.
 func TestEstimateExchangeTable(t *testing.T) {
 	const mm = units.Millimeter
 	for _, tt := range []struct {
@@ -42,8 +42,8 @@ func TestEstimateExchangeTable(t *testing.T) {
 	}
 }
 
-// Without a temperature difference the gas rests and only conducts:
-// τ = (D/2)²/(2.4048²·k/(ρ·cv)), k = 0.0257 W/(m·K), ρ·cv = 11.88·718 J/(m³·K).
+// Without a temperature difference the gas rests and only conducts: τ = (D/2)²/(2.4048²·k/(ρ·cv)),
+// k = 0.0257 W/(m·K), ρ·cv = 11.88·718 J/(m³·K).
 func TestEstimateExchangeStillGas(t *testing.T) {
 	s := state(10*units.Bar, 430*cm3, units.Celsius(20))
 	still := float64(must(gas.EstimateExchange(s, 34*units.Millimeter, 0)).TimeConstant)

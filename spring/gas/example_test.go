@@ -14,7 +14,8 @@ func ExampleStandard() {
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Printf("%4.0f m: %.3f bar, %.1f °C\n", altitude.In(units.Meter), air.Pressure.In(units.Bar), air.Temperature.Celsius())
+		fmt.Printf("%4.0f m: %.3f bar, %.1f °C\n", altitude.In(units.Meter), air.Pressure.In(units.Bar),
+			air.Temperature.Celsius())
 	}
 	// Output:
 	//    0 m: 1.013 bar, 15.0 °C
@@ -41,7 +42,7 @@ func ExampleFill_Reading() {
 	// Output: 9.6 bar reads 9.17 bar on the pass
 }
 
-// A full stroke from 430 cm³ to 150 cm³, slowly and in one hit.
+// A full stroke from 430 cm³ to 150 cm³, slowly and in one hit, and where its work goes.
 func ExampleState_Compress() {
 	air := gas.State{
 		Pressure:    units.Absolute(10.6 * units.Bar),
@@ -53,16 +54,16 @@ func ExampleState_Compress() {
 		if err != nil {
 			log.Fatal(err)
 		}
-		work, err := air.Work(150*units.Milliliter, n)
+		balance, err := air.EnergyBalance(150*units.Milliliter, n)
 		if err != nil {
 			log.Fatal(err)
 		}
-		fmt.Printf("n = %.1f: %.1f bar, %.0f °C, %.0f J\n",
-			n, end.Pressure.In(units.Bar), end.Temperature.Celsius(), work.In(units.Joule))
+		fmt.Printf("n = %.1f: %.1f bar, %.0f °C, work %.0f, warms the gas %.0f, heats the wall %.0f\n",
+			n, end.Pressure.In(units.Bar), end.Temperature.Celsius(), balance.Work, balance.Internal, -balance.Heat)
 	}
 	// Output:
-	// n = 1.0: 30.4 bar, 20 °C, 480 J
-	// n = 1.4: 46.3 bar, 174 °C, 597 J
+	// n = 1.0: 30.4 bar, 20 °C, work 480 J, warms the gas 0 J, heats the wall 480 J
+	// n = 1.4: 46.3 bar, 174 °C, work 597 J, warms the gas 597 J, heats the wall 0 J
 }
 
 // Checking the pressure costs pressure: the empty hose of the pump joins the chamber.

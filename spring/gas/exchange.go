@@ -7,18 +7,16 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Exchange is the heat flow between the gas and the wall around it, of first
-// order: left alone at constant volume, the gas closes the gap to the wall
-// temperature as e^(−t/τ), τ = m·cv/(h·A) with the gas's mass and heat capacity
-// and the wall's film coefficient and area. Fork chambers have τ of a few seconds;
-// [EstimateExchange] gives the order of magnitude, no measurement being published.
+// Exchange is the heat flow between the gas and the wall around it, of first order: left alone at constant volume,
+// the gas closes the gap to the wall temperature as e^(−t/τ), τ = m·cv/(h·A) with the gas's mass and heat capacity
+// and the wall's film coefficient and area. Fork chambers have τ of a few seconds; [EstimateExchange] gives the
+// order of magnitude, no measurement being published.
 //
 // A small sinusoidal volume change of frequency f then meets the complex stiffness
 //
 //	k* = k_isothermal·(1 + iγωτ)/(1 + iωτ),  ω = 2πf, γ = 1.4
 //
-// The zero Exchange has a wall that holds the gas at its temperature: isothermal
-// at any frequency.
+// The zero Exchange has a wall that holds the gas at its temperature: isothermal at any frequency.
 type Exchange struct {
 	TimeConstant units.Time // τ, 0 to 1 h
 }
@@ -34,8 +32,7 @@ func (e Exchange) Validate() error {
 //
 //	n = (1 + γω²τ²)/(1 + ω²τ²)
 //
-// It rises from 1 at f = 0 to 1.4 at f = +Inf. It is NaN for an f or τ that is
-// negative or NaN.
+// It rises from 1 at f = 0 to 1.4 at f = +Inf. It is NaN for an f or τ that is negative or NaN.
 func (e Exchange) Exponent(f units.Frequency) float64 {
 	x := e.phase(f)
 	return 1 + (Adiabatic-1)/(1+1/(x*x)) // this form keeps both limits exact
@@ -45,10 +42,9 @@ func (e Exchange) Exponent(f units.Frequency) float64 {
 //
 //	tan δ = (γ−1)ωτ/(1 + γω²τ²)
 //
-// It is 0 at f = 0 and +Inf and largest, 0.169, at ωτ = 1/√γ. (The out-of-phase
-// stiffness itself, (γ−1)ωτ/(1 + ω²τ²), is largest at ωτ = 1.) The energy lost in
-// a cycle is 2π·tan δ times the largest energy stored in the in-phase stiffness.
-// It is NaN for an f or τ that is negative or NaN.
+// It is 0 at f = 0 and +Inf and largest, 0.169, at ωτ = 1/√γ. (The out-of-phase stiffness itself, (γ−1)ωτ/(1 +
+// ω²τ²), is largest at ωτ = 1.) The energy lost in a cycle is 2π·tan δ times the largest energy stored in the
+// in-phase stiffness. It is NaN for an f or τ that is negative or NaN.
 func (e Exchange) LossFactor(f units.Frequency) float64 {
 	x := e.phase(f)
 	return (Adiabatic - 1) / (1/x + Adiabatic*x)

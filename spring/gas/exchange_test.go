@@ -23,8 +23,8 @@ func TestExchangeComplexStiffness(t *testing.T) {
 	}
 }
 
-// The energy balance of the gas, dT/dt = (T_wall − T)/τ − (γ−1)·T/V·dV/dt, in steps
-// of time through a small oscillation: an independent route to stiffness and loss.
+// The energy balance of the gas, dT/dt = (T_wall − T)/τ − (γ−1)·T/V·dV/dt, in steps of time through
+// a small oscillation: an independent route to stiffness and loss.
 func TestExchangeAgainstEnergyBalance(t *testing.T) {
 	const gamma, tau, amplitude = 1.4, 2.9, 1e-5
 	e := gas.Exchange{TimeConstant: tau}
@@ -108,8 +108,8 @@ func TestExchangeLimits(t *testing.T) {
 	}
 }
 
-// A chamber with τ = 2.9 s from slow to ridden: the closed form, to the digits
-// usually tabulated, and the integrated cycle of a small swing.
+// A chamber with τ = 2.9 s from slow to ridden: the closed form, to the digits usually tabulated,
+// and the integrated cycle of a small swing.
 func TestExchangeTable(t *testing.T) {
 	for _, tt := range []struct{ hertz, exponent, tolN, loss, tolLoss float64 }{
 		{0.02, 1.05, 0.005, 0.12, 0.005},
@@ -129,9 +129,9 @@ func TestExchangeTable(t *testing.T) {
 	}
 }
 
-// Points of N(ω) = (1 + iγωτ)/(1 + iωτ) in closed form, and the air spring rate
-// n·p·A²/V of 5 bar absolute in 100 mL under 8 cm²: 3200 N/m held, 4480 N/m fast
-// (a gauge value taken for p would be 20 % low).
+// Points of N(ω) = (1 + iγωτ)/(1 + iωτ) in closed form, and the air spring rate n·p·A²/V of 5 bar
+// absolute in 100 mL under 8 cm²: 3200 N/m held, 4480 N/m fast (a gauge value taken for p would be
+// 20 % low).
 func TestExchangeStiffness(t *testing.T) {
 	e := gas.Exchange{TimeConstant: 1 * units.Second}
 	for _, tt := range []struct{ phase, real, imaginary float64 }{

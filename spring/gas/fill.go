@@ -8,12 +8,11 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Fill is what the technician did: pumped a chamber to this gauge reading, in
-// this air, and let it settle to the temperature of that air.
+// Fill is what the technician did: pumped a chamber to this gauge reading, in this air, and let it settle to the
+// temperature of that air.
 //
-// No program can tell an absolute pressure entered as gauge from a high reading:
-// the gauge shows 0 when the chamber is open. Nor is a bare units.Gauge(9.6)
-// caught; it is 9.6 Pa and a flat chamber.
+// No program can tell an absolute pressure entered as gauge from a high reading: the gauge shows 0 when the chamber
+// is open. Nor is a bare units.Gauge(9.6) caught; it is 9.6 Pa and a flat chamber.
 //
 // The zero Fill is not valid.
 type Fill struct {
@@ -50,8 +49,8 @@ func gaugeHint(bar float64) string {
 // Absolute is the pressure in the chamber, the reading plus the ambient pressure.
 func (f Fill) Absolute() units.AbsolutePressure { return f.Gauge.Absolute(f.Ambient.Pressure) }
 
-// State is the gas in the filled chamber of volume v. It is an error if the fill
-// or v (1 mm³ to 1 m³) is out of range.
+// State is the gas in the filled chamber of volume v. It is an error if the fill or v (1 mm³ to 1 m³) is out of
+// range.
 func (f Fill) State(v units.Volume) (State, error) {
 	if err := f.Validate(); err != nil {
 		return State{}, err
@@ -59,8 +58,8 @@ func (f Fill) State(v units.Volume) (State, error) {
 	return result(State{Pressure: f.Absolute(), Volume: v, Temperature: f.Ambient.Temperature}, "Fill.State.result")
 }
 
-// Reading is what the gauge would show elsewhere, once the chamber has taken that
-// temperature, if the chamber is rigid and loses nothing to the gauge:
+// Reading is what the gauge would show elsewhere, once the chamber has taken that temperature, if the chamber is
+// rigid and loses nothing to the gauge:
 //
 //	p_gauge' = (p_gauge + p_ambient)·T'/T − p_ambient'
 //

@@ -8,7 +8,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// How wrong the ideal gas law is for the main chamber of a motocross fork.
+// How heavy the air in the main chamber of a motocross fork is, and how wrong the ideal gas law.
 func ExampleSpecies_Departure() {
 	main := gas.State{
 		Pressure:    units.Absolute(10.6 * units.Bar),
@@ -19,11 +19,15 @@ func ExampleSpecies_Departure() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("amount of air %+.1f %%\n", 100*off.Amount)
+	density, err := gas.DryAir.Density(main.Pressure, main.Temperature)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.2f g of air, amount %+.1f %%\n", 1000*float64(density)*float64(main.Volume), 100*off.Amount)
 	fmt.Printf("pressure at the bottom, slow %+.1f %%, in one hit %+.1f %%\n", 100*off.Slow, 100*off.Fast)
 	fmt.Printf("temperature there %+.1f K\n", float64(off.Temperature))
 	// Output:
-	// amount of air -0.4 %
+	// 5.44 g of air, amount -0.4 %
 	// pressure at the bottom, slow +0.5 %, in one hit -2.8 %
 	// temperature there -4.2 K
 }
@@ -138,22 +142,21 @@ func ExampleFill_PumpCheck() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("reads %.2f bar, wants %.2f mmol back\n", check.Reading.In(units.Bar), check.PumpBack.In(units.Millimole))
+	fmt.Printf("reads %.2f bar, wants %.2f mmol back\n", check.Reading.In(units.Bar),
+		check.PumpBack.In(units.Millimole))
 	// Output: reads 5.14 bar, wants 1.00 mmol back
 }
 
 // Air that the seals pumped in over a ride makes the end of the stroke harder.
 func ExampleState_Admit() {
-	gap := gas.State{Pressure: units.Absolute(1.013 * units.Bar), Volume: 250 * units.Milliliter, Temperature: units.Celsius(20)}
-	outing, err := gap.ForRise(0.1 * units.Bar)
+	gap := gas.State{Pressure: units.Absolute(1.013 * units.Bar), Volume: 250 * units.Milliliter,
+		Temperature: units.Celsius(20)}
+	risen := gap
+	risen.Pressure = units.Absolute(1.113 * units.Bar)
+	outing := risen.Amount() - gap.Amount()
+	pumped, err := gap.Admit(3 * outing)
 	if err != nil {
 		log.Fatal(err)
-	}
-	pumped := gap
-	for range 3 {
-		if pumped, err = pumped.Admit(outing); err != nil {
-			log.Fatal(err)
-		}
 	}
 	fmt.Printf("three outings of %.1f mmol: %.2f bar above ambient\n",
 		outing.In(units.Millimole), pumped.Pressure.Sub(gap.Pressure).In(units.Bar))

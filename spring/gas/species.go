@@ -9,27 +9,27 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Species is what a chamber is filled with, as a real gas. The zero Species is
-// [DryAir].
+// Species is what a chamber is filled with, as a real gas. The zero Species is [DryAir].
 //
-// The rest of the package takes every gas for ideal; [Species.Departure] tells how
-// far that is off for a given chamber.
+// The rest of the package takes every gas for ideal; [Species.Departure] tells how far that is off for a given
+// chamber.
 //
-// The model is the virial equation, with ρ the molar density and cv° the heat
-// capacity of the dilute gas,
+// The model is the virial equation, with ρ the molar density and cv° the heat capacity of the dilute gas,
 //
 //	Z = p/(ρRT) = 1 + B(T)·ρ + C(T)·ρ²
 //	cv = cv°(T) − R·(ρ·(2TB′ + T²B″) + ρ²·(TC′ + T²C″/2))
 //
-// It holds from 220 K to 700 K (−53 °C to 427 °C) and 0.01 bar to 100 bar. Of the
-// reference equations of state of both gases Z is within 0.1 % to 50 bar and 0.25 %
-// to 100 bar, the isentropic exponent within 0.3 % to 60 bar and 1.3 % to 100 bar.
+// It holds from 220 K to 700 K (−53 °C to 427 °C) and 0.01 bar to 100 bar. Of the reference equations of state of
+// both gases Z is within 0.1 % to 50 bar and 0.25 % to 100 bar, the isentropic exponent within 0.3 % to 60 bar and
+// 1.3 % to 100 bar.
 type Species int
 
 // The gases that forks and dampers are filled with.
 const (
-	DryAir   Species = iota
-	Nitrogen         // B at 300 K is −4.55 cm³/mol here; published values run from −3.7 to −5.2, which moves Z by 0.03 % at 10 bar
+	DryAir Species = iota
+	// Nitrogen has B = −4.55 cm³/mol at 300 K; published values run from −3.7 to −5.2, which moves Z by 0.03 % at
+	// 10 bar.
+	Nitrogen
 )
 
 var species = enum.Names[Species]{DryAir: "dry air", Nitrogen: "nitrogen"}
@@ -43,44 +43,44 @@ func (g Species) MarshalText() ([]byte, error) { return species.Marshal(g) }
 // UnmarshalText reads a name.
 func (g *Species) UnmarshalText(text []byte) error { return species.Unmarshal(text, g) }
 
-// Compressibility is Z = p·V/(N·R·T); it is 1 for an ideal gas. It is an error if
-// the species is unknown or the state is outside the range of [Species].
+// Compressibility is Z = p·V/(N·R·T); it is 1 for an ideal gas. It is an error if the species is unknown or the
+// state is outside the range of [Species].
 func (g Species) Compressibility(p units.AbsolutePressure, t units.Temperature) (float64, error) {
-	m, err := g.model("Compressibility", p, t)
-	if err != nil {
-		return 0, err
-	}
-	state := m.at(p.In(units.Pascal), t.Kelvin())
-	return state.z(), nil
+	return g.at("Compressibility", p, t, virialState.z)
 }
 
-// IsentropicExponent is −(V/p)·(∂p/∂V) at constant entropy, by which a fast small
-// compression stiffens the gas; it is 1.4 for the ideal gas of this package. At
-// pressure it differs from cp/cv: both are the same only in an ideal gas. Errors
-// are those of [Species.Compressibility].
+// Density is ρ·M with M = 28.965 g/mol of dry air or 28.013 g/mol of nitrogen, as close to the reference equations
+// as Z. Errors are those of [Species.Compressibility].
+func (g Species) Density(p units.AbsolutePressure, t units.Temperature) (units.Density, error) {
+	d, err := g.at("Density", p, t, func(s virialState) float64 { return s.rho * s.m.molarMass })
+	return units.Density(d), err
+}
+
+// IsentropicExponent is −(V/p)·(∂p/∂V) at constant entropy, by which a fast small compression stiffens the gas; it
+// is 1.4 for the ideal gas of this package. At pressure it differs from cp/cv: both are the same only in an ideal
+// gas. Errors are those of [Species.Compressibility].
 func (g Species) IsentropicExponent(p units.AbsolutePressure, t units.Temperature) (float64, error) {
-	m, err := g.model("IsentropicExponent", p, t)
-	if err != nil {
-		return 0, err
-	}
-	state := m.at(p.In(units.Pascal), t.Kelvin())
-	return state.exponent(), nil
+	return g.at("IsentropicExponent", p, t, virialState.exponent)
 }
 
-// HeatRatio is cp/cv. It is not the exponent of a fast compression, except in an ideal
-// gas: see [Species.IsentropicExponent]. From 250 K to 330 K and up to 25 bar it is within
-// 0.1 % of the reference equation of air. Errors are those of [Species.Compressibility].
+// HeatRatio is cp/cv. It is not the exponent of a fast compression, except in an ideal gas: see
+// [Species.IsentropicExponent]. From 250 K to 330 K and up to 25 bar it is within 0.1 % of the reference equation
+// of air. Errors are those of [Species.Compressibility].
 func (g Species) HeatRatio(p units.AbsolutePressure, t units.Temperature) (float64, error) {
-	m, err := g.model("HeatRatio", p, t)
+	return g.at("HeatRatio", p, t, virialState.heatRatio)
+}
+
+// at is a property of the gas at a pressure and temperature in range.
+func (g Species) at(name string, p units.AbsolutePressure, t units.Temperature, of func(virialState) float64) (float64,
+	error) {
+	m, err := g.model(name, p, t)
 	if err != nil {
 		return 0, err
 	}
-	state := m.at(p.In(units.Pascal), t.Kelvin())
-	return state.heatRatio(), nil
+	return of(m.at(p.In(units.Pascal), t.Kelvin())), nil
 }
 
-// Departure is by how much the ideal gas law is off: each share is the ideal value
-// over the real one, less 1.
+// Departure is by how much the ideal gas law is off: each share is the ideal value over the real one, less 1.
 type Departure struct {
 	Amount      float64                     // of gas in the chamber, from pressure, volume and temperature
 	Slow        float64                     // of the pressure after the compression, wall temperature kept (n = 1)
@@ -88,10 +88,9 @@ type Departure struct {
 	Temperature units.TemperatureDifference // ideal less real, after the fast compression
 }
 
-// Departure tells how wrong the ideal gas law is for a chamber at rest in state s
-// and for its compression to a volume. A volume above that of s expands the gas.
-// It is an error if the species is unknown, if s or the volume is not valid, or if
-// one of the three states is outside the range of [Species].
+// Departure tells how wrong the ideal gas law is for a chamber at rest in state s and for its compression to a
+// volume. A volume above that of s expands the gas. It is an error if the species is unknown, if s or the volume is
+// not valid, or if one of the three states is outside the range of [Species].
 func (g Species) Departure(s State, to units.Volume) (Departure, error) {
 	if err := s.validateChange("Departure", to, Adiabatic); err != nil {
 		return Departure{}, err
@@ -111,7 +110,8 @@ func (g Species) Departure(s State, to units.Volume) (Departure, error) {
 		return Departure{}, f.Err()
 	}
 	for _, end := range [...]virialState{slow, fast} {
-		if _, err := g.model("Departure.result", units.Absolute(units.Pressure(end.p())), units.Kelvin(end.t)); err != nil {
+		if _, err := g.model("Departure.result", units.Absolute(units.Pressure(end.p())),
+			units.Kelvin(end.t)); err != nil {
 			return Departure{}, err
 		}
 	}

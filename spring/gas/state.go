@@ -17,8 +17,8 @@ const maxExponent = 5.0 / 3
 // gasConstant is k·N_A with the exact SI values of 2019, in J/(mol·K).
 const gasConstant = 1.380649e-23 * 6.02214076e23
 
-// State is a quantity of gas at rest in a chamber. It is a plain value: methods
-// return the state after a change and leave the receiver alone.
+// State is a quantity of gas at rest in a chamber. It is a plain value: methods return the state after a change and
+// leave the receiver alone.
 //
 // The zero State is not valid.
 type State struct {
@@ -33,49 +33,42 @@ const (
 	minTemperature, maxTemperature = 50.0, 3000.0 // K
 )
 
-const (
-	wantPressure = "0.01 bar to 1000 bar absolute"
-	wantVolume   = "1 mm³ to 1 m³"
-)
-
-func pressureHolds(p units.AbsolutePressure) bool {
-	return p.In(units.Pascal) >= float64(minPressure) && p.In(units.Pascal) <= float64(maxPressure)
-}
-
-func volumeHolds(v units.Volume) bool { return v >= minVolume && v <= maxVolume }
-
-func volumeHint(v units.Volume) string {
-	if v > maxVolume {
-		return "a bare number counts cubic meters"
-	}
-	return ""
-}
-
 // Validate reports every field outside its range, as *[units.RangeError].
 func (s State) Validate() error { return s.validate("State") }
 
 // validate names the state, so that a change can tell what went in from what came out.
 func (s State) validate(name string) error {
-	pressure, volume := pressureHolds(s.Pressure), volumeHolds(s.Volume)
-	temperature := s.Temperature.Kelvin() >= minTemperature && s.Temperature.Kelvin() <= maxTemperature
-	if pressure && volume && temperature {
-		return nil
-	}
 	f := check.Of(name)
-	if !pressure {
-		f.Report("Pressure", s.Pressure, wantPressure, "")
-	}
-	if !volume {
-		f.Report("Volume", s.Volume, wantVolume, volumeHint(s.Volume))
-	}
-	if !temperature {
-		hint := ""
-		if s.Temperature.Kelvin() < minTemperature {
-			hint = "kelvins count from absolute zero, 0 °C is 273.15 K"
-		}
-		f.Report("Temperature", s.Temperature, "50 K to 3000 K", hint)
-	}
+	check.Absolute(f, "Pressure", s.Pressure, minPressure, maxPressure)
+	checkVolume(f, "Volume", s.Volume)
+	checkTemperature(f, "Temperature", s.Temperature)
 	return f.Err()
+}
+
+func checkVolume(f *check.Faults, field string, v units.Volume) {
+	hint := ""
+	if v > maxVolume {
+		hint = "a bare number counts cubic meters"
+	}
+	if !(v >= minVolume && v <= maxVolume) {
+		f.Report(field, v, "1 mm³ to 1 m³", hint)
+	}
+}
+
+func checkTemperature(f *check.Faults, field string, t units.Temperature) {
+	hint := ""
+	if t.Kelvin() < minTemperature {
+		hint = "kelvins count from absolute zero, 0 °C is 273.15 K"
+	}
+	if !(t.Kelvin() >= minTemperature && t.Kelvin() <= maxTemperature) {
+		f.Report(field, t, "50 K to 3000 K", hint)
+	}
+}
+
+func checkExponent(f *check.Faults, n float64) {
+	if !(n >= Isothermal && n <= maxExponent) {
+		f.Report("n", n, "1 (isothermal) to 5/3 (adiabatic one-atom gas; air 1.4)", "")
+	}
 }
 
 // Amount is the amount of gas, N = p·V/(R·T). It means nothing unless the state is valid.

@@ -19,8 +19,8 @@ func TestDensityAtCorners(t *testing.T) {
 	}
 }
 
-// Entropy and heat capacity belong together: (∂s/∂T)_ρ = cv/T, and with Maxwell's
-// relation (∂s/∂ρ)_T = −(∂p/∂T)_ρ/ρ².
+// Entropy and heat capacity belong together: (∂s/∂T)_ρ = cv/T, and with Maxwell's relation
+// (∂s/∂ρ)_T = −(∂p/∂T)_ρ/ρ².
 func TestEntropyDerivatives(t *testing.T) {
 	for i := range virials {
 		m := &virials[i]

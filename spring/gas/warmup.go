@@ -22,28 +22,26 @@ type WarmUpSpec struct {
 	Power   units.Power       // turned to heat in the leg, 0 to 5 kW, and no more than the leg gives off below 200 °C
 }
 
-// WarmUp is the temperature of that leg over a run. Oil, gas and metal are one
-// lump of heat capacity C, which loses heat by wind and radiation:
+// WarmUp is the temperature of that leg over a run. Oil, gas and metal are one lump of heat capacity C, which loses
+// heat by wind and radiation:
 //
 //	C·dT/dt = P − h·A·(T − T_ambient)
 //	T = T_∞ + (T_start − T_∞)·e^(−t/τ),  τ = C/(h·A),  T_∞ = T_ambient + P/(h·A)
 //
-// h is that of wind across a cylinder after Churchill and Bernstein, ±20 %, plus 5
-// W/(m²·K) of radiation (emissivity 0.8, painted or anodized). Oil at the valves is
-// hotter than the lump. Damping power is the least known: take a factor of 2
-// either way. A run of several sections is a chain, each starting at the [WarmUp.At]
-// of the one before.
+// h is that of wind across a cylinder after Churchill and Bernstein, ±20 %, plus 5 W/(m²·K) of radiation
+// (emissivity 0.8, painted or anodized). Oil at the valves is hotter than the lump. Damping power is the least
+// known: take a factor of 2 either way. A run of several sections is a chain, each starting at the [WarmUp.At] of
+// the one before.
 //
-// The sealed gas takes that temperature: [State.Heat] gives its pressure, and an
-// [Ambient] of that temperature and the outside pressure gives the fork its ride
-// height. Immutable.
+// The sealed gas takes that temperature: [State.Heat] gives its pressure, and an [Ambient] of that temperature and
+// the outside pressure gives the fork its ride height. Immutable.
 type WarmUp struct {
 	start, steady float64 // K
 	constant      float64 // s
 }
 
-// Heat capacities in J/(kg·K) at room temperature: textbook tables of an unused
-// mineral oil, 6061 aluminum and plain carbon steel (from memory).
+// Heat capacities in J/(kg·K) at room temperature: textbook tables of an unused mineral oil, 6061 aluminum and
+// plain carbon steel (from memory).
 const (
 	oilHeat      = 1909
 	aluminumHeat = 896
@@ -74,7 +72,8 @@ func NewWarmUp(s WarmUpSpec) (WarmUp, error) {
 	if err := f.Err(); err != nil {
 		return WarmUp{}, err
 	}
-	capacity := oilHeat*float64(s.Oil) + aluminumHeat*float64(s.Aluminum) + steelHeat*float64(s.Steel) + gasHeat*float64(s.Gas)
+	capacity := oilHeat*float64(s.Oil) + aluminumHeat*float64(s.Aluminum) +
+		steelHeat*float64(s.Steel) + gasHeat*float64(s.Gas)
 	conductance := s.film() * float64(s.Surface)
 	w := WarmUp{
 		start:    s.Start.Kelvin(),
@@ -82,7 +81,8 @@ func NewWarmUp(s WarmUpSpec) (WarmUp, error) {
 		constant: capacity / conductance,
 	}
 	if w.Steady().Celsius() > 200 {
-		f.Report("Power", s.Power, fmt.Sprintf("what the surface gives off below 200 °C (it would take %.0f °C)", w.Steady().Celsius()), "")
+		f.Report("Power", s.Power, fmt.Sprintf("what the surface gives off below 200 °C (it would take %.0f °C)",
+			w.Steady().Celsius()), "")
 		return WarmUp{}, f.Err()
 	}
 	return w, nil
@@ -98,8 +98,8 @@ func (s WarmUpSpec) film() float64 {
 	return acrossCylinder(reynolds, prandtl(t))*conductivity(t)/float64(s.Diameter) + radiation
 }
 
-// At is the temperature of the leg, and of the gas in it, a time after the start.
-// It is the steady one for t = +Inf, and NaN for a t that is negative or NaN.
+// At is the temperature of the leg, and of the gas in it, a time after the start. It is the steady one for t =
+// +Inf, and NaN for a t that is negative or NaN.
 func (w WarmUp) At(t units.Time) units.Temperature {
 	if !(t >= 0) {
 		return units.Kelvin(math.NaN())

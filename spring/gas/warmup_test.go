@@ -19,9 +19,9 @@ func motocrossLeg(wind units.Speed) gas.WarmUpSpec {
 	}
 }
 
-// An estimate with round film coefficients of 25, 55 and 85 W/(m²·K) and a heat
-// capacity of 2600 J/K gives 14, 6 and 4 min and 19, 8 and 5 K. The heat capacity
-// here is 12 % more and the film within 10 % of those.
+// An estimate with round film coefficients of 25, 55 and 85 W/(m²·K) and a heat capacity of 2600
+// J/K gives 14, 6 and 4 min and 19, 8 and 5 K. The heat capacity here is 12 % more and the film
+// within 10 % of those.
 func TestWarmUpTable(t *testing.T) {
 	for _, tt := range []struct {
 		name            string
@@ -54,7 +54,8 @@ func TestWarmUpAgainstHeatBalance(t *testing.T) {
 	balance := func(_ float64, y [1]float64) [1]float64 {
 		return [1]float64{(60 - conductance*(y[0]-293.15)) / capacity}
 	}
-	s, err := ode.New(balance, 0, [1]float64{308.15}, ode.Settings[[1]float64]{Relative: 1e-10, Absolute: [1]float64{1e-8}})
+	s, err := ode.New(balance, 0, [1]float64{308.15},
+		ode.Settings[[1]float64]{Relative: 1e-10, Absolute: [1]float64{1e-8}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -93,7 +94,8 @@ func TestWarmUpChain(t *testing.T) {
 func FuzzWarmUp(f *testing.F) {
 	f.Add(0.5, 1.6, 1.2, 0.19, 0.055, 0.126, 10.0, 293.15, 101325.0, 0.0, 60.0, 600.0)
 	f.Add(math.NaN(), math.Inf(1), -1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, -1.0, math.NaN(), -1.0)
-	f.Fuzz(func(t *testing.T, oil, aluminum, steel, amount, diameter, surface, wind, kelvin, p, start, power, after float64) {
+	f.Fuzz(func(t *testing.T, oil, aluminum, steel, amount, diameter, surface, wind, kelvin, p, start, power,
+		after float64) {
 		w, err := gas.NewWarmUp(gas.WarmUpSpec{
 			Oil: units.Mass(oil), Aluminum: units.Mass(aluminum), Steel: units.Mass(steel), Gas: units.Amount(amount),
 			Diameter: units.Length(diameter), Surface: units.Area(surface), AirSpeed: units.Speed(wind),
