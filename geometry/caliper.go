@@ -5,10 +5,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Caliper is how preload is read at the bench: the depth from a reference edge
-// of the leg down to the spring collar, first with the spring just touching
-// both seats and then as set. Screwing the collar in deepens the reading by the
-// preload.
+// Caliper is how preload is read at the bench: the depth from a reference edge of the leg down to the spring
+// collar, first with the spring just touching both seats and then as set. Screwing the collar in deepens the
+// reading by the preload.
 type Caliper struct {
 	Loose units.Length // reading with the spring touching and not compressed, 0 to 300 mm
 }
@@ -23,6 +22,5 @@ func (c Caliper) Validate() error {
 // Reading is the depth to set for a preload: loose + preload.
 func (c Caliper) Reading(preload units.Length) units.Length { return c.Loose + preload }
 
-// Preload is what a reading means: reading − loose. Negative means that the
-// spring is loose by that much.
+// Preload is what a reading means: reading − loose. Negative means that the spring is loose by that much.
 func (c Caliper) Preload(reading units.Length) units.Length { return reading - c.Loose }

@@ -22,9 +22,8 @@ type Chassis struct {
 	CenterOfGravity  units.Length // height with rider, 300 mm to 1500 mm
 }
 
-// Validate reports every field out of range, and a front wheel that would
-// carry less than its own unsprung mass by either share of the machine alone: a
-// rider then always loads the fork.
+// Validate reports every field out of range, and a front wheel that would carry less than its own unsprung mass by
+// either share of the machine alone: a rider then always loads the fork.
 func (c Chassis) Validate() error {
 	f := check.Of("Chassis")
 	check.Between(f, "Rake", c.Rake, 10*units.Degree, 45*units.Degree)
@@ -41,7 +40,9 @@ func (c Chassis) Validate() error {
 	case c.UnsprungMass >= alone:
 		f.Report("UnsprungMass", c.UnsprungMass, fmt.Sprintf("below the mass on the front wheel, %.6g", alone), "")
 	case c.UnsprungMass >= ridden:
-		f.Report("FrontShareRidden", c.FrontShareRidden, fmt.Sprintf("above %.3g, so that the front wheel carries its own mass", units.Share(c.UnsprungMass/c.Mass)), "")
+		f.Report("FrontShareRidden", c.FrontShareRidden,
+			fmt.Sprintf("above %.3g, so that the front wheel carries its own mass", units.Share(c.UnsprungMass/c.Mass)),
+			"")
 	}
 	return f.Err()
 }
@@ -76,9 +77,8 @@ func (c Chassis) load(total units.Mass, share units.Share) Load {
 	}
 }
 
-// AxialLoad is the quasi-static force along the fork axis under a vertical
-// front wheel load and a braking force at the contact patch:
-// (wheel − m_u·g)·cos ε + braking·sin ε.
+// AxialLoad is the quasi-static force along the fork axis under a vertical front wheel load and a braking force at
+// the contact patch: (wheel − m_u·g)·cos ε + braking·sin ε.
 func (c Chassis) AxialLoad(wheel, braking units.Force) units.Force {
 	sprung := wheel - units.Force(c.UnsprungMass)*units.Force(units.StandardGravity)
 	return sprung*units.Force(math.Cos(float64(c.Rake))) + braking*units.Force(math.Sin(float64(c.Rake)))
@@ -95,24 +95,22 @@ func (c Chassis) NormalTrail() units.Length {
 	return c.Trail() * units.Length(math.Cos(float64(c.Rake)))
 }
 
-// Lowered is the chassis after the front has sunk by dx along the fork axis
-// with the rear unchanged: the machine pitches by dx·cos ε / w, which takes that
-// much off the rake. Good to a few percent for |dx| below 0.1·w; the wheelbase
-// is left as it is.
+// Lowered is the chassis after the front has sunk by dx along the fork axis with the rear unchanged: the machine
+// pitches by dx·cos ε / w, which takes that much off the rake. Good to a few percent for |dx| below 0.1·w; the
+// wheelbase is left as it is.
 func (c Chassis) Lowered(dx units.Length) Chassis {
 	c.Rake -= units.Angle(float64(dx/c.Wheelbase) * math.Cos(float64(c.Rake)))
 	return c
 }
 
-// WheelRate is the vertical stiffness at the wheel of a fork whose axial
-// stiffness is k: k / cos² ε.
+// WheelRate is the vertical stiffness at the wheel of a fork whose axial stiffness is k: k / cos² ε.
 func (c Chassis) WheelRate(k units.Stiffness) units.Stiffness {
 	cos := math.Cos(float64(c.Rake))
 	return k / units.Stiffness(cos*cos)
 }
 
-// Frequency of the body on the fork: √(k_w/m) / 2π, with the wheel rate of an
-// axial stiffness k and the sprung mass behind the load.
+// Frequency of the body on the fork: √(k_w/m) / 2π, with the wheel rate of an axial stiffness k and the sprung mass
+// behind the load.
 func (c Chassis) Frequency(k units.Stiffness, l Load) units.Frequency {
 	sprung := float64(l.Sprung) / float64(units.StandardGravity)
 	return units.Frequency(math.Sqrt(float64(c.WheelRate(k))/sprung) / (2 * math.Pi))

@@ -43,20 +43,19 @@ func (k Fork) Validate() error {
 	}
 	check.Between(f, "Travel", k.Travel, 20*units.Millimeter, 400*units.Millimeter)
 	f.Nest("Stanchion", k.Stanchion.Validate())
-	if check.Between(f, "OuterBore", k.OuterBore, 10*units.Millimeter, 90*units.Millimeter) && k.OuterBore < k.Stanchion.Outer {
+	if check.Between(f, "OuterBore", k.OuterBore, 10*units.Millimeter, 90*units.Millimeter) &&
+		k.OuterBore < k.Stanchion.Outer {
 		f.Report("OuterBore", k.OuterBore, fmt.Sprintf("at least the stanchion's %.6g", k.Stanchion.Outer), "")
 	}
 	return f.Err()
 }
 
-// SealedArea is the piston area of the gas trapped in one leg: π/4·D² of the
-// sealed sliding diameter, which is the stanchion's outer one in upright and
-// inverted forks alike, because the tube's metal enters with what it holds.
+// SealedArea is the piston area of the gas trapped in one leg: π/4·D² of the sealed sliding diameter, which is the
+// stanchion's outer one in upright and inverted forks alike, because the tube's metal enters with what it holds.
 func (k Fork) SealedArea() units.Area { return Circle(k.Stanchion.Outer) }
 
-// OilColumn is the section over which a change of oil volume spreads when the
-// level is read with the leg fully compressed: the stanchion's bore, and in an
-// inverted fork also the annulus between stanchion and outer tube.
+// OilColumn is the section over which a change of oil volume spreads when the level is read with the leg fully
+// compressed: the stanchion's bore, and in an inverted fork also the annulus between stanchion and outer tube.
 func (k Fork) OilColumn() units.Area {
 	s := Circle(k.Stanchion.Bore)
 	if k.Layout == Inverted {

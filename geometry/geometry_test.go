@@ -13,14 +13,15 @@ import (
 
 const mm = units.Millimeter
 
-var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm, Wheelbase: 1485 * mm,
-	Mass: 111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 910 * mm}
+var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm,
+	Wheelbase: 1485 * mm,
+	Mass:      111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47,
+	CenterOfGravity: 910 * mm}
 
 func TestTrail(t *testing.T) {
-	// The benchmark bicycle of J. P. Meijaard, J. M. Papadopoulos, A. Ruina and
-	// A. L. Schwab, Proc. R. Soc. A 463 (2007) 1955, Table 1: steer axis tilt π/10,
-	// front wheel radius 0.35 m, trail 0.08 m. Its offset is not listed; 32.0714 mm and
-	// the normal trail of 76.0845 mm follow from those three.
+	// The benchmark bicycle of J. P. Meijaard, J. M. Papadopoulos, A. Ruina and A. L. Schwab, Proc. R. Soc. A 463
+	// (2007) 1955, Table 1: steer axis tilt π/10, front wheel radius 0.35 m, trail 0.08 m. Its offset is not
+	// listed; 32.0714 mm and the normal trail of 76.0845 mm follow from those three.
 	c := geometry.Chassis{Rake: math.Pi / 10, Offset: 32.0714 * mm, WheelRadius: 350 * mm}
 	if got := c.Trail().In(mm); math.Abs(got-80) > 1e-4 {
 		t.Errorf("trail %v mm, want 80", got)
@@ -28,11 +29,12 @@ func TestTrail(t *testing.T) {
 	if got := c.NormalTrail().In(mm); math.Abs(got-76.0845) > 1e-4 {
 		t.Errorf("normal trail %v mm, want 76.0845", got)
 	}
-	// Plane geometry in the form for a head angle A from the horizontal,
-	// (R·cos A − o)/sin A; with the wheel's diameter for its radius, a common slip, the
-	// first would be 160.8 mm.
-	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923}, {300, 64.5, 35, 104.3152}} {
-		c := geometry.Chassis{Rake: units.Angle(90-r.head) * units.Degree, Offset: units.Length(r.offset) * mm, WheelRadius: units.Length(r.radius) * mm}
+	// Plane geometry in the form for a head angle A from the horizontal, (R·cos A − o)/sin A; with the wheel's
+	// diameter for its radius, a common slip, the first would be 160.8 mm.
+	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923},
+		{300, 64.5, 35, 104.3152}} {
+		c := geometry.Chassis{Rake: units.Angle(90-r.head) * units.Degree, Offset: units.Length(r.offset) * mm,
+			WheelRadius: units.Length(r.radius) * mm}
 		if got := c.Trail().In(mm); math.Abs(got-r.want) > 1e-3 {
 			t.Errorf("head angle %v°: trail %v mm, want %v", r.head, got, r.want)
 		}
@@ -40,9 +42,8 @@ func TestTrail(t *testing.T) {
 }
 
 func TestLowered(t *testing.T) {
-	// 10 mm more fork sag, rows typical of their kind, from memory; the changes are
-	// computed from the drawing of the machine (rotation about the rear axle),
-	// independently of Lowered.
+	// 10 mm more fork sag, rows typical of their kind, from memory; the changes are computed from the drawing of
+	// the machine (rotation about the rear axle), independently of Lowered.
 	for _, c := range []struct {
 		name          string
 		chassis       geometry.Chassis
@@ -50,9 +51,12 @@ func TestLowered(t *testing.T) {
 		trail, dTrail float64 // mm, mm/°
 	}{
 		{"motocross", motocross, 0.34, -2.4, 7.0},
-		{"road sport", geometry.Chassis{Rake: 24 * units.Degree, Offset: 26 * mm, WheelRadius: 300 * mm, Wheelbase: 1400 * mm}, 0.37, -2.3, 6.1},
-		{"enduro bicycle", geometry.Chassis{Rake: 26 * units.Degree, Offset: 44 * mm, WheelRadius: 372 * mm, Wheelbase: 1255 * mm}, 0.41, -3.1, 7.6},
-		{"cross-country bicycle", geometry.Chassis{Rake: 21.5 * units.Degree, Offset: 44 * mm, WheelRadius: 370 * mm, Wheelbase: 1150 * mm}, 0.46, -3.3, 7.1},
+		{"road sport", geometry.Chassis{Rake: 24 * units.Degree, Offset: 26 * mm, WheelRadius: 300 * mm,
+			Wheelbase: 1400 * mm}, 0.37, -2.3, 6.1},
+		{"enduro bicycle", geometry.Chassis{Rake: 26 * units.Degree, Offset: 44 * mm, WheelRadius: 372 * mm,
+			Wheelbase: 1255 * mm}, 0.41, -3.1, 7.6},
+		{"cross-country bicycle", geometry.Chassis{Rake: 21.5 * units.Degree, Offset: 44 * mm, WheelRadius: 370 * mm,
+			Wheelbase: 1150 * mm}, 0.46, -3.3, 7.1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			low := c.chassis.Lowered(10 * mm)
@@ -101,7 +105,8 @@ func TestWheelRateKeepsEnergy(t *testing.T) {
 	if wheel < axis*0.999 {
 		t.Errorf("wheel rate %v stores less than the axis", motocross.WheelRate(k))
 	}
-	if got, want := float64(motocross.WheelRate(k)), float64(k)/math.Pow(math.Cos(float64(motocross.Rake)), 2); math.Abs(got-want) > 1e-6 {
+	if got, want := float64(motocross.WheelRate(k)), float64(k)/math.Pow(math.Cos(float64(motocross.Rake)),
+		2); math.Abs(got-want) > 1e-6 {
 		t.Errorf("wheel rate %v, want %v", got, want)
 	}
 }
@@ -117,7 +122,8 @@ func TestFrequency(t *testing.T) {
 }
 
 func TestForkSections(t *testing.T) {
-	inverted := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
+	inverted := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm,
+		Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
 	upright := inverted
 	upright.Layout = geometry.Upright
 	// π/4·(44² + 54² − 48²) mm² and π/4·44² mm².
@@ -133,8 +139,8 @@ func TestForkSections(t *testing.T) {
 }
 
 // OpenStax University Physics volume 2, the hand pump exercise (fs-id1172096052198 of
-// openstax/osbooks-university-physics-bundle): a pump of 25.0 mm bore and 300 mm stroke
-// against a mean gauge pressure of 2.4e5 Pa takes 117.8 N and, by F·s, 35.3 J.
+// openstax/osbooks-university-physics-bundle): a pump of 25.0 mm bore and 300 mm stroke against a mean gauge
+// pressure of 2.4e5 Pa takes 117.8 N and, by F·s, 35.3 J.
 func TestPumpForce(t *testing.T) {
 	force := float64(geometry.Circle(25*mm)) * 2.4e5
 	if math.Abs(force-117.8) > 0.05 || math.Abs(force*0.300-35.3) > 0.05 {
@@ -142,28 +148,60 @@ func TestPumpForce(t *testing.T) {
 	}
 }
 
+func within(t *testing.T, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: %v, want %v within %v", what, got, want, tolerance)
+	}
+}
+
 func TestRoomSpacer(t *testing.T) {
 	r := geometry.Room{Length: 620 * mm, Bore: 44 * mm}
-	if got := r.Spacer(600*mm, 4*mm); math.Abs(float64(got-24*mm)) > 1e-12 {
-		t.Errorf("spacer %v, want 24 mm", got)
-	}
+	within(t, "spacer, mm", r.Spacer(600*mm, 4*mm).In(mm), 24, 1e-12)
 	if got := r.Spacer(640*mm, 4*mm); got >= 0 {
 		t.Errorf("a spring longer than the room leaves a spacer of %v", got)
 	}
 }
 
-func TestCaliper(t *testing.T) {
-	c := geometry.Caliper{Loose: 12.4 * mm}
-	if got := c.Reading(4 * mm); math.Abs(float64(got-16.4*mm)) > 1e-12 {
-		t.Errorf("reading %v, want 16.4 mm", got)
-	}
-	if got := c.Preload(c.Reading(4 * mm)); math.Abs(float64(got-4*mm)) > 1e-12 {
-		t.Errorf("preload comes back as %v", got)
+func TestRoomPreload(t *testing.T) {
+	r := geometry.Room{Length: 620 * mm, Bore: 44 * mm}
+	within(t, "installed, mm", r.Installed(24*mm).In(mm), 596, 1e-9)
+	within(t, "preload, mm", r.Preload(600*mm, 24*mm).In(mm), 4, 1e-9)
+	within(t, "spacer back, mm", r.Spacer(600*mm, r.Preload(600*mm, 24*mm)).In(mm), 24, 1e-9)
+}
+
+func TestCollar(t *testing.T) {
+	c := geometry.Collar{Pitch: 1.5 * mm, Sides: 6}
+	within(t, "turns", c.Turns(4*mm), 8.0/3, 1e-12)
+	within(t, "advance, mm", c.Advance(2.5).In(mm), 3.75, 1e-12)
+	for _, test := range []struct {
+		change, missing float64 // mm
+		turns, flats    int
+	}{
+		{4, 0, 2, 4},
+		{1.5, 0, 1, 0},
+		{1.6, 0.1, 1, 0},
+		{1.7, -0.05, 1, 1},
+		{-2, 0, -1, -2},
+		{0, 0, 0, 0},
+	} {
+		turns, flats, missing := c.Flats(units.Length(test.change) * mm)
+		if turns != test.turns || flats != test.flats || math.Abs(missing.In(mm)-test.missing) > 1e-9 {
+			t.Errorf("%v mm are %d turns, %d flats and %v, want %d, %d and %v mm", test.change, turns, flats, missing,
+				test.turns, test.flats, test.missing)
+		}
 	}
 }
 
+func TestCaliper(t *testing.T) {
+	c := geometry.Caliper{Loose: 12.4 * mm}
+	within(t, "reading, mm", c.Reading(4*mm).In(mm), 16.4, 1e-12)
+	within(t, "preload back, mm", c.Preload(c.Reading(4*mm)).In(mm), 4, 1e-12)
+}
+
 func TestValidate(t *testing.T) {
-	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
+	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm,
+		Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
 	chassis := func(change func(*geometry.Chassis)) error {
 		c := motocross
 		change(&c)
@@ -183,14 +221,25 @@ func TestValidate(t *testing.T) {
 		{"a good fork", fork.Validate(), ""},
 		{"rake as a bare number of degrees", chassis(func(c *geometry.Chassis) { c.Rake = 27 }), "Chassis.Rake"},
 		{"rake NaN", chassis(func(c *geometry.Chassis) { c.Rake = units.Angle(math.NaN()) }), "Chassis.Rake"},
-		{"share in percent", chassis(func(c *geometry.Chassis) { c.FrontShare = 48.5 }), "Chassis.FrontShare = 4850 %: want 20 % to 80 %"},
-		{"wheel heavier than its load", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass = 30, 16 }), "below the mass on the front wheel"},
-		{"wheel heavier than its load once ridden", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass, c.FrontShareRidden = 50, 16, 0.3 }), "Chassis.FrontShareRidden = 30 %: want above 32 %"},
-		{"no wall", forked(func(f *geometry.Fork) { f.Stanchion.Bore = 48 * mm }), "Fork.Stanchion.Bore = 48 mm: want below the outer diameter 48 mm"},
-		{"outer tube inside the stanchion", forked(func(f *geometry.Fork) { f.OuterBore = 40 * mm }), "at least the stanchion's 48 mm"},
-		{"no such layout", forked(func(f *geometry.Fork) { f.Layout = 7 }), "Fork.Layout = Layout(7): want upright or inverted"},
+		{"share in percent", chassis(func(c *geometry.Chassis) { c.FrontShare = 48.5 }),
+			"Chassis.FrontShare = 4850 %: want 20 % to 80 %"},
+		{"wheel heavier than its load", chassis(func(c *geometry.Chassis) { c.Mass, c.UnsprungMass = 30, 16 }),
+			"below the mass on the front wheel"},
+		{"wheel heavier than its load once ridden", chassis(func(c *geometry.Chassis) {
+			c.Mass, c.UnsprungMass, c.FrontShareRidden = 50, 16, 0.3
+		}), "Chassis.FrontShareRidden = 30 %: want above 32 %"},
+		{"no wall", forked(func(f *geometry.Fork) { f.Stanchion.Bore = 48 * mm }),
+			"Fork.Stanchion.Bore = 48 mm: want below the outer diameter 48 mm"},
+		{"outer tube inside the stanchion", forked(func(f *geometry.Fork) { f.OuterBore = 40 * mm }),
+			"at least the stanchion's 48 mm"},
+		{"no such layout", forked(func(f *geometry.Fork) { f.Layout = 7 }),
+			"Fork.Layout = Layout(7): want upright or inverted"},
 		{"room without a bore", geometry.Room{Length: 600 * mm}.Validate(), "Room.Bore"},
-		{"guide wider than the tube", geometry.Room{Length: 600 * mm, Bore: 44 * mm, Guide: 50 * mm}.Validate(), "Room.Guide"},
+		{"guide wider than the tube", geometry.Room{Length: 600 * mm, Bore: 44 * mm, Guide: 50 * mm}.Validate(),
+			"Room.Guide"},
+		{"pitch in bare millimeters", geometry.Collar{Pitch: 1.5, Sides: 6}.Validate(),
+			"Collar.Pitch = 1500 mm: want 0.25 mm to 5 mm"},
+		{"collar without sides", geometry.Collar{Pitch: 1 * mm}.Validate(), "Collar.Sides = 0: want 1 to 36"},
 		{"caliper below zero", geometry.Caliper{Loose: -1 * mm}.Validate(), "Caliper.Loose"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -227,18 +276,34 @@ func FuzzChassis(f *testing.F) {
 	f.Fuzz(func(t *testing.T, rake, offset, radius, wheelbase, mass, unsprung, share, ridden, height, rider float64) {
 		c := geometry.Chassis{Rake: units.Angle(rake), Offset: units.Length(offset), WheelRadius: units.Length(radius),
 			Wheelbase: units.Length(wheelbase), Mass: units.Mass(mass), UnsprungMass: units.Mass(unsprung),
-			FrontShare: units.Share(share), FrontShareRidden: units.Share(ridden), CenterOfGravity: units.Length(height)}
+			FrontShare: units.Share(share), FrontShareRidden: units.Share(ridden),
+			CenterOfGravity: units.Length(height)}
 		if c.Validate() != nil || !(rider > 0 && rider < 300) {
 			return
 		}
 		l := c.RiddenLoad(units.Mass(rider))
-		for _, v := range []float64{float64(c.Trail()), float64(l.Axial), float64(c.MachineLoad().Axial), float64(c.Lowered(10 * mm).Rake), float64(c.WheelRate(1e4))} {
+		for _, v := range []float64{float64(c.Trail()), float64(l.Axial), float64(c.MachineLoad().Axial),
+			float64(c.Lowered(10 * mm).Rake), float64(c.WheelRate(1e4))} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Errorf("%+v gives %v", c, v)
 			}
 		}
 		if c.MachineLoad().Axial <= 0 || l.Axial <= 0 {
 			t.Errorf("%+v pulls on its fork", c)
+		}
+	})
+}
+
+func FuzzCollar(f *testing.F) {
+	f.Add(0.0015, 6, 0.004)
+	f.Fuzz(func(t *testing.T, collar float64, sides int, change float64) {
+		c := geometry.Collar{Pitch: units.Length(collar), Sides: sides}
+		turns, flats, missing := c.Flats(units.Length(change)) // never panics
+		if c.Validate() == nil && math.Abs(change) <= 1 {
+			got := c.Advance(float64(turns)+float64(flats)/float64(sides)) + missing
+			if math.Abs(float64(got)-change) > 1e-12 {
+				t.Errorf("%+v: %v comes back as %v", c, change, got)
+			}
 		}
 	})
 }
@@ -264,7 +329,24 @@ func ExampleCaliper() {
 
 func ExampleFork_OilColumn() {
 	f := geometry.Fork{Layout: geometry.Inverted, Travel: 305 * units.Millimeter,
-		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter},
+		OuterBore: 54 * units.Millimeter}
 	fmt.Printf("10 mm of level are %.1f\n", units.Volume(float64(f.OilColumn())*0.010))
 	// Output: 10 mm of level are 20.0 mL
+}
+
+func ExampleCollar_Flats() {
+	c := geometry.Collar{Pitch: 1.5 * units.Millimeter, Sides: 6}
+	turns, flats, _ := c.Flats(4 * units.Millimeter)
+	fmt.Printf("%d turns and %d flats\n", turns, flats)
+	// Output: 2 turns and 4 flats
+}
+
+// A spring in a leg: the spacers that preload it, and what stands in their place.
+func ExampleRoom() {
+	leg := geometry.Room{Length: 620 * units.Millimeter, Bore: 44 * units.Millimeter}
+	spacer := leg.Spacer(600*units.Millimeter, 4*units.Millimeter)
+	fmt.Printf("spacers of %.0f for a preload of 4 mm, %.0f with 30 mm\n", spacer,
+		leg.Preload(600*units.Millimeter, 30*units.Millimeter))
+	// Output: spacers of 24 mm for a preload of 4 mm, 10 mm with 30 mm
 }

@@ -22,9 +22,19 @@ func (r Room) Validate() error {
 	return f.Err()
 }
 
-// Spacer is the length of the spacers that close the leg on a spring of that
-// free length with that preload: room − (free length − preload). Negative means
-// that the spring is too long for the leg.
+// Spacer is the length of the spacers that close the leg on a spring of that free length with that preload: room −
+// (free length − preload). Negative means that the spring is too long for the leg.
 func (r Room) Spacer(freeLength, preload units.Length) units.Length {
 	return r.Length - (freeLength - preload)
+}
+
+// Installed is the length of the spring in the leg at full extension, once spacers of that length are in: room −
+// spacer.
+func (r Room) Installed(spacer units.Length) units.Length { return r.Length - spacer }
+
+// Preload of a spring of that free length over spacers of that length: free length − installed length. Negative
+// means that the spring is loose. It is the inverse of [Room.Spacer]. With a top-out spring the leg stands shorter
+// at rest than its room says; measure the room as it stands.
+func (r Room) Preload(freeLength, spacer units.Length) units.Length {
+	return freeLength - r.Installed(spacer)
 }

@@ -1,12 +1,11 @@
-package geometry
+package fastener
 
 import (
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
 
-// Joint is a preloaded bolt and what it clamps, as the axle clamps and the brake
-// caliper of a fork have them.
+// Joint is a preloaded bolt and what it clamps, as the axle clamps and the brake caliper of a fork have them.
 type Joint struct {
 	Bolt    units.Stiffness // of the bolt, 1 N/mm to 10⁸ N/mm
 	Members units.Stiffness // of what it clamps, 1 N/mm to 10⁸ N/mm
@@ -20,14 +19,13 @@ func (j Joint) Validate() error {
 	return f.Err()
 }
 
-// Share of an outer load that the bolt feels while the joint is closed:
-// C = k_b/(k_b + k_m).
+// Share of an outer load that the bolt feels while the joint is closed: C = k_b/(k_b + k_m).
 //
 // Source: Mechanical Engineering Design, 9th edition, equations 8-22 to 8-24.
 func (j Joint) Share() float64 { return float64(j.Bolt / (j.Bolt + j.Members)) }
 
-// Force in the bolt under an outer load that pulls the joint apart:
-// preload + C·load while the members still touch, the load itself after.
+// Force in the bolt under an outer load that pulls the joint apart: preload + C·load while the members still touch,
+// the load itself after.
 func (j Joint) Force(preload, load units.Force) units.Force {
 	return max(preload+units.Force(j.Share())*load, load)
 }
