@@ -133,6 +133,7 @@ func TestErrors(t *testing.T) {
 			"LeakOf.result.TimeConstant", ""},
 		{"gas that leaves by Admit", second(good.Admit(-1)), "Admit.n", "Bleed"},
 		{"a tank in a fork", second(good.Admit(1e4)), "Admit.result.Pressure", ""},
+		{"endless rise", second(good.ForRise(units.Pressure(math.Inf(1)))), "ForRise.d", ""},
 		{"hose without end", second(gas.Fill{Gauge: units.Gauge(units.Bar), Ambient: sea}.PumpCheck(100*cm3,
 			units.Volume(nan))),
 			"PumpCheck.hose", ""},

@@ -126,3 +126,17 @@ func (s State) Admit(n units.Amount) (State, error) {
 	s.Pressure = s.Pressure.Add(units.Pressure(rise))
 	return result(s, "Admit.result")
 }
+
+// ForRise is the amount whose coming or going changes the pressure by d: N = d·V/(R·T). It is an error if the state
+// is out of range or d not finite.
+func (s State) ForRise(d units.Pressure) (units.Amount, error) {
+	if err := s.Validate(); err != nil {
+		return 0, err
+	}
+	f := check.Of("ForRise")
+	check.Between(f, "d", d, -maxPressure, maxPressure)
+	if err := f.Err(); err != nil {
+		return 0, err
+	}
+	return units.Amount(float64(d) * float64(s.Volume) / (gasConstant * s.Temperature.Kelvin())), nil
+}

@@ -151,9 +151,10 @@ func ExampleFill_PumpCheck() {
 func ExampleState_Admit() {
 	gap := gas.State{Pressure: units.Absolute(1.013 * units.Bar), Volume: 250 * units.Milliliter,
 		Temperature: units.Celsius(20)}
-	risen := gap
-	risen.Pressure = units.Absolute(1.113 * units.Bar)
-	outing := risen.Amount() - gap.Amount()
+	outing, err := gap.ForRise(0.1 * units.Bar)
+	if err != nil {
+		log.Fatal(err)
+	}
 	pumped, err := gap.Admit(3 * outing)
 	if err != nil {
 		log.Fatal(err)
