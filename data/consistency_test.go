@@ -216,7 +216,7 @@ func TestForkKit(t *testing.T) {
 					Bore:       k.Bore.Value,
 					Rod:        k.Guide.Value,
 					FreeLength: k.Room.Value + k.PreloadAim.Value,
-					Material:   helical.SiCrV(),
+					Material:   wire(t, "sicrv"),
 				})
 				if err != nil {
 					t.Errorf("%v: %v", rate, err)

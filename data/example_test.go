@@ -73,6 +73,23 @@ func ExampleSet_Fork_notFound() {
 	// no fork "M70"; there is M07, M10, M20, M30
 }
 
+// The strength of spring wire falls with its diameter.
+func ExampleSet_Wire() {
+	set := data.Reference()
+	wire, err := set.Wire("sicr")
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(wire.Name())
+	for _, d := range []units.Length{3.5 * units.Millimeter, 5 * units.Millimeter} {
+		fmt.Printf("%.1f: %.0f\n", d, wire.TensileStrength(d))
+	}
+	// Output:
+	// oil-tempered chromium-silicon valve wire
+	// 3.5 mm: 1910 MPa
+	// 5.0 mm: 1810 MPa
+}
+
 func ExampleDecodeFile() {
 	const text = `
 [source.bench]

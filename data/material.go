@@ -24,9 +24,15 @@ type Material struct {
 
 	ShearModulus   Value[units.Stress] // G at 20 °C
 	ElasticModulus Value[units.Stress] // E at 20 °C
-	Density        Value[units.Density]
-	Softening      Value[units.Expansivity] // relative loss of G and E per kelvin
-	YieldRatio     Value[float64]           // yield in torsion over tensile strength, set not removed
+
+	// Thinner wire up to each of these diameters has these moduli; left out: all alike.
+	ThinUpTo           List[units.Length]
+	ThinShearModulus   List[units.Stress]
+	ThinElasticModulus List[units.Stress]
+
+	Density    Value[units.Density]
+	Softening  Value[units.Expansivity] // relative loss of G and E per kelvin
+	YieldRatio Value[float64]           // yield in torsion over tensile strength, set not removed
 
 	Thinnest        Value[units.Length]
 	Thickest        Value[units.Length] // of a law
@@ -44,6 +50,9 @@ func (m *Material) fields(w *walk) {
 	w.bool("spring-steel", &m.SpringSteel)
 	quantity(w, "shear-modulus", required, &m.ShearModulus, 10*gpa, 150*gpa)
 	quantity(w, "elastic-modulus", required, &m.ElasticModulus, 10*gpa, 400*gpa)
+	quantities(w, "thin-up-to", optional, &m.ThinUpTo, 0.05*mm, 50*mm)
+	quantities(w, "thin-shear-modulus", optional, &m.ThinShearModulus, 10*gpa, 150*gpa)
+	quantities(w, "thin-elastic-modulus", optional, &m.ThinElasticModulus, 10*gpa, 400*gpa)
 	quantity(w, "density", required, &m.Density, 1*units.GramPerMilliliter, 10*units.GramPerMilliliter)
 	quantity(w, "softening", required, &m.Softening, 0, 0.002*units.PerKelvin)
 	number(w, "yield-ratio", required, &m.YieldRatio, 0.2, 0.8)
@@ -79,14 +88,23 @@ func (m Material) Wire() (helical.Material, error) {
 	default:
 		return helical.Material{}, errStrength
 	}
+	if n := len(m.ThinUpTo.Values); len(m.ThinShearModulus.Values) != n || len(m.ThinElasticModulus.Values) != n {
+		return helical.Material{}, errThin
+	}
+	var thin []helical.Moduli
+	for i, upTo := range m.ThinUpTo.Values {
+		thin = append(thin, helical.Moduli{
+			UpTo: upTo, ShearModulus: m.ThinShearModulus.Values[i], ElasticModulus: m.ThinElasticModulus.Values[i],
+		})
+	}
 	return helical.NewMaterial(helical.MaterialSpec{
 		ID:             m.ID,
 		Name:           m.Name,
-		Source:         m.ShearModulus.Source,
 		ShearModulus:   m.ShearModulus.Value,
 		ElasticModulus: m.ElasticModulus.Value,
+		Thin:           thin,
 		Density:        m.Density.Value,
-		Softening:      float64(m.Softening.Value),
+		Softening:      m.Softening.Value,
 		YieldRatio:     m.YieldRatio.Value,
 		SpringSteel:    m.SpringSteel,
 		Strength:       law,
@@ -94,12 +112,20 @@ func (m Material) Wire() (helical.Material, error) {
 }
 
 func (m Material) clone() Material {
+	m.ThinUpTo.Values = slices.Clone(m.ThinUpTo.Values)
+	m.ThinShearModulus.Values = slices.Clone(m.ThinShearModulus.Values)
+	m.ThinElasticModulus.Values = slices.Clone(m.ThinElasticModulus.Values)
 	m.UpTo.Values = slices.Clone(m.UpTo.Values)
 	m.TensileStrength.Values = slices.Clone(m.TensileStrength.Values)
 	return m
 }
 
-var errStrength = errors.New("tensile strength: want up-to with tensile-strength, two lists of one length, or strength-at-1mm with either exponent or loss-per-decade")
+var (
+	errThin = errors.New("moduli of thin wire: want thin-up-to, thin-shear-modulus and thin-elastic-modulus, " +
+		"three lists of one length")
+	errStrength = errors.New("tensile strength: want up-to with tensile-strength, two lists of one length, " +
+		"or strength-at-1mm with either exponent or loss-per-decade")
+)
 
 // Values lists every value of the material.
 func (m Material) Values() []Entry { return list(m.fields) }

@@ -168,6 +168,12 @@ var referenceSources = []Source{
 		Table:    "Table 10-6",
 	},
 	{
+		ID:       "shigley-earlier",
+		Kind:     "memory",
+		Document: "Shigley, Mechanical Engineering Design",
+		Edition:  "5th and 6th, metric column",
+	},
+	{
 		ID:       "titanium",
 		Kind:     "memory",
 		Document: "aged beta-titanium spring wire: strength 1250 MPa to 1400 MPa, shear modulus 39 GPa to 44 GPa; the lowest strength and a middle modulus",

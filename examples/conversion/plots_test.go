@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
@@ -34,6 +35,10 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 	if err != nil {
 		t.Fatal(err)
 	}
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		t.Fatal(err)
+	}
 	gap := &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL}
 	fluid, err := oil.NewFluid(oil.FluidSpec{Density: 860, Reference: units.Celsius(15), Expansion: 7.5e-4})
 	if err != nil {
@@ -43,7 +48,7 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 	for _, k := range []units.Stiffness{8.2, 8.6, 9.0} {
 		k *= units.NewtonPerMillimeter
 		shelf = append(shelf, conversion.Coil{Name: fmt.Sprintf("%.1f", k.In(units.NewtonPerMillimeter)), Rate: k,
-			Wire: helical.Spec{Wire: 6.4 * mm, OuterDiameter: 42.5 * mm, Rate: k, FreeLength: 605 * mm, Material: helical.SiCrV()}})
+			Wire: helical.Spec{Wire: 6.4 * mm, OuterDiameter: 42.5 * mm, Rate: k, FreeLength: 605 * mm, Material: wire}})
 	}
 	return conversion.Job{
 		Rider: 79 * units.Kilogram,

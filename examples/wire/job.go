@@ -63,11 +63,11 @@ func newJob(fork data.Fork, rate units.Stiffness, wire helical.Material) job {
 		j.why = fmt.Sprintf("the middle of what its riders need, %.1f to %.1f", k.Lo.In(npm), k.Hi.In(npm))
 	}
 	switch {
-	case wire != (helical.Material{}):
+	case wire.ID() != "":
 	case legs > 0:
 		j.material = current.Material()
 	default:
-		j.material = helical.SiCrV()
+		j.material, _ = data.Reference().Wire("sicrv")
 	}
 	if legs > 0 {
 		j.now = &build{legs: legs, spec: j.spec(legs), spring: current, exists: true}
@@ -216,7 +216,8 @@ func stiffest(spec helical.DesignSpec) (units.Stiffness, bool) {
 // tables.
 func (b *build) otherWires() []string {
 	var ids []string
-	for _, m := range helical.Materials() {
+	for record := range data.Reference().Materials() {
+		m, _ := record.Wire()
 		spec := b.spec
 		spec.Material = m
 		if m.ID() == b.spec.Material.ID() || strings.HasSuffix(m.ID(), "-earlier") {
@@ -233,9 +234,9 @@ func (b *build) otherWires() []string {
 func ofWire(spec helical.DesignSpec, wire units.Length) (helical.Spring, bool) {
 	m := spec.Material
 	only, err := helical.NewMaterial(helical.MaterialSpec{
-		ID: m.ID(), Name: m.Name(), Source: m.Source(), ShearModulus: m.ShearModulus(wire), ElasticModulus: m.ElasticModulus(wire),
+		ID: m.ID(), Name: m.Name(), ShearModulus: m.ShearModulus(wire), ElasticModulus: m.ElasticModulus(wire),
 		Density: m.Density(), YieldRatio: m.YieldRatio(),
-		Strength: helical.ConstantStrength(m.TensileStrength(wire), wire-0.01*mm, wire+0.01*mm),
+		Strength: helical.PowerLaw(m.TensileStrength(wire), 0, wire-0.01*mm, wire+0.01*mm),
 	})
 	if err != nil {
 		return helical.Spring{}, false

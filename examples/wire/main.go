@@ -80,9 +80,9 @@ func read(ids, rate, material string) ([]job, error) {
 	}
 	var wire helical.Material
 	if material != "" {
-		var ok bool
-		if wire, ok = helical.MaterialByID(material); !ok {
-			return nil, fmt.Errorf("-material: no wire %q; there are %s", material, strings.Join(wireIDs(), ", "))
+		var err error
+		if wire, err = data.Reference().Wire(material); err != nil {
+			return nil, fmt.Errorf("-material: %w", err)
 		}
 	}
 	var jobs []job
@@ -94,12 +94,4 @@ func read(ids, rate, material string) ([]job, error) {
 		jobs = append(jobs, newJob(fork, k, wire))
 	}
 	return jobs, nil
-}
-
-func wireIDs() []string {
-	var ids []string
-	for _, m := range helical.Materials() {
-		ids = append(ids, m.ID())
-	}
-	return ids
 }

@@ -189,7 +189,7 @@ func TestByHand(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			s, err := helical.New(helical.Spec{
 				Wire: units.Length(c.wire) * mm, OuterDiameter: units.Length(c.outer) * mm, Rate: units.Stiffness(c.rate) * npm,
-				FreeLength: units.Length(c.length) * mm, Material: helical.SiCrV(),
+				FreeLength: units.Length(c.length) * mm, Material: sicrv(t),
 			})
 			if err != nil {
 				t.Fatal(err)
@@ -228,7 +228,7 @@ func TestDesignNoLongerThanByHand(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s, err := helical.Design(helical.DesignSpec{Rate: units.Stiffness(c.rate) * npm, Stroke: units.Length(c.stroke) * mm,
-				Bore: units.Length(c.bore) * mm, FreeLength: longest, Material: helical.SiCrV()})
+				Bore: units.Length(c.bore) * mm, FreeLength: longest, Material: sicrv(t)})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -276,4 +276,14 @@ func TestStiffest(t *testing.T) {
 			t.Errorf("at %v: %v", spec.Rate, err)
 		}
 	}
+}
+
+// sicrv is the usual wire.
+func sicrv(t *testing.T) helical.Material {
+	t.Helper()
+	m, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
 }

@@ -3,6 +3,7 @@ package conversion_test
 import (
 	"fmt"
 
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
@@ -18,9 +19,10 @@ func ExamplePlan() {
 	event, _ := gas.StandardAt(2500*units.Meter, units.Celsius(4))
 	fluid, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
 	gap := &setup.Gap{Area: geometry.Circle(48 * units.Millimeter), Residual: 304 * units.Milliliter}
+	wire, _ := data.Reference().Wire("sicrv")
 	spring := func(name string, rate units.Stiffness) conversion.Coil {
 		return conversion.Coil{Name: name, Rate: rate, Wire: helical.Spec{Wire: 6.3 * units.Millimeter, OuterDiameter: 42 * units.Millimeter,
-			Rate: rate, FreeLength: 605 * units.Millimeter, Material: helical.SiCrV()}}
+			Rate: rate, FreeLength: 605 * units.Millimeter, Material: wire}}
 	}
 	r, err := conversion.Plan(conversion.Job{
 		Rider: 79 * units.Kilogram,

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
@@ -42,10 +43,19 @@ func forkOil(t testing.TB) oil.Fluid {
 	return f
 }
 
+// steel is a wire of the reference dataset.
+func steel(id string) helical.Material {
+	m, err := data.Reference().Wire(id)
+	if err != nil {
+		panic(err)
+	}
+	return m
+}
+
 // coil is a spring for one leg of a full-size motocross fork; invented.
 func coil(rate units.Stiffness) conversion.Coil {
 	return conversion.Coil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
-		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm, Material: helical.SiCrV()}}
+		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm, Material: steel("sicrv")}}
 }
 
 // motocross is a full-size motocross fork with one air leg and a rider of 70 kg,
@@ -214,7 +224,7 @@ func TestTwoLegs(t *testing.T) {
 	j.Shelf = nil
 	for _, k := range []units.Stiffness{4.1, 4.3, 4.5} {
 		j.Shelf = append(j.Shelf, conversion.Coil{Name: fmt.Sprint(float64(k)), Rate: k * nmm,
-			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm, Material: helical.SiCrV()}})
+			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm, Material: steel("sicrv")}})
 	}
 	r := plan(t, j)
 	for _, target := range r.Targets {
@@ -551,7 +561,7 @@ func FuzzPlan(f *testing.F) {
 		j.Legs[0].Bath.Interior, j.Legs[0].Bath.Metal = units.Volume(interior), units.Volume(metal)
 		j.Legs[0].Room = geometry.Room{Length: units.Length(room), Bore: units.Length(bore)}
 		j.Shelf = []conversion.Coil{{Name: "x", Rate: units.Stiffness(rate), Wire: helical.Spec{Wire: units.Length(wire),
-			OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(free), Material: helical.SiCr()}}}
+			OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(free), Material: steel("sicr")}}}
 		j.Preload = conversion.Range[units.Length]{Min: units.Length(p0), Aim: units.Length(p1), Max: units.Length(p2)}
 		j.OilVolume = conversion.Range[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1), Max: units.Volume(o2)}
 		j.RideExponent = n

@@ -19,7 +19,7 @@ func near(t *testing.T, what string, got, want, relative float64) {
 // anySpring draws a valid spring.
 func anySpring(t *testing.T, r *rand.Rand) helical.Spring {
 	t.Helper()
-	materials := helical.Materials()
+	materials := every()
 	for {
 		m := materials[r.IntN(len(materials))]
 		lo, hi := m.WireRange()
@@ -75,7 +75,7 @@ func TestLaws(t *testing.T) {
 }
 
 func TestRateScalesAsTheFormula(t *testing.T) {
-	base := helical.Spec{Wire: 4 * mm, MeanDiameter: 30 * mm, ActiveCoils: 10, FreeLength: 120 * mm, Material: helical.SiCr()}
+	base := helical.Spec{Wire: 4 * mm, MeanDiameter: 30 * mm, ActiveCoils: 10, FreeLength: 120 * mm, Material: of("sicr")}
 	k := build(t, base).Rate()
 	wide := base
 	wide.MeanDiameter *= 2
@@ -132,10 +132,10 @@ func TestFatigueByLoadLine(t *testing.T) {
 }
 
 func TestFatigueOutsideItsData(t *testing.T) {
-	titanium := build(t, helical.Spec{Wire: 6 * mm, MeanDiameter: 38 * mm, ActiveCoils: 12, FreeLength: 300 * mm, Material: helical.BetaTitanium()})
-	thick := build(t, helical.Spec{Wire: 9.6 * mm, MeanDiameter: 60 * mm, ActiveCoils: 5, FreeLength: 120 * mm, Material: helical.SiCrV()})
+	titanium := build(t, helical.Spec{Wire: 6 * mm, MeanDiameter: 38 * mm, ActiveCoils: 12, FreeLength: 300 * mm, Material: of("ti-beta")})
+	thick := build(t, helical.Spec{Wire: 9.6 * mm, MeanDiameter: 60 * mm, ActiveCoils: 5, FreeLength: 120 * mm, Material: of("sicrv")})
 	weak := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 12, FreeLength: 200 * mm,
-		Material: wire(t, 80*gpa, helical.ConstantStrength(790*mpa, 1*mm, 10*mm), 0.45)})
+		Material: wire(t, 80*gpa, helical.PowerLaw(790*mpa, 0, 1*mm, 10*mm), 0.45)})
 	for _, row := range []struct {
 		why         string
 		s           helical.Spring
@@ -173,7 +173,7 @@ func TestBuckling(t *testing.T) {
 	near(t, "guide force at twice the clearance", float64(two), 2*float64(one), 1e-12)
 	near(t, "guide force at half the force", float64(s.GuideForce(150*mm, 1*mm)), float64(one)/4, 1e-12)
 
-	short := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 5, FreeLength: 100 * mm, Material: helical.SiCr()})
+	short := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 5, FreeLength: 100 * mm, Material: of("sicr")})
 	if y, ok := short.BucklingDeflection(helical.FlatSeats); ok || y != short.SolidDeflection() {
 		t.Errorf("a short spring buckles at %v", y)
 	}

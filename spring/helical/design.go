@@ -118,8 +118,8 @@ func (spec *DesignSpec) check() error {
 	if !spec.Ends.valid() {
 		f.Report("Ends", spec.Ends, "one of the four ends", "")
 	}
-	if spec.Material.m == nil {
-		f.Report("Material", "none", "a material, as helical.SiCr()", "")
+	if spec.Material.spec == nil {
+		f.Report("Material", "none", "a material, of NewMaterial or a data set", "")
 	}
 	return f.Err()
 }

@@ -27,7 +27,7 @@ func TestOneLegOrTwo(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			s := build(t, helical.Spec{
 				Wire: units.Length(row.wire) * mm, OuterDiameter: units.Length(row.outer) * mm, Rate: units.Stiffness(row.k) * npm,
-				FreeLength: units.Length(row.needed) * mm, Material: helical.SiCrV(),
+				FreeLength: units.Length(row.needed) * mm, Material: of("sicrv"),
 			})
 			stroke := units.Length(row.stroke) * mm
 			compare(t, []number{
@@ -47,7 +47,7 @@ func TestOneLegOrTwo(t *testing.T) {
 // A full-size off-road spring of 495 mm: by hand it buckles after 34 mm of its
 // 311 mm and grows 0.45 mm or 0.75 mm, by the two formulas, worked to steps of 0.05 mm.
 func TestOffRoadSpringByHand(t *testing.T) {
-	s := build(t, helical.Spec{Wire: 5.1 * mm, OuterDiameter: 43 * mm, Rate: 4.9 * npm, FreeLength: 495 * mm, Material: helical.SiCrV()})
+	s := build(t, helical.Spec{Wire: 5.1 * mm, OuterDiameter: 43 * mm, Rate: 4.9 * npm, FreeLength: 495 * mm, Material: of("sicrv")})
 	y, ok := s.BucklingDeflection(helical.FlatSeats)
 	compare(t, []number{
 		{"L0/D", s.Slenderness(), 13.1, 0.05, ""},
@@ -63,7 +63,7 @@ func TestOffRoadSpringByHand(t *testing.T) {
 func offRoad() helical.DesignSpec {
 	return helical.DesignSpec{
 		Rate: 4.9 * npm, Stroke: 305 * mm, Preload: 6 * mm,
-		Bore: 44.5 * mm, Rod: 12 * mm, FreeLength: 500 * mm, Material: helical.SiCrV(),
+		Bore: 44.5 * mm, Rod: 12 * mm, FreeLength: 500 * mm, Material: of("sicrv"),
 	}
 }
 
@@ -110,8 +110,8 @@ func TestDesign(t *testing.T) {
 	}{
 		{"as it is", func(*helical.DesignSpec) {}},
 		{"safe when closed", func(s *helical.DesignSpec) { s.SolidSafe, s.FreeLength = true, 550*mm }},
-		{"a weaker wire takes more length", func(s *helical.DesignSpec) { s.Material, s.FreeLength = helical.DH(), 600*mm }},
-		{"titanium", func(s *helical.DesignSpec) { s.Material, s.FreeLength = helical.BetaTitanium(), 600*mm }},
+		{"a weaker wire takes more length", func(s *helical.DesignSpec) { s.Material, s.FreeLength = of("dh"), 600*mm }},
+		{"titanium", func(s *helical.DesignSpec) { s.Material, s.FreeLength = of("ti-beta"), 600*mm }},
 		{"ends not ground", func(s *helical.DesignSpec) { s.Ends = helical.Squared }},
 		{"bicycle", func(s *helical.DesignSpec) {
 			s.Rate, s.Stroke, s.Preload, s.Bore, s.Rod = 8.3*npm, 170*mm, 3*mm, 33*mm, 10*mm
@@ -175,7 +175,7 @@ func TestNoDesign(t *testing.T) {
 		{"kgf/mm typed as N/mm", func(s *helical.DesignSpec) { s.Rate = 0.5 * npm }, []string{"DesignSpec.Rate"}, "1 kgf/mm is 9.80665 N/mm"},
 		{"bare numbers", func(s *helical.DesignSpec) { s.Stroke, s.Bore = 305, 44 }, []string{"DesignSpec.Stroke", "DesignSpec.Bore"}, "units.Millimeter"},
 		{"rod as wide as the bore", func(s *helical.DesignSpec) { s.Rod = s.Bore }, []string{"DesignSpec.Rod"}, "less than the bore"},
-		{"wire too thick for the bore", func(s *helical.DesignSpec) { s.Bore, s.Rod, s.Material = 8*mm, 0, helical.SiCr() }, []string{"DesignSpec.Bore"}, "at least 11 mm"},
+		{"wire too thick for the bore", func(s *helical.DesignSpec) { s.Bore, s.Rod, s.Material = 8*mm, 0, of("sicr") }, []string{"DesignSpec.Bore"}, "at least 11 mm"},
 		{"nothing", func(s *helical.DesignSpec) { *s = helical.DesignSpec{} },
 			[]string{"DesignSpec.Rate", "DesignSpec.Stroke", "DesignSpec.Bore", "DesignSpec.FreeLength", "DesignSpec.Material"}, ""},
 		{"NaN everywhere", func(s *helical.DesignSpec) {

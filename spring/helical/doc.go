@@ -46,8 +46,7 @@
 //     A spring maker's design page confirms the minimum gap and its factor 1.5.
 //   - EN 15800 and DIN 2095, tolerances of cold-coiled springs: scope and diameter
 //     table from reprints, the closed forms of loads and lengths from memory.
-//   - EN 10270-1 and -2, spring wire: from makers' tables, or from memory, as
-//     Material.Source says.
+//   - EN 10270-1 and -2, ASTM spring wire: in the records of package data.
 //   - J. E. Shigley and others, Mechanical Engineering Design, chapter 10, and the
 //     published solutions to its problems.
 //

@@ -2,7 +2,9 @@ package helical_test
 
 import (
 	"fmt"
+	"log"
 
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -10,16 +12,19 @@ import (
 // A fork spring measured on the bench: wire and outer diameter with a caliper,
 // coils counted, ground ends included.
 func ExampleNew() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
 	s, err := helical.New(helical.Spec{
 		Wire:          5.1 * units.Millimeter,
 		OuterDiameter: 43 * units.Millimeter,
 		TotalCoils:    27,
 		FreeLength:    495 * units.Millimeter,
-		Material:      helical.SiCrV(),
+		Material:      wire,
 	})
 	if err != nil {
-		fmt.Println(err)
-		return
+		log.Fatal(err)
 	}
 	full := 311 * units.Millimeter // 305 mm of travel and 6 mm of preload
 	fmt.Printf("rate       %.2f N/mm\n", s.Rate().In(units.NewtonPerMillimeter))
@@ -37,10 +42,14 @@ func ExampleNew() {
 
 // Every fault is reported at once.
 func ExampleNew_faults() {
-	_, err := helical.New(helical.Spec{
+	wire, err := data.Reference().Wire("sicr")
+	if err != nil {
+		log.Fatal(err)
+	}
+	_, err = helical.New(helical.Spec{
 		Wire:         5.1 * units.Millimeter,
 		MeanDiameter: 12 * units.Millimeter,
-		Material:     helical.SiCr(),
+		Material:     wire,
 		FreeLength:   495 * units.Millimeter,
 	})
 	fmt.Println(err)
@@ -51,22 +60,25 @@ func ExampleNew_faults() {
 
 // A 9.8 N/mm fork of 305 mm travel: one spring does not fit, two of half the rate do.
 func ExampleDesign() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
 	spec := helical.DesignSpec{
 		Rate:       9.8 * units.NewtonPerMillimeter,
 		Stroke:     305 * units.Millimeter,
 		Preload:    6 * units.Millimeter,
 		Bore:       44.5 * units.Millimeter,
 		FreeLength: 500 * units.Millimeter,
-		Material:   helical.SiCrV(),
+		Material:   wire,
 	}
-	_, err := helical.Design(spec)
+	_, err = helical.Design(spec)
 	fmt.Println(err)
 
 	spec.Rate /= 2
 	s, err := helical.Design(spec)
 	if err != nil {
-		fmt.Println(err)
-		return
+		log.Fatal(err)
 	}
 	fmt.Printf("%.1f mm wire, %.1f mm outside, %.1f coils, %.0f mm long\n", s.Wire().In(units.Millimeter),
 		s.OuterDiameter().In(units.Millimeter), s.TotalCoils(), s.FreeLength().In(units.Millimeter))
@@ -75,22 +87,10 @@ func ExampleDesign() {
 	// 5.0 mm wire, 41.6 mm outside, 27.9 coils, 486 mm long
 }
 
-func ExampleMaterialByID() {
-	m, ok := helical.MaterialByID("sicr")
-	fmt.Println(m.Name(), ok)
-	for _, d := range []units.Length{3.5 * units.Millimeter, 5 * units.Millimeter} {
-		fmt.Printf("%.1f mm: %.0f MPa\n", d.In(units.Millimeter), m.TensileStrength(d).In(units.Megapascal))
-	}
-	// Output:
-	// oil-tempered SiCr, EN 10270-2 VDSiCr true
-	// 3.5 mm: 1910 MPa
-	// 5.0 mm: 1810 MPa
-}
-
 // A wire of one's own.
 func ExampleNewMaterial() {
 	m, err := helical.NewMaterial(helical.MaterialSpec{
-		ID: "shop", Name: "wire of the shop", Source: "test certificate",
+		ID: "shop", Name: "wire of the shop, by its test certificate",
 		ShearModulus: 79500 * units.Megapascal, ElasticModulus: 206000 * units.Megapascal,
 		Density: 7.85 * units.GramPerMilliliter, Softening: 0.00025, YieldRatio: 0.5, SpringSteel: true,
 		Strength: helical.StepTable(3*units.Millimeter,
@@ -103,13 +103,16 @@ func ExampleNewMaterial() {
 
 // Everyday strokes of a peened spring against the Zimmerli data.
 func ExampleSpring_Fatigue() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
 	s, err := helical.New(helical.Spec{
 		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
-		FreeLength: 495 * units.Millimeter, Material: helical.SiCrV(),
+		FreeLength: 495 * units.Millimeter, Material: wire,
 	})
 	if err != nil {
-		fmt.Println(err)
-		return
+		log.Fatal(err)
 	}
 	f := s.Fatigue(s.Force(40*units.Millimeter), s.Force(180*units.Millimeter), helical.Peened)
 	fmt.Printf("Goodman %.2f, Gerber %.2f\n", f.Goodman, f.Gerber)
@@ -118,13 +121,16 @@ func ExampleSpring_Fatigue() {
 
 // A fork spring always leans on its tube: how hard depends on the clearance.
 func ExampleSpring_GuideForce() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
 	s, err := helical.New(helical.Spec{
 		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
-		FreeLength: 495 * units.Millimeter, Material: helical.SiCrV(),
+		FreeLength: 495 * units.Millimeter, Material: wire,
 	})
 	if err != nil {
-		fmt.Println(err)
-		return
+		log.Fatal(err)
 	}
 	y, ok := s.BucklingDeflection(helical.FlatSeats)
 	fmt.Printf("bows out after %.0f mm: %v\n", y.In(units.Millimeter), ok)

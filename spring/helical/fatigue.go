@@ -88,7 +88,7 @@ func (s Spring) Fatigue(least, most units.Force, surface Surface) Fatigue {
 	}
 	ssa, ssm := surface.endurance()
 	ssu := torsionalStrength * s.tensile
-	if !s.material.get().steel || s.wire > maxFatigueWire || !(ssm < ssu) {
+	if !s.material.get().SpringSteel || s.wire > maxFatigueWire || !(ssm < ssu) {
 		return f
 	}
 	ratio := float64(ssm / ssu)

@@ -10,7 +10,7 @@ import (
 
 // material picks any built-in wire, or none.
 func material(i uint8) helical.Material {
-	all := helical.Materials()
+	all := every()
 	if int(i) >= len(all) {
 		return helical.Material{}
 	}

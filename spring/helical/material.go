@@ -1,45 +1,33 @@
 package helical
 
 import (
+	"fmt"
 	"math"
+	"reflect"
+	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
 
-// Material is a spring wire. Values are immutable and comparable; two calls of
-// SiCr are equal. The zero Material is refused by New; its methods return "" and
-// 0, and NaN for a strength.
-type Material struct{ m *material }
+// Material is a spring wire. Package data has the usual ones, each value with its
+// source, by Set.Wire; NewMaterial makes any other. Values are immutable and safe for
+// concurrent use. The zero Material is refused by New; its methods return "" and 0, and
+// NaN for a strength.
+type Material struct{ spec *MaterialSpec }
 
-type material struct {
-	id, name, source string
-	moduli           []moduli // by rising diameter; the last has no limit
-	density          units.Density
-	softening        float64 // relative loss of modulus per kelvin
-	yield            float64 // torsional yield over tensile strength, set not removed
-	steel            bool    // the Zimmerli fatigue data apply
-	strength         Strength
-}
-
-// moduli are the elastic constants at 20 °C of wire up to a diameter.
-type moduli struct {
-	upTo           units.Length // 0: any
-	shear, elastic units.Stress
-}
-
-// MaterialSpec describes a wire of the caller's own.
+// MaterialSpec describes a wire.
 type MaterialSpec struct {
-	ID     string // short plain name, as "sicr"
-	Name   string // in words
-	Source string // where the numbers come from
+	ID   string // short plain name, as "sicr"
+	Name string // in words
 
 	ShearModulus   units.Stress  // G at 20 °C, 10 GPa to 150 GPa
 	ElasticModulus units.Stress  // E at 20 °C, G < E < 3·G
-	Density        units.Density // 1 g/ml to 10 g/ml
-	// Softening is the relative loss of G and E per kelvin, 0 to 0.002.
-	// Steel is about 0.00025.
-	Softening float64
+	Thin           []Moduli      // of thinner wire, in rising order of UpTo; nil: the same
+	Density        units.Density // 1 g/mL to 10 g/mL
+	// Softening is the relative loss of G and E per kelvin, 0 to 0.002/K. Steel is
+	// about 0.00025/K.
+	Softening units.Expansivity
 	// YieldRatio is the yield stress in torsion over the tensile strength
 	// before set removal, 0.2 to 0.8: 0.45 for drawn carbon wire, 0.50 for
 	// hardened and tempered wire, 0.35 for nonferrous wire.
@@ -49,20 +37,36 @@ type MaterialSpec struct {
 	Strength    Strength
 }
 
+// Moduli are the elastic constants at 20 °C of wire no thicker than UpTo: cold-drawn
+// wire is a few percent stiffer when thin.
+type Moduli struct {
+	UpTo                         units.Length
+	ShearModulus, ElasticModulus units.Stress
+}
+
 // NewMaterial checks spec. The error joins a *units.RangeError for each fault.
 func NewMaterial(spec MaterialSpec) (Material, error) {
 	f := check.Of("MaterialSpec")
 	if spec.ID == "" {
 		f.Report("ID", spec.ID, "a short plain name", "")
 	}
-	const gigapascal = 1000 * units.Megapascal
-	if check.Between(f, "ShearModulus", spec.ShearModulus, 10*gigapascal, 150*gigapascal) {
-		if !(spec.ElasticModulus > spec.ShearModulus && spec.ElasticModulus < 3*spec.ShearModulus) {
-			f.Report("ElasticModulus", spec.ElasticModulus, "more than the shear modulus and less than three times it", "")
+	moduli := func(field string, g, e units.Stress) {
+		if check.Between(f, field+"ShearModulus", g, 10*units.Gigapascal, 150*units.Gigapascal) && !(e > g && e < 3*g) {
+			f.Report(field+"ElasticModulus", e, "more than the shear modulus and less than three times it", "")
 		}
 	}
+	moduli("", spec.ShearModulus, spec.ElasticModulus)
+	last := units.Length(0)
+	for i, row := range spec.Thin {
+		field := fmt.Sprintf("Thin[%d].", i)
+		if !(row.UpTo > last) {
+			f.Report(field+"UpTo", row.UpTo, "diameters above zero, in rising order", "")
+		}
+		last = row.UpTo
+		moduli(field, row.ShearModulus, row.ElasticModulus)
+	}
 	check.Between(f, "Density", spec.Density, 1*units.GramPerMilliliter, 10*units.GramPerMilliliter)
-	check.Between(f, "Softening", spec.Softening, 0, 0.002)
+	check.Between(f, "Softening", spec.Softening, 0, 0.002*units.PerKelvin)
 	check.Between(f, "YieldRatio", spec.YieldRatio, 0.2, 0.8)
 	if want := spec.Strength.fault(); want != "" {
 		f.Report("Strength", "for "+spec.Strength.wires(), want, "")
@@ -70,70 +74,74 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 	if err := f.Err(); err != nil {
 		return Material{}, err
 	}
-	return Material{&material{
-		id: spec.ID, name: spec.Name, source: spec.Source,
-		moduli:    []moduli{{shear: spec.ShearModulus, elastic: spec.ElasticModulus}},
-		density:   spec.Density,
-		softening: spec.Softening,
-		yield:     spec.YieldRatio,
-		steel:     spec.SpringSteel,
-		strength:  spec.Strength,
-	}}, nil
+	spec.Thin = append([]Moduli(nil), spec.Thin...) // nil if it is empty
+	return Material{&spec}, nil
 }
 
 // none stands behind the zero Material.
-var none = material{moduli: []moduli{{}}}
+var none MaterialSpec
 
-func (m Material) get() *material {
-	if m.m == nil {
+func (m Material) get() *MaterialSpec {
+	if m.spec == nil {
 		return &none
 	}
-	return m.m
+	return m.spec
+}
+
+// Spec is the specification that makes the material again.
+func (m Material) Spec() MaterialSpec {
+	spec := *m.get()
+	spec.Thin = slices.Clone(spec.Thin)
+	return spec
+}
+
+// Equal reports whether both are made by the same specification.
+func (m Material) Equal(o Material) bool {
+	return m.spec == o.spec || m.spec != nil && o.spec != nil && reflect.DeepEqual(m.spec, o.spec)
 }
 
 // ID is the short plain name, as "sicr".
-func (m Material) ID() string { return m.get().id }
+func (m Material) ID() string { return m.get().ID }
 
 // Name is the name in words.
-func (m Material) Name() string { return m.get().name }
-
-// Source says where the numbers come from.
-func (m Material) Source() string { return m.get().source }
+func (m Material) Name() string { return m.get().Name }
 
 // String is the ID.
-func (m Material) String() string { return m.get().id }
+func (m Material) String() string { return m.get().ID }
 
 // Density is the mass of the metal over its volume.
-func (m Material) Density() units.Density { return m.get().density }
+func (m Material) Density() units.Density { return m.get().Density }
 
 // YieldRatio is the yield stress in torsion over the tensile strength, set not removed.
-func (m Material) YieldRatio() float64 { return m.get().yield }
+func (m Material) YieldRatio() float64 { return m.get().YieldRatio }
 
 // WireRange is the thinnest and the thickest wire whose strength is known.
 func (m Material) WireRange() (thinnest, thickest units.Length) {
-	return m.get().strength.lo, m.get().strength.hi
+	return m.get().Strength.lo, m.get().Strength.hi
 }
 
 // TensileStrength is the least tensile strength Rm of wire of that diameter,
 // NaN outside WireRange.
 func (m Material) TensileStrength(wire units.Length) units.Stress {
-	return m.get().strength.at(wire)
+	return m.get().Strength.at(wire)
 }
 
 // ShearModulus is G at 20 °C of wire of that diameter.
-func (m Material) ShearModulus(wire units.Length) units.Stress { return m.at(wire).shear }
+func (m Material) ShearModulus(wire units.Length) units.Stress { return m.moduli(wire).ShearModulus }
 
 // ElasticModulus is E at 20 °C of wire of that diameter.
-func (m Material) ElasticModulus(wire units.Length) units.Stress { return m.at(wire).elastic }
+func (m Material) ElasticModulus(wire units.Length) units.Stress {
+	return m.moduli(wire).ElasticModulus
+}
 
-func (m Material) at(wire units.Length) moduli {
-	table := m.get().moduli
-	for _, row := range table[:len(table)-1] {
-		if wire <= row.upTo {
+func (m Material) moduli(wire units.Length) Moduli {
+	spec := m.get()
+	for _, row := range spec.Thin {
+		if wire <= row.UpTo {
 			return row
 		}
 	}
-	return table[len(table)-1]
+	return Moduli{ShearModulus: spec.ShearModulus, ElasticModulus: spec.ElasticModulus}
 }
 
 // ModulusFactor is G(T)/G(20 °C) = 1 − r·(T − 20 °C), with r the softening of
@@ -146,5 +154,5 @@ func (m Material) ModulusFactor(t units.Temperature) float64 {
 	if !(c >= -50 && c <= 200) {
 		return math.NaN()
 	}
-	return 1 - m.get().softening*(c-20)
+	return 1 - float64(m.get().Softening)*(c-20)
 }

@@ -32,7 +32,7 @@ func wire(t testing.TB, g units.Stress, strength helical.Strength, yield float64
 
 // plainWire is a material whose strength the example does not use.
 func plainWire(t testing.TB, g units.Stress) helical.Material {
-	return wire(t, g, helical.ConstantStrength(1500*mpa, 0.1*mm, 50*mm), 0.45)
+	return wire(t, g, helical.PowerLaw(1500*mpa, 0, 0.1*mm, 50*mm), 0.45)
 }
 
 // inchWire takes A in kpsi·in^m, which is the strength of wire of one inch.
@@ -98,7 +98,7 @@ func TestFactorsAsPublished(t *testing.T) {
 func TestMusicWireMetric(t *testing.T) {
 	s := build(t, helical.Spec{
 		Wire: 2.5 * mm, OuterDiameter: 31 * mm, TotalCoils: 14, Ends: helical.PlainGround,
-		FreeLength: 162.8 * mm, Material: helical.A228(helical.Current),
+		FreeLength: 162.8 * mm, Material: of("a228"),
 	})
 	yield := 167.9 * units.Newton
 	compare(t, []number{
@@ -121,7 +121,7 @@ func TestMusicWireMetric(t *testing.T) {
 func TestOilTemperedInch(t *testing.T) {
 	s := build(t, helical.Spec{
 		Wire: 0.2 * in, MeanDiameter: 2 * in, TotalCoils: 12, Ends: helical.Squared,
-		FreeLength: 5 * in, Material: helical.A229(helical.Current),
+		FreeLength: 5 * in, Material: of("a229"),
 	})
 	compare(t, []number{
 		{"Fs, lbf", float64(s.SolidForce() / lbf), 67.2, 0.05, ""},
@@ -135,7 +135,7 @@ func TestOilTemperedInch(t *testing.T) {
 func TestOilTemperedMetric(t *testing.T) {
 	s := build(t, helical.Spec{
 		Wire: 4 * mm, OuterDiameter: 44 * mm, Rate: 50.0 / 15 * npm, Ends: helical.Plain,
-		FreeLength: 80 * mm, Material: helical.A229(helical.Current),
+		FreeLength: 80 * mm, Material: of("a229"),
 	})
 	compare(t, []number{
 		{"Na", s.ActiveCoils(), 11.6, 0.05, ""},
@@ -171,7 +171,7 @@ func TestMusicWireInch(t *testing.T) {
 func TestHardDrawn(t *testing.T) {
 	s := build(t, helical.Spec{
 		Wire: 2 * mm, OuterDiameter: 22 * mm, TotalCoils: 8.5, Ends: helical.PlainGround,
-		FreeLength: 47.7 * mm, Material: helical.A227(helical.Current),
+		FreeLength: 47.7 * mm, Material: of("a227"),
 	})
 	fs := 81.12 * units.Newton
 	compare(t, []number{
@@ -222,7 +222,7 @@ func TestSquaredEnds(t *testing.T) {
 // 97.4 Hz, and its own rounding of the rate makes it no better than ±0.3 Hz.
 func TestSurgeOfValveSpring(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{ID: "valve", ShearModulus: 84e3 * mpa, ElasticModulus: 210e3 * mpa,
-		Density: 7800, YieldRatio: 0.5, Strength: helical.ConstantStrength(1500*mpa, 1*mm, 10*mm)})
+		Density: 7800, YieldRatio: 0.5, Strength: helical.PowerLaw(1500*mpa, 0, 1*mm, 10*mm)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -311,7 +311,7 @@ func TestZimmerliDesigns(t *testing.T) {
 func TestLengthThatCannotBuckle(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 79.3 * gpa, ElasticModulus: 207 * gpa, Density: 7.85 * units.GramPerMilliliter,
-		YieldRatio: 0.45, Strength: helical.ConstantStrength(1500*mpa, 0.1*mm, 10*mm),
+		YieldRatio: 0.45, Strength: helical.PowerLaw(1500*mpa, 0, 0.1*mm, 10*mm),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -347,14 +347,14 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 // EN 13906-1, section 9.14, from memory, worked for E = 206 GPa, G = 81.5 GPa,
 // D = 20 mm, L0 = 150 mm, flat seats: the standard's form of the formula in double precision.
 func TestBucklingIsThatOfEN(t *testing.T) {
-	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm, Material: helical.SM()})
+	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm, Material: of("sm")})
 	y, ok := s.BucklingDeflection(helical.FlatSeats)
 	if !ok || math.Abs(y.In(mm)/34.06006292043603-1) > 1e-12 {
 		t.Errorf("buckles at %.14g mm, %v", y.In(mm), ok)
 	}
 	// With these moduli the constant of the book is 2.5807.
 	for free, want := range map[units.Length]bool{2.580 * 40 * mm: false, 2.581 * 40 * mm: true} {
-		s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 5, FreeLength: free, Material: helical.SM()})
+		s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 5, FreeLength: free, Material: of("sm")})
 		if _, ok := s.BucklingDeflection(helical.FlatSeats); ok != want {
 			t.Errorf("L0 = %v: buckles %v, want %v", free, ok, want)
 		}

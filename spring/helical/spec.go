@@ -8,6 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
+const mm = units.Millimeter
+
 // Limits of a valid spring. Index and coils are common practice, a little wider
 // than EN 13906-1 (4 to 20, two coils); the lengths only catch slips of the unit.
 const (
@@ -15,7 +17,7 @@ const (
 	minCoils, maxCoils = 1.0, 500.0
 
 	minWire, maxWire         = 0.05 * mm, 50 * mm
-	minDiameter, maxDiameter = 0.2 * mm, 1000 * mm
+	minDiameter, maxDiameter = 0.1 * mm, 1000 * mm
 	minFree, maxFree         = 0.5 * mm, 3000 * mm
 	minRate, maxRate         = 1 * units.NewtonPerMeter, 10000 * units.NewtonPerMillimeter
 
@@ -108,8 +110,8 @@ func (s *Spring) setDiameter(f *check.Faults, spec Spec, wireOK bool) bool {
 }
 
 func (s *Spring) setMaterial(f *check.Faults, wireOK bool) bool {
-	if s.material.m == nil {
-		f.Report("Material", "none", "a material, as helical.SiCr()", "")
+	if s.material.spec == nil {
+		f.Report("Material", "none", "a material, of NewMaterial or a data set", "")
 		return false
 	}
 	if !wireOK {
@@ -119,7 +121,7 @@ func (s *Spring) setMaterial(f *check.Faults, wireOK bool) bool {
 	s.elastic = s.material.ElasticModulus(s.wire)
 	s.tensile = s.material.TensileStrength(s.wire)
 	if math.IsNaN(float64(s.tensile)) {
-		f.Report("Wire", s.wire, s.material.m.strength.wires()+", where the strength of "+s.material.ID()+" is known", "")
+		f.Report("Wire", s.wire, s.material.spec.Strength.wires()+", where the strength of "+s.material.ID()+" is known", "")
 		return false
 	}
 	return true

@@ -36,7 +36,7 @@ func wantFields(t *testing.T, err error, want ...string) {
 }
 
 func TestNewFaults(t *testing.T) {
-	good := helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 25, FreeLength: 490 * mm, Material: helical.SiCrV()}
+	good := helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 25, FreeLength: 490 * mm, Material: of("sicrv")}
 	nan := math.NaN()
 	for _, row := range []struct {
 		why    string
@@ -104,7 +104,7 @@ func TestEndRules(t *testing.T) {
 		t.Run(row.ends.String(), func(t *testing.T) {
 			s := build(t, helical.Spec{
 				Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 10, Ends: row.ends,
-				FreeLength: units.Length(row.free) * mm, Material: helical.SM(),
+				FreeLength: units.Length(row.free) * mm, Material: of("sm"),
 			})
 			compare(t, []number{
 				{"Nt", s.TotalCoils(), row.total, 0, ""},

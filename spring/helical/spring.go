@@ -7,8 +7,10 @@ import (
 )
 
 // Spring is a checked round-wire compression spring. It is immutable, safe for
-// concurrent use and comparable; its methods allocate nothing. Make one with
+// concurrent use; its methods allocate nothing. Make one with
 // New: the zero Spring is no spring and its methods return zero or NaN.
+//
+// Two springs compare with Equal, since their materials may be equal and not the same.
 //
 // Symbols: d wire, D mean diameter, Na active coils, Nt total coils, L0 free
 // length, Ls solid length, p pitch, G shear modulus, C = D/d index.
@@ -19,6 +21,18 @@ type Spring struct {
 	rate                           units.Stiffness
 	ends                           Ends
 	material                       Material
+}
+
+// Spec is the specification that makes the spring again, with the active coils stated.
+func (s Spring) Spec() Spec {
+	return Spec{Wire: s.wire, MeanDiameter: s.mean, ActiveCoils: s.active, Ends: s.ends, FreeLength: s.free, Material: s.material}
+}
+
+// Equal reports whether the springs agree in every value.
+func (s Spring) Equal(o Spring) bool {
+	same := s.material.Equal(o.material)
+	s.material, o.material = Material{}, Material{}
+	return same && s == o
 }
 
 // Wire is the diameter d of the wire.

@@ -19,7 +19,7 @@ func fork(t testing.TB) helical.Spring {
 	t.Helper()
 	s, err := helical.New(helical.Spec{
 		Wire: 5.1 * mm, OuterDiameter: 43 * mm, ActiveCoils: 25,
-		FreeLength: 495 * mm, Material: helical.SiCrV(),
+		FreeLength: 495 * mm, Material: of("sicrv"),
 	})
 	if err != nil {
 		t.Fatal(err)

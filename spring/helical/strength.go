@@ -9,7 +9,7 @@ import (
 )
 
 // Strength is the tensile strength of a wire against its diameter: thin wire is
-// stronger. Make one with ConstantStrength, PowerLaw, LogLaw or StepTable. The
+// stronger. Make one with PowerLaw, LogLaw or StepTable. The
 // zero value is no strength and is refused by NewMaterial.
 type Strength struct {
 	lo, hi units.Length
@@ -35,12 +35,7 @@ type StrengthStep struct {
 	Rm   units.Stress
 }
 
-// ConstantStrength is the same strength at every diameter from lo to hi.
-func ConstantStrength(rm units.Stress, lo, hi units.Length) Strength {
-	return Strength{lo: lo, hi: hi, law: powerLaw, a: rm}
-}
-
-// PowerLaw is Rm = a/(d/1 mm)^m for wire from lo to hi.
+// PowerLaw is Rm = a/(d/1 mm)^m for wire from lo to hi; with m = 0 it is the same for all.
 //
 // Source: Shigley, Mechanical Engineering Design, 9th ed., equation (10-14).
 func PowerLaw(a units.Stress, m float64, lo, hi units.Length) Strength {
@@ -89,7 +84,7 @@ func (s *Strength) at(d units.Length) units.Stress {
 func (s *Strength) fault() string {
 	const least, most = 100 * units.Megapascal, 5000 * units.Megapascal
 	if s.law == noLaw {
-		return "a strength from ConstantStrength, PowerLaw, LogLaw or StepTable"
+		return "a strength from PowerLaw, LogLaw or StepTable"
 	}
 	if !(s.lo > 0 && s.hi >= s.lo) || math.IsInf(float64(s.hi), 0) {
 		return "wire diameters above zero, in rising order"

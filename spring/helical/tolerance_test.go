@@ -27,7 +27,7 @@ func TestDiameterTolerance(t *testing.T) {
 	} {
 		s := build(t, helical.Spec{
 			Wire: units.Length(row.mean/row.index) * mm, MeanDiameter: units.Length(row.mean) * mm,
-			ActiveCoils: 12, FreeLength: 30 * units.Length(row.mean/row.index) * mm, Material: helical.SM(),
+			ActiveCoils: 12, FreeLength: 30 * units.Length(row.mean/row.index) * mm, Material: of("sm"),
 		})
 		for i, want := range row.grades {
 			if got := s.DiameterTolerance(helical.Grade(i + 1)).In(mm); math.Abs(got-want) > 1e-12 {
@@ -54,7 +54,7 @@ func TestLoadAndLengthTolerance(t *testing.T) {
 		t.Run(row.name, func(t *testing.T) {
 			s := build(t, helical.Spec{
 				Wire: units.Length(row.wire) * mm, OuterDiameter: units.Length(row.outer) * mm,
-				Rate: units.Stiffness(row.k) * npm, FreeLength: units.Length(row.free) * mm, Material: helical.SiCr(),
+				Rate: units.Stiffness(row.k) * npm, FreeLength: units.Length(row.free) * mm, Material: of("sicr"),
 			})
 			for i := range 3 {
 				g := helical.Grade(i + 1)
@@ -70,7 +70,7 @@ func TestLoadAndLengthTolerance(t *testing.T) {
 // A handbook's accuracy classes of load and rate, from an excerpt.
 func TestRateTolerance(t *testing.T) {
 	of := func(coils float64) helical.Spring {
-		return build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: coils, FreeLength: 10 * units.Length(coils+4) * mm, Material: helical.SiCr()})
+		return build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: coils, FreeLength: 10 * units.Length(coils+4) * mm, Material: of("sicr")})
 	}
 	for _, row := range []struct {
 		coils  float64
@@ -91,7 +91,7 @@ func TestRateTolerance(t *testing.T) {
 
 func TestNoToleranceOutsideTheStandard(t *testing.T) {
 	make := func(change func(*helical.Spec)) helical.Spring {
-		spec := helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 25, FreeLength: 490 * mm, Material: helical.SM()}
+		spec := helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: 25, FreeLength: 490 * mm, Material: of("sm")}
 		change(&spec)
 		return build(t, spec)
 	}

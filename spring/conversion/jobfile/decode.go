@@ -20,6 +20,7 @@ const (
 
 	usualRideExponent = 1.3      // common practice, no source: 1.2 to 1.4
 	usualFluid        = "fork-5" // of the dataset
+	usualWire         = "sicrv"  // of the dataset
 )
 
 // decoder fills a file from the tables of a document, noting every fault there.

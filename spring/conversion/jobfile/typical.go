@@ -72,13 +72,17 @@ func Typical(id string, set *data.Set) (*File, error) {
 		}
 	}
 	f.Job.Drained = drained(f.Job.Legs, fork)
-	f.Job.Shelf, err = shelf(fork, len(f.Job.Legs))
+	wire, err := set.Wire(usualWire)
+	if err != nil {
+		return nil, err
+	}
+	f.Job.Shelf, err = shelf(fork, len(f.Job.Legs), wire)
 	return f, err
 }
 
 // shelf is a row of springs designed for the kit, for a coil fork one of the rate it has
 // among them.
-func shelf(fork data.Fork, legs int) ([]conversion.Coil, error) {
+func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.Coil, error) {
 	kit := fork.Kit
 	var coils []conversion.Coil
 	var last error
@@ -89,7 +93,7 @@ func shelf(fork data.Fork, legs int) ([]conversion.Coil, error) {
 		if now := fork.Left.Coil.Rate.Value; now > rate-step/2 && now <= rate+step/2 {
 			rate = now
 		}
-		s, err := design(kit, fork.Travel.Value, rate)
+		s, err := design(kit, fork.Travel.Value, rate, wire)
 		if err != nil {
 			last = err
 			continue
@@ -105,9 +109,9 @@ func shelf(fork data.Fork, legs int) ([]conversion.Coil, error) {
 
 // design is a spring for the kit, made for its most preload, or where that does
 // not fit for the one aimed for.
-func design(kit data.Kit, travel units.Length, rate units.Stiffness) (helical.Spring, error) {
+func design(kit data.Kit, travel units.Length, rate units.Stiffness, wire helical.Material) (helical.Spring, error) {
 	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value, Rod: kit.Guide.Value,
-		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: helical.SiCrV()}
+		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: wire}
 	s, err := helical.Design(spec)
 	if err != nil {
 		spec.Preload = kit.PreloadAim.Value
