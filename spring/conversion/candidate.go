@@ -1,9 +1,6 @@
 package conversion
 
 import (
-	"math"
-
-	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
@@ -18,13 +15,7 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 	for _, l := range p.Legs {
 		c.Legs = append(c.Legs, l.Side.String())
 	}
-	// Preload sees the gas only at its weakest and oil sees preload only through
-	// the energy, so that a few turns settle both.
-	c.Preload, c.Oil = p.Preload.Aim, p.OilVolume.Aim
-	for range 4 {
-		c.Preload = p.solvePreload(each, s, c.Oil)
-		c.Oil = p.solveOil(each, s, c.Preload)
-	}
+	c.Preload, c.Oil = p.settings(each, s)
 	spec, err := p.spec(each, s, c.Preload, c.Oil)
 	if err != nil {
 		return Candidate{}, err
@@ -54,74 +45,11 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 
 // spec is the fork converted to one coil of the shelf.
 func (p *planner) spec(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (setup.Spec, error) {
-	coil := spring.CoilSpec{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
-	return p.fork(s.Volume(), volume, coil)
+	return p.fork(s.Volume(), volume, p.coil(each, s, preload))
 }
 
-// build puts it together.
-func (p *planner) build(each units.Stiffness, s helical.Spring, preload units.Length, volume units.Volume) (*setup.Setup, error) {
-	spec, err := p.spec(each, s, preload, volume)
-	if err != nil {
-		return nil, err
-	}
-	return setup.New(spec)
-}
-
-// solvePreload is the preload within the range, and not below LeastPreload, whose
-// sag is nearest to the goal.
-func (p *planner) solvePreload(each units.Stiffness, s helical.Spring, volume units.Volume) units.Length {
-	least := min(max(p.Preload.Min, LeastPreload), p.Preload.Max)
-	return units.Length(nearest(float64(least), float64(p.Preload.Max), func(preload float64) float64 {
-		set, err := p.build(each, s, units.Length(preload), volume)
-		if err != nil {
-			return math.NaN()
-		}
-		sag, err := set.Sag(p.rider.Axial)
-		if err != nil {
-			return -1 // it sinks to the end: more preload
-		}
-		return float64(p.goal - sag.Middle)
-	}))
-}
-
-// solveOil is the oil within the range whose energy to full travel is nearest to
-// the present fork's, with no more than makes the gap's ratio GoodGapRatio.
-func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units.Length) units.Volume {
-	most := p.OilVolume.Max
-	for _, l := range p.Legs {
-		swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
-		most = min(most, l.Bath.Interior-p.metal(l, s.Volume())-swept/(GoodGapRatio-1))
-	}
-	if most <= p.OilVolume.Min {
-		return p.OilVolume.Min
-	}
-	return units.Volume(nearest(float64(p.OilVolume.Min), float64(most), func(volume float64) float64 {
-		set, err := p.build(each, s, preload, units.Volume(volume))
-		if err != nil {
-			return math.NaN()
-		}
-		b, err := p.behavior(set)
-		if err != nil {
-			return -1
-		}
-		return float64(b.EnergyFull - p.now.EnergyFull)
-	}))
-}
-
-// nearest is the x in [lo, hi] that brings a rising f nearest to 0: its root, or
-// the end on the root's side.
-func nearest(lo, hi float64, f func(float64) float64) float64 {
-	if !(hi > lo) || f(lo) >= 0 {
-		return lo
-	}
-	if f(hi) <= 0 {
-		return hi
-	}
-	x, ok := solve.Root(f, lo, hi, (hi-lo)*1e-6)
-	if !ok {
-		return lo
-	}
-	return x
+func (p *planner) coil(each units.Stiffness, s helical.Spring, preload units.Length) spring.Spec {
+	return spring.CoilSpec{Rate: each, Preload: preload, FreeLength: s.FreeLength(), SolidLength: s.SolidLength()}
 }
 
 // measure fills in what follows from the settings.

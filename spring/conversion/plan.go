@@ -35,6 +35,11 @@ func Plan(job Job) (*Report, error) {
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
 	}
+	rest, err := setup.New(p.kept())
+	if err != nil {
+		return nil, err
+	}
+	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
 	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, Criterion: job.Criterion, TargetSag: p.goal}
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		return nil, fmt.Errorf("the present fork at the event: %w", err)
@@ -72,7 +77,11 @@ type planner struct {
 	rider, machine geometry.Load
 	now            Behavior     // of the present fork
 	goal           units.Length // sag at rest with rider
+
+	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and asRidden
 }
+
+const atRest, asRidden = 0, 1 // indices of planner.stays
 
 // behavior reads what a fork does under rider and machine.
 func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
@@ -121,32 +130,49 @@ func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
 	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
 }
 
+// residual is the gas a converted leg has left at full travel.
+func (p *planner) residual(l Leg, metal, volume units.Volume) (units.Volume, error) {
+	if volume == 0 { // greased and without oil
+		return l.Bath.Interior - p.metal(l, metal), nil
+	}
+	fill, err := p.fill(l, metal, volume)
+	return fill.Residual(), err
+}
+
 // fork is the converted fork: the present springs out, and in each converted leg the
-// new ones, with that much metal, and the gas over that much oil. Dampers stay, and top-out springs unless they
-// are the balance spring of an air spring.
+// new ones, with that much metal, and the gas over that much oil.
 func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) (setup.Spec, error) {
-	s := setup.Spec{Travel: p.Fork.Travel, Left: kept(p.Job.Present.Left), Right: kept(p.Job.Present.Right), Closed: p.Workshop, Friction: p.Converted}
+	s := p.kept()
 	for _, l := range p.Legs {
-		residual := l.Bath.Interior - p.metal(l, metal)
-		if volume != 0 { // else greased and without oil
-			fill, err := p.fill(l, metal, volume)
-			if err != nil {
-				return s, err
-			}
-			residual = fill.Residual()
+		residual, err := p.residual(l, metal, volume)
+		if err != nil {
+			return s, err
 		}
-		leg := &s.Left
-		if l.Side == setup.Right {
-			leg = &s.Right
-		}
+		leg := side(&s, l.Side)
 		leg.Springs = append(leg.Springs, springs...)
 		leg.Gap = &setup.Gap{Area: l.Bath.Area, Residual: residual}
 	}
 	return s, nil
 }
 
-// kept is what stays of a present leg.
-func kept(l setup.Leg) setup.Leg {
+// kept is the fork without what the converted legs get: dampers stay, top-out springs
+// unless they are the balance spring of an air spring, and the gas of the other leg.
+func (p *planner) kept() setup.Spec {
+	s := setup.Spec{Travel: p.Fork.Travel, Left: keptOf(p.Job.Present.Left), Right: keptOf(p.Job.Present.Right), Closed: p.Workshop, Friction: p.Converted}
+	for _, l := range p.Legs {
+		side(&s, l.Side).Gap = nil
+	}
+	return s
+}
+
+func side(s *setup.Spec, at setup.Side) *setup.Leg {
+	if at == setup.Right {
+		return &s.Right
+	}
+	return &s.Left
+}
+
+func keptOf(l setup.Leg) setup.Leg {
 	stays := setup.Leg{Gap: l.Gap, Damper: l.Damper}
 	if l.Air == nil {
 		for _, s := range l.Springs {

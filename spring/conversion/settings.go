@@ -1,0 +1,139 @@
+package conversion
+
+import (
+	"math"
+
+	"example.org/forkcurve/internal/solve"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/units"
+)
+
+// settings are the preload and the oil within their ranges that come nearest to the
+// sag and the energy aimed for. Preload sees the gas only at its weakest and oil sees
+// preload only through the energy, so that a few turns settle both.
+func (p *planner) settings(each units.Stiffness, s helical.Spring) (units.Length, units.Volume) {
+	preload, volume := p.Preload.Aim, p.OilVolume.Aim
+	for range 4 {
+		preload = p.solvePreload(each, s, volume)
+		volume = p.solveOil(each, s, preload)
+	}
+	return preload, volume
+}
+
+// solvePreload is the preload within the range, and not below LeastPreload, whose
+// sag is nearest to the goal.
+func (p *planner) solvePreload(each units.Stiffness, s helical.Spring, volume units.Volume) units.Length {
+	still := together{p.stays[atRest]}
+	for _, l := range p.Legs {
+		gap, err := p.gap(l, s.Volume(), volume, gas.Isothermal)
+		if err != nil {
+			return p.Preload.Aim
+		}
+		still = append(still, gap)
+	}
+	least := min(max(p.Preload.Min, LeastPreload), p.Preload.Max)
+	return units.Length(nearest(float64(least), float64(p.Preload.Max), func(preload float64) float64 {
+		c, err := p.coil(each, s, units.Length(preload)).Curve(p.Fork.Travel)
+		if err != nil {
+			return math.NaN()
+		}
+		fork := still
+		for range p.Legs {
+			fork = append(fork, c)
+		}
+		if end := fork.stroke(); end < p.goal {
+			return float64(fork.force(end) - p.rider.Axial) // it binds or locks before the goal
+		}
+		return float64(fork.force(p.goal) - p.rider.Axial)
+	}))
+}
+
+// solveOil is the oil within the range whose energy to full travel is nearest to
+// the present fork's, with no more than makes the gap's ratio GoodGapRatio.
+func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units.Length) units.Volume {
+	most := p.OilVolume.Max
+	for _, l := range p.Legs {
+		swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
+		most = min(most, l.Bath.Interior-p.metal(l, s.Volume())-swept/(GoodGapRatio-1))
+	}
+	if most <= p.OilVolume.Min {
+		return p.OilVolume.Min
+	}
+	c, err := p.coil(each, s, preload).Curve(p.Fork.Travel)
+	if err != nil {
+		return p.OilVolume.Min
+	}
+	return units.Volume(nearest(float64(p.OilVolume.Min), float64(most), func(volume float64) float64 {
+		rest, ridden := together{p.stays[atRest]}, together{p.stays[asRidden]}
+		for _, l := range p.Legs {
+			slow, err := p.gap(l, s.Volume(), units.Volume(volume), gas.Isothermal)
+			if err != nil {
+				return math.NaN()
+			}
+			fast, err := p.gap(l, s.Volume(), units.Volume(volume), p.RideExponent)
+			if err != nil {
+				return math.NaN()
+			}
+			rest, ridden = append(rest, c, slow), append(ridden, c, fast)
+		}
+		end := rest.stroke()
+		if rest.force(end) < p.rider.Axial {
+			return -1 // it does not carry the rider: more oil
+		}
+		return float64(ridden.energy(end) - p.now.EnergyFull)
+	}))
+}
+
+// nearest is the x in [lo, hi] that brings a rising f nearest to 0: its root, or
+// the end on the root's side.
+func nearest(lo, hi float64, f func(float64) float64) float64 {
+	if !(hi > lo) || f(lo) >= 0 {
+		return lo
+	}
+	if f(hi) <= 0 {
+		return hi
+	}
+	x, ok := solve.Root(f, lo, hi, (hi-lo)*1e-6)
+	if !ok {
+		return lo
+	}
+	return x
+}
+
+// gap is the gas over that much oil in a converted leg.
+func (p *planner) gap(l Leg, metal, volume units.Volume, n float64) (oil.AirGap, error) {
+	residual, err := p.residual(l, metal, volume)
+	if err != nil {
+		return oil.AirGap{}, err
+	}
+	return oil.NewAirGap(oil.AirGapSpec{Area: l.Bath.Area, Residual: residual, Travel: p.Fork.Travel,
+		Pressure: p.Workshop.Pressure, Ambient: p.Workshop.Pressure, Exponent: n})
+}
+
+// together is what shares the travel of a fork on trial.
+type together []spring.Curve
+
+func (t together) stroke() units.Length {
+	end := t[0].Stroke()
+	for _, c := range t[1:] {
+		end = min(end, c.Stroke())
+	}
+	return end
+}
+
+func (t together) force(x units.Length) (sum units.Force) {
+	for _, c := range t {
+		sum += c.Force(x)
+	}
+	return sum
+}
+
+func (t together) energy(x units.Length) (sum units.Energy) {
+	for _, c := range t {
+		sum += c.Energy(x)
+	}
+	return sum
+}
