@@ -9,7 +9,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/units"
 )
 
 // schemaExample is the first TOML block of schema.md.
@@ -228,13 +228,13 @@ func TestFaults(t *testing.T) {
 			if strings.Contains(err.Error(), "\n") && tc.name != "no source" {
 				t.Errorf("one change, more than one fault:\n%v", err)
 			}
-			var found *strict.Error
+			var found *units.FileError
 			all := []error{err}
 			if joined, ok := err.(interface{ Unwrap() []error }); ok {
 				all = joined.Unwrap()
 			}
 			for _, err := range all {
-				var e *strict.Error
+				var e *units.FileError
 				if errors.As(err, &e) && strings.HasSuffix(e.Error(), ": "+tc.want) {
 					found = e
 				}

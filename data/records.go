@@ -7,6 +7,7 @@ import (
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/units"
 )
 
 // Records are the records of a set as Go values.
@@ -50,7 +51,7 @@ func add[R any, P interface {
 	seen := make(map[string]bool)
 	for _, r := range records {
 		id := id(r)
-		fault := func(err error) { faults = append(faults, &strict.Error{Key: string(k) + "." + id, Err: err}) }
+		fault := func(err error) { faults = append(faults, &units.FileError{Key: string(k) + "." + id, Err: err}) }
 		switch {
 		case !validID(id):
 			fault(errID)
@@ -70,8 +71,8 @@ func add[R any, P interface {
 			err = read(doc, s, Reference())
 		}
 		for _, err := range check.Split(err) {
-			if f, ok := err.(*strict.Error); ok {
-				f.Line = 0 // of a text that the caller has not seen
+			if f, ok := err.(*units.FileError); ok {
+				f.Line, f.Column = 0, 0 // of a text that the caller has not seen
 			}
 			faults = append(faults, err)
 		}

@@ -3,7 +3,7 @@
 // A reader asks the view for what it expects, key by key. Each request notes
 // the key as known and any fault it meets; nothing stops at the first one.
 // [Doc.Err] then adds the keys nobody asked for and returns all faults of the
-// file, in line order, each as an *[Error] with file, line and key:
+// file, in line order, each as a *units.FileError with file, line and key:
 //
 //	job.toml:15: rider.mass = "82": unit missing; want kg, g, lb, oz
 //

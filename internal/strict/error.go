@@ -6,82 +6,66 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/BurntSushi/toml"
+
 	"example.org/forkcurve/units"
 )
 
-// Error is one fault of a file.
-type Error struct {
-	File string // "" where the values did not come from a file
-	Line int    // from 1
-	Key  string // dotted path, "" for the file as a whole
-	Text string // the value as written, "" if there is none to show
-	Err  error
-}
-
-func (e *Error) Error() string {
-	var b strings.Builder
-	if e.File != "" {
-		fmt.Fprintf(&b, "%s:%d: ", e.File, e.Line)
-	}
-	if e.Key != "" {
-		b.WriteString(e.Key)
-		if e.Text != "" {
-			b.WriteString(" = " + e.Text)
-		}
-		b.WriteString(": ")
-	}
-	b.WriteString(reason(e.Err))
-	return b.String()
-}
-
-// Unwrap is the *units.RangeError, *units.ParseError or other error behind.
-func (e *Error) Unwrap() error { return e.Err }
-
-// reason leaves out of err what Error has said already.
-func reason(err error) string {
-	switch e := err.(type) {
-	case *units.RangeError:
-		if e.Hint != "" {
-			return "want " + e.Want + " (" + e.Hint + ")"
-		}
-		return "want " + e.Want
-	case *units.ParseError:
-		return e.Hint + "; want " + strings.Join(e.Accepted, ", ")
-	}
-	return err.Error()
-}
-
-// maxFaults bounds what Err lists: each line number is looked up at a cost that
-// grows with the file.
+// maxFaults bounds what Err lists and after how many records no more are read: whoever
+// has that many faults has another file in hand.
 const maxFaults = 100
 
-// Err returns every fault of the file, joined in line order, or nil. Unknown keys
-// are among them, so it is called after the last read.
+// A fault is an error before its place has been looked up, which is slow.
+type fault struct {
+	path toml.Key
+	text string // the value as written, "" if none
+	err  error
+}
+
+// full reports whether the document has more faults than are listed.
+func (d *Doc) full() bool { return len(d.faults) > maxFaults }
+
+// Err returns every fault of the file, each a *units.FileError, joined in line order, or
+// nil. Unknown keys are among them, so it is called after the last read.
 func (d *Doc) Err() error {
 	faults := slices.Clone(d.faults)
-	d.root.unknown(&faults)
+	if !d.full() {
+		d.root.unknown(&faults)
+	}
 	if len(faults) == 0 {
 		return nil
 	}
-	more := len(faults) - maxFaults
-	faults = faults[:min(len(faults), maxFaults)]
 	where := d.positions()
-	errs := make([]error, len(faults))
-	for i, f := range faults {
-		errs[i] = &Error{File: d.name, Line: where.line(f.path), Key: f.path.String(), Text: f.text, Err: f.err}
+	errs := make([]*units.FileError, min(len(faults), maxFaults), maxFaults+1)
+	for i, f := range faults[:len(errs)] {
+		e := &units.FileError{File: d.name, Key: f.path.String(), Text: f.text, Err: f.err}
+		if r, ok := f.err.(*units.RangeError); ok {
+			named := *r // the key is what the user can find; the field was that of a type
+			named.Field = e.Key
+			e.Err = &named
+		}
+		e.Line, e.Column = where.of(f.path)
+		errs[i] = e
 	}
-	slices.SortStableFunc(errs, func(a, b error) int { return a.(*Error).Line - b.(*Error).Line })
-	if more > 0 {
-		errs = append(errs, &Error{File: d.name, Line: errs[len(errs)-1].(*Error).Line, Err: fmt.Errorf("and %d more faults", more)})
+	slices.SortStableFunc(errs, func(a, b *units.FileError) int { return a.Line - b.Line })
+	if len(faults) > maxFaults {
+		errs = append(errs, &units.FileError{File: d.name, Line: errs[maxFaults-1].Line,
+			Err: fmt.Errorf("more than %d faults; the rest is left out", maxFaults)})
 	}
-	return errors.Join(errs...)
+	joined := make([]error, len(errs))
+	for i, e := range errs {
+		joined[i] = e
+	}
+	return errors.Join(joined...)
 }
 
 // unknown appends a fault for every key that was never asked for.
 func (t *Table) unknown(faults *[]fault) {
 	for _, key := range t.order {
 		switch child := t.tables[key]; {
-		case !slices.Contains(t.asked, key):
+		case len(*faults) > maxFaults:
+			return
+		case !t.records && !slices.Contains(t.asked, key):
 			*faults = append(*faults, fault{path: t.at(key), err: unknownKey{key, t.asked}})
 		case child != nil:
 			child.unknown(faults)

@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -9,6 +8,9 @@ import (
 	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
 )
 
 // MaxSize is the largest text Parse accepts, in bytes.
@@ -22,51 +24,48 @@ type Doc struct {
 	faults []fault
 }
 
-// A fault is an error before its line has been looked up, which is slow.
-type fault struct {
-	path toml.Key
-	text string // the value as written, "" if none
-	err  error
-}
-
-// Parse reads a text of that name. The error is an *Error: a text that is too
+// Parse reads a text of that name. The error is a *units.FileError: a text that is too
 // long, empty, not UTF-8, nested too deep or not TOML.
 func Parse(name string, r io.Reader) (*Doc, error) {
-	fail := func(line int, key, format string, args ...any) (*Doc, error) {
-		return nil, &Error{File: name, Line: line, Key: key, Err: fmt.Errorf(format, args...)}
-	}
 	text, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
+	fail := func(offset int, key string, err error) (*Doc, error) {
+		line, column := place(text, offset)
+		return nil, &units.FileError{File: name, Line: line, Column: column, Key: key, Err: err}
+	}
 	if err != nil {
-		return nil, &Error{File: name, Line: 1, Err: err}
+		return nil, &units.FileError{File: name, Line: 1, Err: err}
 	}
 	if len(text) > MaxSize {
-		return fail(1, "", "more than 1 MiB of text; is this the right file?")
+		return nil, &units.FileError{File: name, Line: 1, Err: errors.New("more than 1 MiB of text; is this the right file?")}
 	}
 	if i := binary(text); i >= 0 {
-		return fail(1+bytes.Count(text[:i], []byte("\n")), "", "not a text in UTF-8: byte %#02x", text[i])
+		return fail(i, "", fmt.Errorf("not a text in UTF-8: byte %#02x", text[i]))
 	}
-	if line, err := scan(text); err != nil {
-		return nil, &Error{File: name, Line: line, Err: err}
+	if i, err := scan(text); err != nil {
+		return fail(i, "", err)
 	}
 	values := make(map[string]any)
 	md, err := toml.Decode(string(text), &values)
-	if err != nil {
-		var pe toml.ParseError
-		if errors.As(err, &pe) {
-			message := strings.TrimSuffix(pe.Message, ".")
-			if strings.Contains(message, "top-level item to end") {
-				message += "; texts and quantities go in quotes"
-			}
-			return fail(max(pe.Position.Line, 1), pe.LastKey, "not TOML: %s", message)
+	var pe toml.ParseError
+	switch {
+	case errors.As(err, &pe):
+		message := strings.TrimSuffix(pe.Message, ".")
+		if strings.Contains(message, "top-level item to end") {
+			message += "; texts and quantities go in quotes"
 		}
-		return nil, &Error{File: name, Line: 1, Err: err}
-	}
-	if len(values) == 0 {
-		return fail(1, "", "empty: no key in it")
+		return fail(pe.Position.Start, pe.LastKey, errors.New("not TOML: "+message))
+	case err != nil:
+		return fail(0, "", err)
+	case len(values) == 0:
+		return nil, &units.FileError{File: name, Line: 1, Err: errors.New("empty: no key in it")}
 	}
 	d := &Doc{name: name, text: text}
 	d.root = &Table{doc: d, values: values}
 	for _, key := range md.Keys() {
+		if err := check.Text(key[len(key)-1]); err != nil {
+			line, column := d.positions().of(key)
+			return nil, &units.FileError{File: name, Line: line, Column: column, Err: fmt.Errorf("a key: %w", err)}
+		}
 		d.root.place(key)
 	}
 	return d, nil

@@ -23,15 +23,13 @@ func errTableList(text []byte) error {
 // scan looks for what the TOML parser must not see: nesting beyond maxDepth and
 // [[lists of tables]], whose faults it reports at the wrong line. It follows the
 // grammar of strings and comments only; where a text breaks that grammar the
-// parser stops by itself. It returns the line of the fault.
-func scan(text []byte) (line int, err error) {
-	line = 1
+// parser stops by itself. It returns the byte at fault.
+func scan(text []byte) (offset int, err error) {
 	depth, dots := 0, 0
 	start := true // of a statement
 	for i := 0; i < len(text); i++ {
 		switch c := text[i]; c {
 		case '\n':
-			line++
 			dots = 0
 			start = depth == 0
 			continue
@@ -45,12 +43,10 @@ func scan(text []byte) (line int, err error) {
 			}
 			continue
 		case '"', '\'':
-			n := quoted(text[i:])
-			line += bytes.Count(text[i:i+n], []byte("\n"))
-			i += n - 1
+			i += quoted(text[i:]) - 1
 		case '[', '{':
 			if start && bytes.HasPrefix(text[i:], []byte("[[")) {
-				return line, errTableList(text[i:])
+				return i, errTableList(text[i:])
 			}
 			depth++
 			dots = 0
@@ -62,11 +58,11 @@ func scan(text []byte) (line int, err error) {
 			dots++
 		}
 		if depth > maxDepth || dots > maxDepth {
-			return line, fmt.Errorf("nested more than %d deep", maxDepth)
+			return i, fmt.Errorf("nested more than %d deep", maxDepth)
 		}
 		start = false
 	}
-	return line, nil
+	return 0, nil
 }
 
 // quoted is the length of the TOML string that text begins with.

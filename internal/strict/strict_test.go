@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/units"
 )
@@ -26,28 +29,30 @@ func TestParseFaults(t *testing.T) {
 	for _, tc := range []struct{ name, text, want string }{
 		{"nothing", "", "job.toml:1: empty: no key in it"},
 		{"comments only", "# a\n# b\n", "job.toml:1: empty: no key in it"},
-		{"NUL", "a = 1\nb = \"\x00\"\n", "job.toml:2: not a text in UTF-8: byte 0x00"},
-		{"Latin-1", "a = 1\n\nb = \"25 \xb0C\"\n", "job.toml:3: not a text in UTF-8: byte 0xb0"},
-		{"UTF-16", "\xff\xfea\x00", "job.toml:1: not a text in UTF-8: byte 0xff"},
+		{"NUL", "a = 1\nb = \"\x00\"\n", "job.toml:2:6: not a text in UTF-8: byte 0x00"},
+		{"Latin-1", "a = 1\n\nb = \"25 \xb0C\"\n", "job.toml:3:9: not a text in UTF-8: byte 0xb0"},
+		{"UTF-16", "\xff\xfea\x00", "job.toml:1:1: not a text in UTF-8: byte 0xff"},
 		{"no value", "a = 1\nb =\n", "job.toml:2: b: not TOML: expected value but found '\\n' instead"},
 		{"no quotes", "[rider]\nmass = 82 kg\n", "job.toml:2: rider: not TOML: expected a top-level item to end with a newline, comment, or EOF, but got 'k' instead; texts and quantities go in quotes"},
 		{"open string", "a = \"x\nb = 1\n", "job.toml:1: a: not TOML: strings cannot contain newlines"},
 		{"same key twice", "[rider]\nmass = \"82 kg\"\nrange = 1\nmass = \"83 kg\"\n", "job.toml:4: rider.mass: not TOML: Key 'rider.mass' has already been defined"},
-		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n", "job.toml:5: not TOML: Key 'rider' has already been defined"},
-		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n", "job.toml:3: a list of tables [[…]]; name each table instead, as [fork.mine]"},
-		{"list of tables without a name", "[[\n", "job.toml:1: a list of tables [[…]]; name each table instead"},
-		{"deep list", "a = 1\nb = " + strings.Repeat("[", 500_000), "job.toml:2: nested more than 16 deep"},
-		{"deep inline table", "b = " + strings.Repeat("{a=", 300_000), "job.toml:1: nested more than 16 deep"},
-		{"long dotted key", strings.Repeat("a.", 300_000) + "b = 1", "job.toml:1: nested more than 16 deep"},
-		{"long dotted table", "\n[" + strings.Repeat("a.", 300_000) + "b]", "job.toml:2: nested more than 16 deep"},
-		{"deep behind a tricky string", `a = """x\""" """""` + "\nb = ''''''\nc = '\\'\nd = \"#\\\"[\"\n# [[\ne = " + strings.Repeat("[", 17), "job.toml:6: nested more than 16 deep"},
+		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n", "job.toml:5:2: not TOML: Key 'rider' has already been defined"},
+		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n", "job.toml:3:1: a list of tables [[…]]; name each table instead, as [fork.mine]"},
+		{"list of tables without a name", "[[\n", "job.toml:1:1: a list of tables [[…]]; name each table instead"},
+		{"deep list", "a = 1\nb = " + strings.Repeat("[", 500_000), "job.toml:2:21: nested more than 16 deep"},
+		{"deep inline table", "b = " + strings.Repeat("{a=", 300_000), "job.toml:1:53: nested more than 16 deep"},
+		{"long dotted key", strings.Repeat("a.", 300_000) + "b = 1", "job.toml:1:34: nested more than 16 deep"},
+		{"long dotted table", "\n[" + strings.Repeat("a.", 300_000) + "b]", "job.toml:2:35: nested more than 16 deep"},
+		{"deep behind a tricky string", `a = """x\""" """""` + "\nb = ''''''\nc = '\\'\nd = \"#\\\"[\"\n# [[\ne = " + strings.Repeat("[", 17), "job.toml:6:21: nested more than 16 deep"},
+		{"line feed in a key", "a = 1\n\"b\\nc\" = 2\n", "job.toml:2:10: a key: holds the control character U+000A; want letters, digits, signs and spaces in one line"},
+		{"long key", "a = 1\n" + strings.Repeat("b", 500) + " = 2\n", "job.toml:2:504: a key: 500 characters; want 400 at most"},
 		{"10 MB", "a = \"" + strings.Repeat("x", 10<<20) + "\"", "job.toml:1: more than 1 MiB of text; is this the right file?"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			_, err := strict.Parse("job.toml", strings.NewReader(tc.text))
-			var e *strict.Error
+			var e *units.FileError
 			if !errors.As(err, &e) {
-				t.Fatalf("error %v; want *strict.Error", err)
+				t.Fatalf("error %v; want *units.FileError", err)
 			}
 			if e.Error() != tc.want {
 				t.Errorf("got  %s\nwant %s", e, tc.want)
@@ -130,6 +135,14 @@ func TestReadFaults(t *testing.T) {
 			`1: d.name: missing; want a text in quotes`},
 		{"text blank", "name = \" \"\n", func(r *strict.Table) { r.Text("name") },
 			`1: name = " ": empty; want a text`},
+		{"text with a line feed", "name = \"a\\nSTOP\"\n", func(r *strict.Table) { r.Text("name") },
+			`1: name = "a\nSTOP": holds the control character U+000A; want letters, digits, signs and spaces in one line`},
+		{"text with an escape", "name = \"\\u001b[2J\"\n", func(r *strict.Table) { r.Text("name") },
+			`1: name = "\x1b[2J": holds the control character U+001B; want letters, digits, signs and spaces in one line`},
+		{"text turned round", "name = \"\u202eabc\"\n", func(r *strict.Table) { r.Text("name") },
+			`1: name = "\u202eabc": holds the control character U+202E; want letters, digits, signs and spaces in one line`},
+		{"text too long", "name = \"" + strings.Repeat("x", 401) + "\"\n", func(r *strict.Table) { r.Text("name") },
+			`1: name: 401 characters; want 400 at most`},
 		{"text a number", "name = 7\n", func(r *strict.Table) { r.Text("name") },
 			`1: name = 7: a number; want a text in quotes`},
 		{"words missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Words("legs", "left", "right", "both") },
@@ -276,7 +289,7 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 }
 
 // TestOrder: all faults at once, in the order of the lines whatever the order of
-// the reads, each an *Error that leads to the error of package units behind it.
+// the reads, each a *FileError that leads to the error of package units behind it.
 func TestOrder(t *testing.T) {
 	d := parse(t, "x = 1\nmass = \"82\"\ny = 2\ntravel = \"9 m\"\n")
 	strict.Quantity(d.Root(), "travel", strict.Between(20*units.Millimeter, 400*units.Millimeter))
@@ -288,7 +301,7 @@ func TestOrder(t *testing.T) {
 	}
 	var lines []int
 	for _, err := range joined.Unwrap() {
-		lines = append(lines, err.(*strict.Error).Line)
+		lines = append(lines, err.(*units.FileError).Line)
 	}
 	if !slices.Equal(lines, []int{1, 2, 3, 4}) {
 		t.Errorf("lines %v", lines)
@@ -303,6 +316,60 @@ func TestOrder(t *testing.T) {
 	}
 }
 
+// The column is that of the value, in an inline table of the key, of a table of its bracket; what nobody wrote
+// has that of what is around it.
+func TestColumns(t *testing.T) {
+	d := parse(t, "a = 1\nb  =  \"x\"\n  [t]\nc = { e = 'y', f = [1,\n2] }\n[u.v]\nw = 1\n")
+	got := make(map[string]string)
+	for range d.Root().Table("t").Table("c").Keys() {
+	}
+	d.Root().Table("t").Fault("missing", errors.New("missing"))
+	for _, err := range check.Split(d.Err()) {
+		e := err.(*units.FileError)
+		got[e.Key] = fmt.Sprintf("%d:%d", e.Line, e.Column)
+	}
+	want := map[string]string{"a": "1:5", "b": "2:7", "t.c.e": "4:7", "t.c.f": "4:16", "t.missing": "3:3", "u": "6:1"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error("(-want +got)\n" + diff)
+	}
+}
+
+// A range fault is a *units.RangeError whose field is the key.
+func TestRangeFaults(t *testing.T) {
+	d := parse(t, "[t]\nn = 61\ni = 9\nshare = \"480 %\"\nmass = \"1 kg\"\n")
+	r := d.Root().Table("t")
+	r.Number("n", 2, 60)
+	r.Int("i", 0, 8)
+	strict.Quantity(r, "share", strict.Between(0, 100*units.Percent))
+	strict.Quantity(r, "mass", strict.Between(2*units.Kilogram, 3*units.Kilogram))
+	faults := check.Split(d.Err())
+	for _, err := range faults {
+		var out *units.RangeError
+		if !errors.As(err, &out) || out.Field != err.(*units.FileError).Key {
+			t.Errorf("%v holds %+v", err, out)
+		}
+	}
+	if len(faults) != 4 {
+		t.Errorf("%d faults: %v", len(faults), d.Err())
+	}
+}
+
+// No more is read of records when there are more faults than are listed.
+func TestManyBadRecords(t *testing.T) {
+	var b strings.Builder
+	for i := range 60_000 {
+		fmt.Fprintf(&b, "[x%d]\n", i)
+	}
+	d, read := parse(t, b.String()), 0
+	for _, t := range d.Root().Tables() {
+		t.Text("name")
+		read++
+	}
+	if faults := check.Split(d.Err()); len(faults) != 101 || read != 101 {
+		t.Errorf("%d faults of %d records read, want 101 and 101", len(faults), read)
+	}
+}
+
 func TestManyFaults(t *testing.T) {
 	d := parse(t, func() string {
 		var b strings.Builder
@@ -312,7 +379,7 @@ func TestManyFaults(t *testing.T) {
 		return b.String()
 	}())
 	lines := strings.Split(d.Err().Error(), "\n")
-	if len(lines) != 101 || lines[99] != "job.toml:100: k99: unknown key" || lines[100] != "job.toml:100: and 4900 more faults" {
+	if len(lines) != 101 || lines[99] != "job.toml:100: k99: unknown key" || lines[100] != "job.toml:100: more than 100 faults; the rest is left out" {
 		t.Errorf("%d lines, the last two %q", len(lines), lines[len(lines)-2:])
 	}
 }
@@ -339,9 +406,9 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text string) {
 		lines := 1 + strings.Count(text, "\n")
 		inside := func(err error) {
-			var e *strict.Error
+			var e *units.FileError
 			if !errors.As(err, &e) {
-				t.Fatalf("%v is no *strict.Error", err)
+				t.Fatalf("%v is no *units.FileError", err)
 			}
 			if e.Line < 1 || e.Line > lines {
 				t.Errorf("line %d of %d: %v", e.Line, lines, err)

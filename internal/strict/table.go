@@ -1,7 +1,6 @@
 package strict
 
 import (
-	"errors"
 	"fmt"
 	"iter"
 	"slices"
@@ -12,6 +11,7 @@ import (
 	"github.com/BurntSushi/toml"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
 )
 
 // Table is one table of a document.
@@ -22,7 +22,9 @@ type Table struct {
 	order  []string // keys as they stand in the file
 	tables map[string]*Table
 	asked  []string // keys some reader knows, in the order asked
-	absent bool     // stands for a table that is missing: reads say nothing
+
+	records bool // each key is the id of a record, and known
+	absent  bool // stands for a table that is missing: reads say nothing
 }
 
 // place enters a key of the document below t, in file order, with the tables
@@ -92,11 +94,14 @@ func (t *Table) table(key string) *Table {
 }
 
 // Tables are all entries of the table, in file order, each of which must be a
-// table: the records of a file, by id.
+// table: the records of a file, by id. After more faults than are listed it ends.
 func (t *Table) Tables() iter.Seq2[string, *Table] {
+	t.records = true
 	return func(yield func(string, *Table) bool) {
 		for _, key := range t.order {
-			t.ask(key)
+			if t.doc.full() {
+				return
+			}
 			if child := t.table(key); !child.absent && !yield(key, child) {
 				return
 			}
@@ -104,7 +109,7 @@ func (t *Table) Tables() iter.Seq2[string, *Table] {
 	}
 }
 
-// Text is the text under the key, which must not be empty.
+// Text is the text under the key, fit for a sheet: not empty, in one line.
 func (t *Table) Text(key string) string {
 	s, ok := t.OptionalText(key)
 	if !ok && !t.Has(key) {
@@ -116,11 +121,14 @@ func (t *Table) Text(key string) string {
 // OptionalText is the text under the key, if there is one.
 func (t *Table) OptionalText(key string) (string, bool) {
 	s, ok := read[string](t, key, "a text in quotes")
-	if ok && strings.TrimSpace(s) == "" {
-		t.Fault(key, errors.New("empty; want a text"))
+	if !ok {
 		return "", false
 	}
-	return s, ok
+	if err := check.Text(s); err != nil {
+		t.Fault(key, err)
+		return "", false
+	}
+	return s, true
 }
 
 // Word is one of the words, in full.
@@ -196,7 +204,7 @@ func (t *Table) OptionalNumber(key string, lo, hi float64) (float64, bool) {
 		x = f
 	}
 	if !(x >= lo && x <= hi) {
-		t.Fault(key, fmt.Errorf("want %.6g to %.6g", lo, hi))
+		t.Fault(key, &units.RangeError{Value: x, Want: fmt.Sprintf("%.6g to %.6g", lo, hi)})
 		return 0, false
 	}
 	return x, true
@@ -212,7 +220,7 @@ func (t *Table) Int(key string, lo, hi int64) int64 {
 		}
 		return 0
 	case n < lo || n > hi:
-		t.Fault(key, fmt.Errorf("want %d to %d", lo, hi))
+		t.Fault(key, &units.RangeError{Value: n, Want: fmt.Sprintf("%d to %d", lo, hi)})
 		return 0
 	}
 	return n

@@ -14,7 +14,6 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/check"
-	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/setup"
@@ -176,7 +175,7 @@ func TestDecodeFaults(t *testing.T) {
 		{"preload aim outside its range", `legs = "left"`, `preload-aim = "9 mm"`, `job.toml:20: plan.preload-aim = "9 mm": want 3 mm to 5 mm`},
 		{"oil above the leg", `legs = "left"`, `oil = ["700 mL", "1200 mL"]`, `job.toml:20: plan.oil = ["700 mL", "1200 mL"]: want 0 mL to 870 mL`},
 		{"oil range upside down", `legs = "left"`, `oil = ["600 mL", "500 mL"]`, "job.toml:20: plan.oil"},
-		{"not TOML", `[rider]`, `rider]`, "job.toml:2: "},
+		{"not TOML", `[rider]`, `rider]`, "job.toml:2:6: "},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if !strings.Contains(good, c.from) {
@@ -189,8 +188,8 @@ func TestDecodeFaults(t *testing.T) {
 			if n := strings.Count(err.Error(), "\n"); n > 1 {
 				t.Errorf("%d faults for one slip:\n%v", n+1, err)
 			}
-			if !errors.As(err, new(*strict.Error)) {
-				t.Errorf("%T holds no *strict.Error", err)
+			if !errors.As(err, new(*units.FileError)) {
+				t.Errorf("%T holds no *units.FileError", err)
 			}
 		})
 	}
@@ -386,7 +385,7 @@ func FuzzDecode(f *testing.F) {
 		file, err := decode(text)
 		if err != nil {
 			for _, err := range check.Split(err) {
-				var fault *strict.Error
+				var fault *units.FileError
 				if !errors.As(err, &fault) || fault.Line < 1 || fault.Line > 1+strings.Count(text, "\n") {
 					t.Errorf("%v names no line of the file", err)
 				}
