@@ -196,8 +196,12 @@ func parameters(list string) ([]fit.Parameter, error) {
 func (j *job) read() ([]int, error) {
 	content := demo
 	if j.name != "" {
-		var err error
-		if content, err = os.ReadFile(j.name); err != nil {
+		f, err := os.Open(j.name)
+		if err != nil {
+			return nil, fmt.Errorf("-csv: %w", err)
+		}
+		defer f.Close()
+		if content, err = io.ReadAll(io.LimitReader(f, fit.MaxCSV+1)); err != nil {
 			return nil, fmt.Errorf("-csv: %w", err)
 		}
 	} else {
@@ -208,15 +212,9 @@ func (j *job) read() ([]int, error) {
 
 // take reads a record from its text.
 func (j *job) take(content []byte) ([]int, error) {
-	record, err := fit.ReadCSV(bytes.NewReader(content))
-	var fault *fit.CSVError
-	switch {
-	case errors.As(err, &fault) && fault.Column != "":
-		return nil, fmt.Errorf("%s:%d: column %q: %w", j.name, fault.Line, fault.Column, fault.Err)
-	case fault != nil:
-		return nil, fmt.Errorf("%s:%d: %w", j.name, fault.Line, fault.Err)
-	case err != nil:
-		return nil, fmt.Errorf("%s: %w", j.name, err)
+	record, err := fit.ReadCSV(j.name, bytes.NewReader(content))
+	if err != nil {
+		return nil, err
 	}
 	j.record = record
 	j.kept, j.left = settled(record, j.skip)

@@ -7,32 +7,21 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
 
-// maxReadings bounds what ReadCSV keeps.
-const maxReadings = 100_000
-
-// CSVError is a fault of a record in CSV.
-type CSVError struct {
-	Line   int    // from 1
-	Column string // header of the column, "" for the line as a whole
-	Err    error
-}
-
-func (e *CSVError) Error() string {
-	if e.Column != "" {
-		return fmt.Sprintf("line %d, column %q: %v", e.Line, e.Column, e.Err)
-	}
-	return fmt.Sprintf("line %d: %v", e.Line, e.Err)
-}
-
-// Unwrap is the error behind, a *units.ParseError for a number that does not
-// parse.
-func (e *CSVError) Unwrap() error { return e.Err }
+// Bounds of a record: whatever is larger is another file, or has no end.
+const (
+	MaxCSV      = 16 << 20 // bytes of the whole text
+	maxLine     = 64 << 10 // bytes
+	maxReadings = 100_000
+	maxFaults   = 20 // that are listed
+)
 
 // ReadCSV reads the record of a test bench: one stroke in and, if the record goes
 // on, one stroke out, in the order taken.
@@ -49,131 +38,185 @@ func (e *CSVError) Unwrap() error { return e.Err }
 // point: a decimal comma is refused, because it can not be told from a
 // thousands separator.
 //
-// Every fault is a *CSVError with its line. The readings may still be refused
-// by [spring.NewMeasured] for where they start.
-func ReadCSV(r io.Reader) (spring.MeasuredSpec, error) {
-	b := bufio.NewReader(r)
-	if err := skipMark(b); err != nil {
+// The text may have [MaxCSV] bytes and 100 000 readings. The error joins the first 20
+// faults, each a *[units.FileError] with the name given here, the line, the column and
+// the header of the column. The readings may still be refused by [spring.NewMeasured]
+// for where they start.
+func ReadCSV(name string, r io.Reader) (spring.MeasuredSpec, error) {
+	c := &reader{name: name}
+	b := bufio.NewReader(&bounded{r: r})
+	if err := c.start(b); err != nil {
 		return spring.MeasuredSpec{}, err
 	}
-	comma, err := separator(b)
-	if err != nil {
-		return spring.MeasuredSpec{}, err
+	for more := true; more && len(c.faults) < maxFaults; {
+		more = c.row()
 	}
-	rows := csv.NewReader(b)
-	rows.Comma, rows.Comment = comma, '#'
-	rows.FieldsPerRecord, rows.ReuseRecord = -1, true
-	rows.TrimLeadingSpace = comma != '\t' // which it would take for a space
-
-	header, err := rows.Read()
-	if err != nil {
-		return spring.MeasuredSpec{}, rowError(err, 1)
+	if len(c.faults) > 0 {
+		return spring.MeasuredSpec{}, errors.Join(c.faults...)
 	}
-	line, _ := rows.FieldPos(0)
-	width := len(header)
-	travel, err := findColumn(header, line, "travel", "compression", "displacement", "position")
-	if err != nil {
-		return spring.MeasuredSpec{}, err
-	}
-	force, err := findColumn(header, line, "force", "load")
-	if err != nil {
-		return spring.MeasuredSpec{}, err
-	}
-
-	var record []spring.Reading
-	var lines []int
-	for {
-		row, err := rows.Read()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			return spring.MeasuredSpec{}, rowError(err, line+1)
-		}
-		line, _ = rows.FieldPos(0)
-		if blank(row) {
-			continue
-		}
-		if len(row) != width {
-			err := fmt.Errorf("%d fields, want the %d of the header", len(row), width)
-			if comma == ',' && len(row) > width {
-				err = fmt.Errorf("%w; with decimal commas, write decimal points", err)
-			}
-			return spring.MeasuredSpec{}, &CSVError{line, "", err}
-		}
-		if len(record) == maxReadings {
-			return spring.MeasuredSpec{}, &CSVError{line, "", fmt.Errorf("more than %d readings; thin them out", maxReadings)}
-		}
-		x, err := cell[units.Length](row, travel, line)
-		if err != nil {
-			return spring.MeasuredSpec{}, err
-		}
-		f, err := cell[units.Force](row, force, line)
-		if err != nil {
-			return spring.MeasuredSpec{}, err
-		}
-		record, lines = append(record, spring.Reading{Travel: x, Force: f}), append(lines, line)
-	}
-	s, err := spring.Branches(record)
+	s, err := spring.Branches(c.record)
 	var reading *spring.ReadingError
 	switch {
 	case errors.As(err, &reading):
-		e := reading.Err
-		return spring.MeasuredSpec{}, &CSVError{lines[reading.Index], travel.header,
-			fmt.Errorf("%.6g: want %s (%s)", e.Value, e.Want, e.Hint)}
+		out := *reading.Err
+		out.Field = c.travel.header
+		return spring.MeasuredSpec{}, &units.FileError{File: name, Line: c.lines[reading.Index], Key: out.Field, Text: fmt.Sprintf("%.6g", out.Value), Err: &out}
 	case err != nil:
-		return spring.MeasuredSpec{}, &CSVError{line, "", fmt.Errorf("%d readings in all, want 2 or more", len(record))}
+		return spring.MeasuredSpec{}, c.fault(0, "%d readings in all, want 2 or more", len(c.record))
 	}
 	return s, nil
 }
 
+// reader reads one record.
+type reader struct {
+	name          string
+	comma         rune
+	rows          *csv.Reader
+	line          int // read last
+	width         int // fields of the header
+	travel, force column
+
+	record []spring.Reading
+	lines  []int // they stand on
+	faults []error
+}
+
+// fault is an error of the line read last.
+func (c *reader) fault(column int, format string, args ...any) *units.FileError {
+	return &units.FileError{File: c.name, Line: c.line, Column: column, Err: fmt.Errorf(format, args...)}
+}
+
+// start reads up to the header, which tells where the quantities stand.
+func (c *reader) start(b *bufio.Reader) error {
+	c.line = 1
+	if err := c.skipMark(b); err != nil {
+		return err
+	}
+	if err := c.findSeparator(b); err != nil {
+		return err
+	}
+	c.rows = csv.NewReader(b)
+	c.rows.Comma, c.rows.Comment = c.comma, '#'
+	c.rows.FieldsPerRecord, c.rows.ReuseRecord = -1, true
+	c.rows.TrimLeadingSpace = c.comma != '\t' // which it would take for a space
+	header, err := c.rows.Read()
+	if err == io.EOF {
+		return c.fault(0, "no header; want one like travel [mm],force [N]")
+	}
+	if err != nil {
+		return c.broken(err)
+	}
+	c.line, _ = c.rows.FieldPos(0)
+	c.width = len(header)
+	c.travel = c.find(header, "travel", "compression", "displacement", "position")
+	c.force = c.find(header, "force", "load")
+	return errors.Join(c.faults...)
+}
+
+// row reads one reading and reports whether there may be another.
+func (c *reader) row() bool {
+	row, err := c.rows.Read()
+	if err != nil {
+		if err != io.EOF {
+			c.line++
+			c.faults = append(c.faults, c.broken(err))
+		}
+		return false
+	}
+	c.line, _ = c.rows.FieldPos(0)
+	switch {
+	case blank(row):
+		return true
+	case len(row) != c.width:
+		hint := ""
+		if c.comma == ',' && len(row) > c.width {
+			hint = "; with decimal commas, write decimal points"
+		}
+		c.faults = append(c.faults, c.fault(0, "%d fields, want the %d of the header%s", len(row), c.width, hint))
+		return true
+	case len(c.record) == maxReadings:
+		c.faults = append(c.faults, c.fault(0, "more than %d readings; thin them out", maxReadings))
+		return false
+	}
+	x, travelErr := cell[units.Length](c, row, c.travel)
+	f, forceErr := cell[units.Force](c, row, c.force)
+	for _, err := range []error{travelErr, forceErr} {
+		if err != nil {
+			c.faults = append(c.faults, err)
+		}
+	}
+	c.record, c.lines = append(c.record, spring.Reading{Travel: x, Force: f}), append(c.lines, c.line)
+	return true
+}
+
+// broken brings an error of package csv, or of what it reads from, into ours.
+func (c *reader) broken(err error) error {
+	var parse *csv.ParseError
+	if errors.As(err, &parse) {
+		return &units.FileError{File: c.name, Line: parse.Line, Column: parse.Column, Err: parse.Err}
+	}
+	return c.fault(0, "%w", err)
+}
+
+// bounded ends a text that is too long, or has no lines, with an error.
+type bounded struct {
+	r           io.Reader
+	total, line int // bytes read, and of them in the last line
+}
+
+func (b *bounded) Read(p []byte) (int, error) {
+	n, err := b.r.Read(p)
+	b.total += n
+	if last := bytes.LastIndexByte(p[:n], '\n'); last >= 0 {
+		b.line = n - 1 - last
+	} else {
+		b.line += n
+	}
+	switch {
+	case b.total > MaxCSV:
+		return 0, fmt.Errorf("more than %d MiB; thin the readings out", MaxCSV>>20)
+	case b.line > maxLine:
+		return 0, fmt.Errorf("a line of more than %d KiB; is this the right file?", maxLine>>10)
+	}
+	return n, err
+}
+
 // skipMark skips the byte order mark of UTF-8 and refuses those of UTF-16.
-func skipMark(b *bufio.Reader) error {
+func (c *reader) skipMark(b *bufio.Reader) error {
 	mark, _ := b.Peek(3)
 	switch {
 	case bytes.HasPrefix(mark, []byte("\xef\xbb\xbf")):
 		_, _ = b.Discard(3) // it has been peeked
 	case bytes.HasPrefix(mark, []byte("\xff\xfe")), bytes.HasPrefix(mark, []byte("\xfe\xff")):
-		return &CSVError{1, "", errors.New("the file is in UTF-16; save it as CSV in UTF-8")}
+		return c.fault(0, "the file is in UTF-16; save it as CSV in UTF-8")
 	}
 	return nil
 }
 
-// separator is the one that the first line that says something has most of.
-func separator(b *bufio.Reader) (rune, error) {
+// findSeparator takes the one that the first line that says something has most of.
+func (c *reader) findSeparator(b *bufio.Reader) error {
 	const reach = 4096
+	c.comma = ','
 	head, err := b.Peek(reach)
 	if len(head) == 0 {
 		if err != nil && err != io.EOF {
-			return 0, &CSVError{1, "", err}
+			return c.broken(err)
 		}
-		return 0, &CSVError{1, "", errors.New("the file is empty")}
+		return c.fault(0, "the file is empty")
 	}
 	for line := range strings.Lines(string(head)) {
 		if text := strings.TrimSpace(line); text == "" || text[0] == '#' {
 			continue
 		}
-		best, most := ',', 0
-		for _, c := range []rune{';', '\t', ','} {
-			if n := strings.Count(line, string(c)); n > most {
-				best, most = c, n
+		most := 0
+		for _, r := range []rune{';', '\t', ','} {
+			if n := strings.Count(line, string(r)); n > most {
+				c.comma, most = r, n
 			}
 		}
-		return best, nil
+		break
 	}
-	return ',', nil
-}
-
-// rowError brings an error of package csv into ours.
-func rowError(err error, line int) error {
-	var parse *csv.ParseError
-	switch {
-	case errors.As(err, &parse):
-		return &CSVError{parse.Line, "", parse.Err}
-	case err == io.EOF:
-		return &CSVError{line, "", errors.New("no header; want one like travel [mm],force [N]")}
-	}
-	return &CSVError{line, "", err}
+	return nil
 }
 
 // column is where a quantity stands.
@@ -183,27 +226,35 @@ type column struct {
 	unit   string
 }
 
-func findColumn(header []string, line int, names ...string) (column, error) {
+// find finds the column of the quantity that goes by these names.
+func (c *reader) find(header []string, names ...string) column {
 	found := column{index: -1}
+	fault := func(i int, key, format string, args ...any) {
+		e := c.fault(0, format, args...)
+		e.Key = key
+		if i >= 0 {
+			_, e.Column = c.rows.FieldPos(i)
+		}
+		c.faults = append(c.faults, e)
+	}
 	for i, h := range header {
 		name, unit := cutUnit(h)
-		for _, n := range names {
-			if !strings.EqualFold(name, n) {
-				continue
-			}
-			if found.index >= 0 {
-				return column{}, &CSVError{line, strings.TrimSpace(h), fmt.Errorf("a second column of %s", names[0])}
-			}
-			found = column{i, strings.TrimSpace(h), unit}
+		if !slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(name, n) }) {
+			continue
 		}
+		if h = strings.TrimSpace(h); found.index >= 0 {
+			fault(i, h, "a second column of %s", names[0])
+			continue
+		}
+		found = column{i, h, unit}
 	}
 	switch {
 	case found.index < 0:
-		return column{}, &CSVError{line, "", fmt.Errorf("no column of %s in the header; want one named %s", names[0], strings.Join(names, ", "))}
+		fault(-1, "", "no column of %s in the header; want one named %s", names[0], strings.Join(names, ", "))
 	case found.unit == "":
-		return column{}, &CSVError{line, found.header, fmt.Errorf("no unit; name it as %s [%s]", found.header, map[string]string{"travel": "mm", "force": "N"}[names[0]])}
+		fault(found.index, found.header, "no unit; name it as %s [%s]", found.header, map[string]string{"travel": "mm", "force": "N"}[names[0]])
 	}
-	return found, nil
+	return found
 }
 
 // cutUnit splits "travel [mm]", "travel (mm)", "travel/mm" and "travel_mm".
@@ -232,19 +283,25 @@ func blank(row []string) bool {
 	return true
 }
 
-func cell[Q units.Length | units.Force](row []string, c column, line int) (Q, error) {
-	text := strings.TrimSpace(row[c.index])
+// cell is the quantity of a column in a row.
+func cell[Q units.Length | units.Force](c *reader, row []string, of column) (Q, error) {
+	text := strings.TrimSpace(row[of.index])
+	q, err := units.Parse[Q](text + " " + of.unit)
 	switch {
 	case text == "":
-		return 0, &CSVError{line, c.header, errors.New("no number")}
+		err = errors.New("no number")
 	case strings.Contains(text, ",") && strings.Contains(text, "."):
-		return 0, &CSVError{line, c.header, fmt.Errorf("%q has both a point and a comma; write a decimal point and no other separator", text)}
+		err = errors.New("both a point and a comma; write a decimal point and no other separator")
 	case strings.Contains(text, ","):
-		return 0, &CSVError{line, c.header, fmt.Errorf("%q has a decimal comma; write %s", text, strings.Replace(text, ",", ".", 1))}
+		err = fmt.Errorf("a decimal comma; write %s", strings.Replace(text, ",", ".", 1))
 	}
-	q, err := units.Parse[Q](text + " " + c.unit)
-	if err != nil {
-		return 0, &CSVError{line, c.header, err}
+	if err == nil {
+		return q, nil
 	}
-	return q, nil
+	_, at := c.rows.FieldPos(of.index)
+	e := &units.FileError{File: c.name, Line: c.line, Column: at, Key: of.header, Err: err}
+	if len(text) > 0 && len(text) <= 40 {
+		e.Text = strconv.Quote(text)
+	}
+	return 0, e
 }

@@ -24,7 +24,7 @@ const sweep = `travel [mm];force [N]
 
 // The rate, preload and friction of a spring leg on a test bench.
 func ExampleFit() {
-	readings, err := fit.ReadCSV(strings.NewReader(sweep))
+	readings, err := fit.ReadCSV("", strings.NewReader(sweep))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -49,7 +49,7 @@ func ExampleFit() {
 
 // Readings of one stroke do not tell friction from preload.
 func ExampleUnidentifiableError() {
-	readings, err := fit.ReadCSV(strings.NewReader(sweep))
+	readings, err := fit.ReadCSV("", strings.NewReader(sweep))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -65,7 +65,9 @@ func ExampleUnidentifiableError() {
 }
 
 func ExampleReadCSV() {
-	_, err := fit.ReadCSV(strings.NewReader("travel [mm];force [N]\n0;77\n50,5;532,8\n"))
+	_, err := fit.ReadCSV("bench.csv", strings.NewReader("travel [mm];force [N]\n0;77\n50,5;532,8\n"))
 	fmt.Println(err)
-	// Output: line 3, column "travel [mm]": "50,5" has a decimal comma; write 50.5
+	// Output:
+	// bench.csv:3: travel [mm] = "50,5": a decimal comma; write 50.5
+	// bench.csv:3: force [N] = "532,8": a decimal comma; write 532.8
 }
