@@ -51,6 +51,14 @@ func (t *Table) place(key toml.Key) {
 	}
 }
 
+// Limit keeps the first n keys of the table; to have more is one fault.
+func (t *Table) Limit(n int) {
+	if have := len(t.order); have > n {
+		t.doc.faults = append(t.doc.faults, fault{path: t.path, err: fmt.Errorf("%d entries; want %d at most", have, n)})
+		t.order = t.order[:n]
+	}
+}
+
 // Keys are the keys of the table in file order.
 func (t *Table) Keys() []string { return slices.Clone(t.order) }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
@@ -25,7 +26,7 @@ type Job struct {
 	Converted units.Force // friction of the converted fork, as setup.Spec.Friction, 0 to 1 kN
 	Legs      []Leg       // that get a coil spring, one or two
 
-	Shelf     []Coil // at least one
+	Shelf     []Coil // 1 to MaxShelf
 	Preload   Range[units.Length]
 	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 only in a greased leg
 	Oil       oil.Fluid
@@ -165,12 +166,16 @@ func (j Job) validate() ([]helical.Spring, error) {
 	if j.Oil == (oil.Fluid{}) {
 		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")
 	}
-	if len(j.Shelf) == 0 {
-		f.Report("Shelf", 0, "one coil spring at least", "")
+	if n := len(j.Shelf); n == 0 || n > MaxShelf {
+		f.Report("Shelf", n, fmt.Sprintf("1 to %d coil springs", MaxShelf), "")
+		return nil, f.Err()
 	}
 	springs := make([]helical.Spring, len(j.Shelf))
 	for i, c := range j.Shelf {
 		name := fmt.Sprintf("Shelf[%d]", i)
+		if err := check.Text(c.Name); err != nil && c.Name != "" {
+			f.Report(name+".Name", strconv.Quote(c.Name), "a name in one line", err.Error())
+		}
 		if first := slices.IndexFunc(j.Shelf, func(other Coil) bool { return other.Name == c.Name }); first < i {
 			f.Report(name+".Name", c.Name, "a name of its own", fmt.Sprintf("Shelf[%d] has it", first))
 		}

@@ -24,6 +24,9 @@ const (
 	// source: the smallest fills of bicycle lowers are 5 mL.
 	LeastOil = 1 * units.Milliliter
 
+	// MaxShelf bounds the time a plan takes: no rack holds more.
+	MaxShelf = 200
+
 	// SpringClearance is the least diametral gap between spring and tube, or
 	// spring and guide. Common practice, no source.
 	SpringClearance = 1 * units.Millimeter

@@ -474,7 +474,7 @@ func TestBadJobs(t *testing.T) {
 		{"no leg", func(j *conversion.Job) { j.Legs = nil }, "Job.Legs = 0: want one leg, or the left and the right one"},
 		{"the same leg twice", func(j *conversion.Job) { j.Legs = append(j.Legs, j.Legs[0]) }, "Job.Legs = 2"},
 		{"room missing", func(j *conversion.Job) { j.Legs[0].Room = geometry.Room{} }, "Job.Legs[0].Room.Length = 0 mm"},
-		{"empty shelf", func(j *conversion.Job) { j.Shelf = nil }, "Job.Shelf = 0: want one coil spring at least"},
+		{"empty shelf", func(j *conversion.Job) { j.Shelf = nil }, "Job.Shelf = 0: want 1 to 200 coil springs"},
 		{"wire missing", func(j *conversion.Job) { j.Shelf[2].Wire.Wire = 0 }, "Job.Shelf[2].Wire.Wire = 0 mm"},
 		{"label without its unit", func(j *conversion.Job) { j.Shelf[0].Rate = 9 }, "Job.Shelf[0].Rate = 0.009 N/mm"},
 		{"preload upside down", func(j *conversion.Job) { j.Preload.Min = 6 * mm }, "Job.Preload.Min = 6 mm: want at most Max, 5 mm"},
@@ -511,6 +511,9 @@ func TestBadJobs(t *testing.T) {
 		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
 		{"two coils of one name", func(j *conversion.Job) { j.Shelf[2].Name = j.Shelf[0].Name },
 			"Job.Shelf[2].Name = 8.2 N/mm: want a name of its own (Shelf[0] has it)"},
+		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.Coil, 10_000) }, "Job.Shelf = 10000: want 1 to 200 coil springs"},
+		{"name that forges a line", func(j *conversion.Job) { j.Shelf[0].Name = "a\nSTOP" },
+			`Job.Shelf[0].Name = "a\nSTOP": want a name in one line (holds the control character U+000A`},
 		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 }, "Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
 	} {

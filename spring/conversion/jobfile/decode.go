@@ -272,6 +272,7 @@ func (d *decoder) torqueTable(t *strict.Table) {
 	if t == nil {
 		return
 	}
+	t.Limit(50) // on a sheet
 	for _, name := range t.Keys() {
 		value := strict.Quantity(t, name, strict.Between(0.5*units.NewtonMeter, 300*units.NewtonMeter))
 		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value})
@@ -282,6 +283,7 @@ func (d *decoder) shelfTable(t *strict.Table) {
 	if d.root.HasTable("shelf") && len(t.Keys()) == 0 {
 		d.root.Fault("shelf", errors.New("empty; want a table for each coil, as [shelf.a]"))
 	}
+	t.Limit(conversion.MaxShelf)
 	tables := make(map[string]string) // by the name of their coil
 	for name, t := range t.Tables() {
 		before := t.Faults()

@@ -308,6 +308,27 @@ func TestDecodeReportsAllFaults(t *testing.T) {
 	}
 }
 
+// endless is a text that repeats a line with its number.
+func endless(head, line string) string {
+	var b strings.Builder
+	b.WriteString(head)
+	for i := range 30_000 {
+		fmt.Fprintf(&b, line, i)
+	}
+	return b.String()
+}
+
+func TestDecodeBounds(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{strings.Replace(good, "[torque]", endless("[torque]", "\nt%d = \"5 N·m\""), 1), "job.toml:23: torque: 30001 entries; want 50 at most"},
+		{endless(good, "[shelf.c%d]\n"), "job.toml:25: shelf: 30001 entries; want 200 at most"},
+	} {
+		if _, err := decode(c.text); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("error %.300v, want %s", err, c.want)
+		}
+	}
+}
+
 func TestDecodeRefusesFiles(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
 		{"empty", "", "job.toml"},
