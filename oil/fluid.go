@@ -1,6 +1,8 @@
 package oil
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -43,6 +45,20 @@ func NewFluid(s FluidSpec) (Fluid, error) {
 		return Fluid{}, err
 	}
 	return Fluid{density: float64(s.Density), reference: s.Reference.Kelvin(), expansion: float64(s.Expansion), line: line}, nil
+}
+
+// Equal is f == o, for go-cmp and others that look for the method.
+func (f Fluid) Equal(o Fluid) bool { return f == o }
+
+// String is what a data sheet says of it, as "860 kg/m³ at 15 °C, 32 mm²/s at 40 °C, 6.24 mm²/s
+// at 100 °C".
+func (f Fluid) String() string {
+	reference := units.Kelvin(f.reference)
+	text := fmt.Sprintf("%.4g at %.3g", f.Density(reference), reference)
+	if f.HasViscosity() {
+		text += fmt.Sprintf(", %.3g at 40 °C, %.3g at 100 °C", f.Viscosity(celsius40), f.Viscosity(celsius100))
+	}
+	return text
 }
 
 // Density at t: ρ₀ / (1 + β·(t − t₀)), for −40 °C to 150 °C.

@@ -3,6 +3,7 @@ package helical
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
 
 	"example.org/forkcurve/units"
@@ -57,6 +58,9 @@ func StepTable(lo units.Length, steps ...StrengthStep) Strength {
 	}
 	return s
 }
+
+// Equal reports whether both give the same strength at every diameter.
+func (s Strength) Equal(o Strength) bool { return reflect.DeepEqual(s, o) }
 
 // rounding lets 4.5 mm, computed, fall into the band that 4.5 mm, read, ends.
 const rounding = 1e-9
