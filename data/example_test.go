@@ -49,7 +49,7 @@ func ExampleFork_Setup() {
 	fmt.Printf("a rider of %v makes it sag %.0f mm, read between %.0f mm and %.0f mm\n",
 		fork.Rider.Mass.Value, sag.Middle.In(units.Millimeter), sag.High.In(units.Millimeter), sag.Low.In(units.Millimeter))
 	// Output:
-	// a rider of 88 kg makes it sag 66 mm, read between 54 mm and 78 mm
+	// a rider of 88 kg makes it sag 66 mm, read between 55 mm and 78 mm
 }
 
 func ExampleSet_Forks() {

@@ -100,6 +100,14 @@ var referenceDisciplines = []Discipline{
 		FrictionZone:     Range[units.Length]{Lo: 0.008, Hi: 0.02, Source: "setup-practice"},
 	},
 	{
+		ID:           "light-off-road",
+		Name:         "pit bike and light electric off-road",
+		Sag:          Range[units.Share]{Lo: 0.2, Hi: 0.31, Source: "typical"},
+		MachineSag:   Range[units.Share]{Lo: 0.04, Hi: 0.14, Source: "typical"},
+		Preload:      Range[units.Length]{Lo: 0.004, Hi: 0.014, Source: "typical"},
+		FrictionZone: Range[units.Length]{Lo: 0.006, Hi: 0.02, Source: "typical"},
+	},
+	{
 		ID:               "motocross",
 		Name:             "motocross, full size",
 		Sag:              Range[units.Share]{Lo: 0.18, Hi: 0.27, Source: "sag-practice"},

@@ -17,6 +17,12 @@ var referenceSources = []Source{
 		Formula:  "n = G·d⁴/(8·D³·k)",
 	},
 	{
+		ID:       "derived-free-length",
+		Kind:     "derived",
+		Document: "free length that keeps the dynamic gap at full travel and the most preload, up to a millimeter",
+		Formula:  "L0 = d·(n + 2) + travel + most preload + 1.5·n·(0.0015·D²/d + 0.1·d)",
+	},
+	{
 		ID:       "derived-gap",
 		Kind:     "derived",
 		Document: "gas left at full travel as a typical part, from memory, of what the leg takes in",
@@ -43,8 +49,8 @@ var referenceSources = []Source{
 	{
 		ID:       "derived-wire",
 		Kind:     "derived",
-		Document: "thinnest wire in steps of 0.1 mm that carries full travel and preload",
-		Formula:  "8·F·D/(π·d³) ≤ 0.56·Rm, uncorrected, D = outer diameter − d",
+		Document: "thinnest wire in steps of 0.1 mm whose spring, wound to the free length, bears being closed",
+		Formula:  "8·F·D/(π·d³) ≤ 0.56·Rm with F = k·(L0 − Ls), uncorrected, D = outer diameter − d",
 	},
 	{
 		ID:       "en-10270-1",

@@ -9,13 +9,23 @@ import (
 	"example.org/forkcurve/units"
 )
 
+// asWritten undoes the corrections: the swallowed rod of the gap, and the negative volume,
+// which went down when the port went up from full extension.
+var asWritten = map[string]func(*data.Fork){
+	"M07": func(f *data.Fork) {
+		f.Left.Air.NegativeVolume.Value = 70 * units.Milliliter
+		f.Gap.Rod.Value, f.Gap.Residual.Value = 0, 303.6*units.Milliliter
+	},
+	"M10": func(f *data.Fork) { f.Gap.Rod.Value, f.Gap.Residual.Value = 0, 331.1*units.Milliliter },
+	"B01": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 24 * units.Milliliter },
+	"B04": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 80 * units.Milliliter },
+	"B07": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 150 * units.Milliliter },
+}
+
 // Sag of the typical rider, top-out force and the force at the bottom (n = 1 and 1.3) of
 // ten forks, 20 °C at sea level, computed beforehand by an independent program from the
-// records as first written down and printed to 1 mm and 1 N. M06 and M10 have been
-// changed since: M06 has a spring 0.2 mm narrower of the same rate, which these numbers
-// do not see; M10 has its negative chamber at 0.98 instead of 0.95 of the main
-// pressure, so that its machine sags inside its window, which takes 0.03·8.4 bar on
-// 9.05 cm², 23 N, off the first 187 N at the top and adds 2 mm to the first 55 mm of sag.
+// records as first written down and printed to 1 mm and 1 N. Some have been corrected
+// since: each is put back here to what it was, since the table checks the model.
 func TestSagTable(t *testing.T) {
 	room := gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1.01325 * units.Bar)}
 	for _, c := range []struct {
@@ -30,6 +40,10 @@ func TestSagTable(t *testing.T) {
 			f, err := data.Reference().Fork(c.id)
 			if err != nil {
 				t.Fatal(err)
+			}
+			f.Left.Air.Port.Value = 0
+			if put, ok := asWritten[c.id]; ok {
+				put(&f)
 			}
 			s, err := f.Setup(room)
 			if err != nil {

@@ -148,11 +148,22 @@ func (h *hand) givenAir() {
 		h.negative0 = h.p0
 		if h.spring.NegativeGauge != (units.GaugePressure{}) {
 			h.negative0 = absolute("p₋₀", h.spring.NegativeGauge, "negative, own valve")
+		} else if port := h.spring.Port.In(cm); port > 0 {
+			h.negative0 = h.ported(port)
 		}
 	}
 	if h.second() > 0 {
 		h.second0 = absolute("p₂", h.spring.SecondGauge, "behind the floating piston")
 	}
+}
+
+// ported prints the pressure that the transfer port leaves in the negative chamber at
+// full extension: both chambers are equal at the port, and from there it shrinks back.
+func (h *hand) ported(port float64) float64 {
+	filled := h.volume + h.linked()
+	main, negative := num(filled)+" − "+fixed(h.area, 3)+"·"+num(port), num(h.negVolume())+" + "+fixed(h.annulus, 3)+"·"+num(port)
+	return h.calc("p₋₀", fixed(h.p0, 3)+"·"+num(filled)+"/("+main+")·("+negative+")/"+num(h.negVolume()),
+		h.p0*filled/(filled-h.area*port)*(h.negVolume()+h.annulus*port)/h.negVolume(), 3, "bar")
 }
 
 // gapSection is the section that drives the trapped gas: of the tube in the seal,

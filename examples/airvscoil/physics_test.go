@@ -44,6 +44,10 @@ func force(f data.Fork, x0, x, n float64) float64 {
 			total += piston * (p - pa)
 			if vn := float64(a.NegativeVolume.Value); vn > 0 {
 				pn := a.Pressure.Value.In(units.Pascal)*ratio + pa
+				if xe := float64(a.Port.Value); xe > 0 { // equal there, and back at full extension
+					filled := v0 + linked
+					pn *= filled / (filled - piston*xe) * (vn + ring*xe) / vn
+				}
 				rest := pn * vn / (vn + ring*x0)
 				total -= ring * (rest*math.Pow((vn+ring*x0)/(vn+ring*x), n) - pa)
 			}

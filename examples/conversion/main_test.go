@@ -115,7 +115,7 @@ func TestPressures(t *testing.T) {
 		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out", "0.15 bar in the other leg"}, []string{"The dampers hold gas"}},
 		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"}, []string{"charged air spring", "vacated air leg"}},
 		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen", "vacated air leg"}},
-		{"M21", []string{"coil 8.50 N/mm", "the same force all the way"}, []string{"Stored pressure", "vacated air leg", "The dampers hold gas"}},
+		{"M21", []string{"coil 8.50 N/mm", "18.0 mm of preload"}, []string{"Stored pressure", "vacated air leg", "The dampers hold gas"}},
 	} {
 		t.Run(c.fork, func(t *testing.T) {
 			_, out, _ := program(t, "-fork", c.fork)

@@ -12,8 +12,8 @@ import (
 )
 
 // What the plan says of fill and rebound for six typical forks. A coil fork that gets
-// its own kind of coil keeps its fill, the middle of the range of its record, and its
-// rebound. An air fork that gets a coil needs about as much rebound or a few clicks
+// its own kind of coil keeps its fill, the middle of the range of its record, give or take
+// what the coil designed for it displaces less than its own, and its rebound. An air fork that gets a coil needs about as much rebound or a few clicks
 // more, since its ridden rate about the sag grows (√ of the ratio) and its force at
 // three quarters of travel hardly changes: computed beforehand by hand from the curves
 // of M07 beside M06 and of B04 beside B06 (force ratio 1.07 at half, 0.95 at nine
@@ -25,9 +25,9 @@ func TestFillAndReboundAdvice(t *testing.T) {
 		few, most      float64      // clicks between which the advice lies
 		level, levelBy units.Length // where a level is read
 	}{
-		{"M06", 335 * units.Milliliter, 15 * units.Milliliter, -1, 1, 0, 0},
+		{"M06", 335 * units.Milliliter, 35 * units.Milliliter, -1, 1, 0, 0},
 		{"M11", 600 * units.Milliliter, 15 * units.Milliliter, -1, 1, 115 * units.Millimeter, 10 * units.Millimeter},
-		{"M21", 505 * units.Milliliter, 15 * units.Milliliter, -1, 1, 120 * units.Millimeter, 10 * units.Millimeter},
+		{"M21", 505 * units.Milliliter, 20 * units.Milliliter, -1, 1, 120 * units.Millimeter, 20 * units.Millimeter},
 		{"B06", 15 * units.Milliliter, 5 * units.Milliliter, -1, 2, 0, 0},
 		{"M07", 540 * units.Milliliter, 40 * units.Milliliter, -1, 5, 0, 0},
 		{"B04", 15 * units.Milliliter, 5 * units.Milliliter, -2, 5, 0, 0},
