@@ -29,7 +29,7 @@ func Blend(a Fluid, volumeA units.Volume, b Fluid, volumeB units.Volume) (Fluid,
 		volume units.Volume
 	}{{"A", a, volumeA}, {"B", b, volumeB}} {
 		check.Between(f, "Volume"+c.name, c.volume, 1*units.Milliliter, 100*units.Liter)
-		if !(c.fluid.density > 0) {
+		if !(c.fluid.spec.Density > 0) {
 			f.Report(c.name, c.fluid.Density(reference), "a fluid from NewFluid", "")
 		}
 		if v := c.fluid.Viscosity(blendHot); v < leastViscosity-slack*units.SquareMillimeterPerSecond {
@@ -41,15 +41,16 @@ func Blend(a Fluid, volumeA units.Volume, b Fluid, volumeB units.Volume) (Fluid,
 	}
 	massA := float64(volumeA) * float64(a.Density(reference))
 	massB := float64(volumeB) * float64(b.Density(reference))
-	growth := float64(volumeA)*a.expansion/a.growth(reference) + float64(volumeB)*b.expansion/b.growth(reference)
+	growth := float64(volumeA)*float64(a.spec.Expansion)/a.growth(reference) + float64(volumeB)*float64(b.spec.Expansion)/b.growth(reference)
 	volume := float64(volumeA + volumeB)
-	mix := Fluid{density: (massA + massB) / volume, reference: reference.Kelvin(), expansion: growth / volume}
+	mix := Fluid{spec: FluidSpec{Density: units.Density((massA + massB) / volume), Reference: reference, Expansion: units.Expansivity(growth / volume)}}
 	if a.HasViscosity() && b.HasViscosity() {
 		at := func(t units.Temperature) Measurement {
 			i := (massA*blendIndex(a.Viscosity(t)) + massB*blendIndex(b.Viscosity(t))) / (massA + massB)
 			return Measurement{Viscosity: ofBlendIndex(i), Temperature: t}
 		}
-		mix.line = through(at(blendCold), at(blendHot))
+		mix.spec.Viscosity, mix.spec.Second = at(blendCold), at(blendHot)
+		mix.line = through(mix.spec.Viscosity, mix.spec.Second)
 	}
 	return mix, nil
 }

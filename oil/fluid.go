@@ -28,8 +28,8 @@ type Measurement struct {
 
 // Fluid is a damper oil.
 type Fluid struct {
-	density, reference, expansion float64 // kg/m³, K, 1/K
-	line                          walther // zero: viscosity not known
+	spec FluidSpec
+	line walther // zero: viscosity not known
 }
 
 // NewFluid checks the data sheet. A viscosity that does not fall with
@@ -44,7 +44,7 @@ func NewFluid(s FluidSpec) (Fluid, error) {
 	if err := f.Err(); err != nil {
 		return Fluid{}, err
 	}
-	return Fluid{density: float64(s.Density), reference: s.Reference.Kelvin(), expansion: float64(s.Expansion), line: line}, nil
+	return Fluid{spec: s, line: line}, nil
 }
 
 // Equal is f == o, for go-cmp and others that look for the method.
@@ -53,17 +53,19 @@ func (f Fluid) Equal(o Fluid) bool { return f == o }
 // String is what a data sheet says of it, as "860 kg/m³ at 15 °C, 32 mm²/s at 40 °C, 6.24 mm²/s
 // at 100 °C".
 func (f Fluid) String() string {
-	reference := units.Kelvin(f.reference)
-	text := fmt.Sprintf("%.4g at %.3g", f.Density(reference), reference)
+	text := fmt.Sprintf("%.4g at %.3g", f.spec.Density, f.spec.Reference)
 	if f.HasViscosity() {
 		text += fmt.Sprintf(", %.3g at 40 °C, %.3g at 100 °C", f.Viscosity(celsius40), f.Viscosity(celsius100))
 	}
 	return text
 }
 
+// Spec is the data sheet; NewFluid makes the same fluid of it.
+func (f Fluid) Spec() FluidSpec { return f.spec }
+
 // Density at t: ρ₀ / (1 + β·(t − t₀)), for −40 °C to 150 °C.
 func (f Fluid) Density(t units.Temperature) units.Density {
-	return units.Density(f.density / f.growth(t))
+	return f.spec.Density / units.Density(f.growth(t))
 }
 
 // Expand is the volume at temperature to of what was v at temperature from, both
@@ -73,5 +75,5 @@ func (f Fluid) Expand(v units.Volume, from, to units.Temperature) units.Volume {
 }
 
 func (f Fluid) growth(t units.Temperature) float64 {
-	return 1 + f.expansion*(t.Kelvin()-f.reference)
+	return 1 + float64(f.spec.Expansion)*(t.Kelvin()-f.spec.Reference.Kelvin())
 }
