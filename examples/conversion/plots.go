@@ -116,7 +116,7 @@ func (p *plotter) force() (*chart.Figure, error) {
 	f := &chart.Figure{
 		Title: p.warning + "Force against travel: present fork and " + p.coil,
 		Note: conditions + fmt.Sprintf("Fork as a whole, along its axis, with preload %.1f mm and %.0f mL of oil in each leg with a coil.",
-			p.chosen.Preload.In(units.Millimeter), p.chosen.Oil.In(units.Milliliter)),
+			p.chosen.Preload.In(units.Millimeter), p.chosen.OilVolume.In(units.Milliliter)),
 		X: chart.Axis{Label: "Travel", Unit: "mm"},
 		Y: chart.Axis{Label: "Force on the fork axis", Unit: "N", Zero: true},
 		Bands: []chart.Band{{Name: fmt.Sprintf("friction band of %s at rest, ±%.0f N", p.coil, friction),

@@ -24,7 +24,7 @@ import (
 
 // demo is an invented job: an air fork, a rider and three coils. Oil is what the
 // converted leg may hold.
-func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job {
+func demo(t *testing.T, oilVolume conversion.Setting[units.Volume]) conversion.Job {
 	t.Helper()
 	const mm, mL = units.Millimeter, units.Milliliter
 	home, err := gas.StandardAt(200*units.Meter, units.Celsius(20))
@@ -44,10 +44,10 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 	if err != nil {
 		t.Fatal(err)
 	}
-	var shelf []conversion.Coil
+	var shelf []conversion.ShelfCoil
 	for _, k := range []units.Stiffness{8.2, 8.6, 9.0} {
 		k *= units.NewtonPerMillimeter
-		shelf = append(shelf, conversion.Coil{Name: fmt.Sprintf("%.1f", k.In(units.NewtonPerMillimeter)), Rate: k,
+		shelf = append(shelf, conversion.ShelfCoil{Name: fmt.Sprintf("%.1f", k.In(units.NewtonPerMillimeter)), Rate: k,
 			Wire: helical.Spec{Wire: 6.4 * mm, OuterDiameter: 42.5 * mm, Rate: k, FreeLength: 605 * mm, Material: wire}})
 	}
 	return conversion.Job{
@@ -59,11 +59,11 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 			Left: setup.Leg{Gap: gap, Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL, Port: 8 * mm,
 				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
 			Right: setup.Leg{Gap: gap}},
-		Converted: 63,
-		Legs: []conversion.Leg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
+		ConvertedFriction: 63,
+		Legs: []conversion.ConvertedLeg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
 			Bath: conversion.Bath{Interior: 900 * mL, Area: geometry.Circle(48 * mm), Metal: 30 * mL, SpringInOil: true}}},
 		Shelf:   shelf,
-		Preload: conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm}, OilVolume: oilVolume,
+		Preload: conversion.Setting[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm}, OilVolume: oilVolume,
 		Oil:       fluid,
 		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.18, 0.27},
 		Workshop: home, Event: event,
@@ -72,13 +72,13 @@ func demo(t *testing.T, oilVolume conversion.Range[units.Volume]) conversion.Job
 
 const mL = units.Milliliter
 
-var usualOil = conversion.Range[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL}
+var usualOil = conversion.Setting[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL}
 
 func TestWritePlots(t *testing.T) {
-	tooMuch := conversion.Range[units.Volume]{Min: 690 * mL, Aim: 690 * mL, Max: 700 * mL}
+	tooMuch := conversion.Setting[units.Volume]{Min: 690 * mL, Aim: 690 * mL, Max: 700 * mL}
 	for _, c := range []struct {
 		name string
-		oil  conversion.Range[units.Volume]
+		oil  conversion.Setting[units.Volume]
 		safe bool
 		edit func(*conversion.Job)
 	}{
@@ -95,7 +95,7 @@ func TestWritePlots(t *testing.T) {
 		{"too soft to carry the rider", usualOil, false, func(j *conversion.Job) {
 			j.Shelf, j.Rider = j.Shelf[:1], 200*units.Kilogram
 			j.Shelf[0].Rate = 0.5 * units.NewtonPerMillimeter
-			j.OilVolume = conversion.Range[units.Volume]{Min: 50 * mL, Aim: 50 * mL, Max: 50 * mL}
+			j.OilVolume = conversion.Setting[units.Volume]{Min: 50 * mL, Aim: 50 * mL, Max: 50 * mL}
 			j.Present.Right.Gap = nil
 		}},
 	} {

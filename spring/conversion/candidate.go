@@ -8,15 +8,15 @@ import (
 )
 
 // candidate sets one coil as well as the ranges allow and looks at the result.
-func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness) (Candidate, error) {
+func (p *planner) candidate(coil ShelfCoil, s helical.Spring, target units.Stiffness) (Candidate, error) {
 	each := coil.rate(s)
 	c := Candidate{Coil: coil.Name, Each: each, Rate: each * units.Stiffness(len(p.Legs)), Mass: s.Mass()}
-	c.Off = off(c.Rate, target)
+	c.RateDeviation = deviation(c.Rate, target)
 	for _, l := range p.Legs {
-		c.Legs = append(c.Legs, l.Side.String())
+		c.Legs = append(c.Legs, l.Side)
 	}
-	c.Preload, c.Oil = p.settings(each, s)
-	spec, err := p.spec(each, s, c.Preload, c.Oil)
+	c.Preload, c.OilVolume = p.settings(each, s)
+	spec, err := p.spec(each, s, c.Preload, c.OilVolume)
 	if err != nil {
 		return Candidate{}, err
 	}
@@ -35,11 +35,12 @@ func (p *planner) candidate(coil Coil, s helical.Spring, target units.Stiffness)
 		if c.Rebound, err = p.rebound(c.Behavior); err != nil {
 			return Candidate{}, err
 		}
-		c.OilSteps = p.oilSteps(s, c.Oil)
-		c.Behavior.Spread = p.spread(spec)
+		c.OilSteps = p.oilSteps(s, c.OilVolume)
+		c.Behavior.Uncertainty = p.spread(spec)
 	}
 	p.measure(&c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, coil, s)...)
+	c.Verdict = verdict(c.Findings)
 	return c, nil
 }
 
@@ -55,34 +56,34 @@ func (p *planner) coil(each units.Stiffness, s helical.Spring, preload units.Len
 // measure fills in what follows from the settings.
 func (p *planner) measure(c *Candidate, s helical.Spring) {
 	end := p.Fork.Travel + c.Preload
-	c.Bind = s.BindMargin(end)
-	c.BindAdvised = max(s.DynamicMinimumGap(), LeastBindMargin+BindMarginShare*p.Fork.Travel)
+	c.BindMargin = s.BindMargin(end)
+	c.BindMarginAdvised = max(s.DynamicMinimumGap(), LeastBindMargin+BindMarginShare*p.Fork.Travel)
 	c.Stress = s.ShearStress(units.Force(float64(c.Each) * float64(end)))
 	c.StressLimit = s.StaticLimit()
 	first := p.Legs[0]
 	c.Spacer = first.Room.Spacer(s.FreeLength(), c.Preload)
 	if p.Caliper != nil {
 		reading := p.Caliper.Reading(c.Preload)
-		c.Reading = &reading
+		c.CaliperReading = &reading
 	}
-	if fill, err := p.fill(first, s.Volume(), c.Oil); err == nil && first.Bath.SpringInOil {
+	if fill, err := p.fill(first, s.Volume(), c.OilVolume); err == nil && first.Bath.SpringInOil {
 		level := fill.Level()
-		c.Level = &level
+		c.OilLevel = &level
 	}
-	c.GapRatio, c.GapWarm = p.gapRatios(first, s, c.Oil)
+	c.GapRatio, c.GapRatioWarm = p.gapRatios(first, s, c.OilVolume)
 	if gap, err := c.Behavior.Setup.Gap(first.Side, p.RideExponent); err == nil {
 		c.GapPeak = gap.Pressure(gap.Stroke()).Gauge(p.Workshop.Pressure)
 	}
 	if c.Behavior.Sag.Load != 0 {
-		c.Lower = c.Behavior.Sag.Middle - p.now.Sag.Middle
-		low := p.Chassis.Lowered(c.Lower)
-		c.Rake, c.Trail = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
+		c.SagChange = c.Behavior.Sag.Middle - p.now.Sag.Middle
+		low := p.Chassis.Lowered(c.SagChange)
+		c.RakeChange, c.TrailChange = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
 	}
 }
 
 // gapRatios is the compression ratio of the gas over the oil in the workshop and
 // with the oil warm, 0 where the leg locks.
-func (p *planner) gapRatios(l Leg, s helical.Spring, volume units.Volume) (cold, warm float64) {
+func (p *planner) gapRatios(l ConvertedLeg, s helical.Spring, volume units.Volume) (cold, warm float64) {
 	ratio := func(volume units.Volume) float64 {
 		residual := l.Bath.Interior - p.metal(l, s.Volume()) - volume
 		if residual <= 0 {

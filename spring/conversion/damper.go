@@ -46,7 +46,7 @@ func (p *planner) oilSteps(s helical.Spring, volume units.Volume) OilSteps {
 // damperFinding flags a damper that the new spring leaves behind.
 func (p *planner) damperFinding(f *findings, r Rebound) {
 	if middle := (r.FewClicks + r.MostClicks) / 2; math.Abs(middle) > ReboundWindow {
-		f.add(DamperRange, Caution, middle, ReboundWindow,
+		f.add(DamperRange, Caution, Number(middle), Number(ReboundWindow),
 			"clicks of rebound asked for, between both rules; an adjuster in its middle does not reach that far: have the damper revalved for this spring")
 	}
 }

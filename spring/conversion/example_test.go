@@ -20,8 +20,8 @@ func ExamplePlan() {
 	fluid, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
 	gap := &setup.Gap{Area: geometry.Circle(48 * units.Millimeter), Residual: 304 * units.Milliliter}
 	wire, _ := data.Reference().Wire("sicrv")
-	spring := func(name string, rate units.Stiffness) conversion.Coil {
-		return conversion.Coil{Name: name, Rate: rate, Wire: helical.Spec{Wire: 6.3 * units.Millimeter, OuterDiameter: 42 * units.Millimeter,
+	spring := func(name string, rate units.Stiffness) conversion.ShelfCoil {
+		return conversion.ShelfCoil{Name: name, Rate: rate, Wire: helical.Spec{Wire: 6.3 * units.Millimeter, OuterDiameter: 42 * units.Millimeter,
 			Rate: rate, FreeLength: 605 * units.Millimeter, Material: wire}}
 	}
 	r, err := conversion.Plan(conversion.Job{
@@ -36,13 +36,13 @@ func ExamplePlan() {
 				Volume: 430 * units.Milliliter, NegativeVolume: 70 * units.Milliliter,
 				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
 			Right: setup.Leg{Gap: gap}},
-		Converted: 63 * units.Newton,
-		Legs: []conversion.Leg{{Side: setup.Left, Room: geometry.Room{Length: 620 * units.Millimeter, Bore: 44 * units.Millimeter},
+		ConvertedFriction: 63 * units.Newton,
+		Legs: []conversion.ConvertedLeg{{Side: setup.Left, Room: geometry.Room{Length: 620 * units.Millimeter, Bore: 44 * units.Millimeter},
 			Bath: conversion.Bath{Interior: 900 * units.Milliliter, Area: geometry.Circle(48 * units.Millimeter),
 				Metal: 30 * units.Milliliter, SpringInOil: true}}},
-		Shelf:     []conversion.Coil{spring("A", 8.4*units.NewtonPerMillimeter), spring("B", 9*units.NewtonPerMillimeter)},
-		Preload:   conversion.Range[units.Length]{Min: 3 * units.Millimeter, Aim: 4 * units.Millimeter, Max: 5 * units.Millimeter},
-		OilVolume: conversion.Range[units.Volume]{Min: 500 * units.Milliliter, Aim: 540 * units.Milliliter, Max: 575 * units.Milliliter},
+		Shelf:     []conversion.ShelfCoil{spring("A", 8.4*units.NewtonPerMillimeter), spring("B", 9*units.NewtonPerMillimeter)},
+		Preload:   conversion.Setting[units.Length]{Min: 3 * units.Millimeter, Aim: 4 * units.Millimeter, Max: 5 * units.Millimeter},
+		OilVolume: conversion.Setting[units.Volume]{Min: 500 * units.Milliliter, Aim: 540 * units.Milliliter, Max: 575 * units.Milliliter},
 		Oil:       fluid,
 		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.17, 0.27},
 		Workshop: home, Event: event,
@@ -55,7 +55,7 @@ func ExamplePlan() {
 		fmt.Printf("%-13v asks for %.1f\n", t.Criterion, t.Rate)
 	}
 	if c, ok := r.Chosen(); ok {
-		fmt.Printf("%s: preload %.1f, oil %.0f, sag %.0f\n", c.Coil, c.Preload, c.Oil, c.Behavior.Sag.Middle)
+		fmt.Printf("%s: preload %.1f, oil %.0f, sag %.0f\n", c.Coil, c.Preload, c.OilVolume, c.Behavior.Sag.Middle)
 		fmt.Printf("at the event %+.0f of sag, the air fork %+.0f\n", c.Event.Change(c.Event.There), r.Event.Change(r.Event.There))
 	}
 	// Output:

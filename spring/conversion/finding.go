@@ -1,6 +1,10 @@
 package conversion
 
-import "example.org/forkcurve/internal/enum"
+import (
+	"fmt"
+
+	"example.org/forkcurve/internal/enum"
+)
 
 // Severity of a finding.
 type Severity int
@@ -26,10 +30,19 @@ func (s *Severity) UnmarshalText(text []byte) error { return severities.Unmarsha
 type Finding struct {
 	Code     Code     `json:"code"`
 	Severity Severity `json:"severity"`
-	Value    any      `json:"value"` // the number: a quantity, or a float64 for a ratio
-	Limit    any      `json:"limit"` // what it is held against
+	Value    Amount   `json:"value"`
+	Limit    Amount   `json:"limit"` // what Value is held against
 	Reason   string   `json:"reason"`
 }
+
+// Amount is the number of a finding: a quantity of package units, or a Number.
+type Amount interface{ fmt.Formatter }
+
+// Number is an amount without a unit, as a ratio or clicks.
+type Number float64
+
+// Format prints it as a float64.
+func (n Number) Format(s fmt.State, verb rune) { fmt.Fprintf(s, fmt.FormatString(s, verb), float64(n)) }
 
 // Code is a stable name of a kind of finding.
 type Code string

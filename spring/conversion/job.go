@@ -18,17 +18,17 @@ import (
 
 // Job is what the technician knows and wants.
 type Job struct {
-	Heading   Heading
-	Rider     units.Mass // in riding kit, 15 kg to 200 kg
-	Chassis   geometry.Chassis
-	Fork      geometry.Fork
-	Present   setup.Spec  // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
-	Converted units.Force // friction of the converted fork, as setup.Spec.Friction, 0 to 1 kN
-	Legs      []Leg       // that get a coil spring, one or two
+	Heading           Heading
+	Rider             units.Mass // in riding kit, 15 kg to 200 kg
+	Chassis           geometry.Chassis
+	Fork              geometry.Fork
+	Present           setup.Spec     // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
+	ConvertedFriction units.Force    // friction of the converted fork, as setup.Spec.Friction, 0 to 1 kN
+	Legs              []ConvertedLeg // that get a coil spring, one or two
 
-	Shelf     []Coil // 1 to MaxShelf
-	Preload   Range[units.Length]
-	OilVolume Range[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 only in a greased leg
+	Shelf     []ShelfCoil // 1 to MaxShelf
+	Preload   Setting[units.Length]
+	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 only in a greased leg
 	Oil       oil.Fluid
 
 	Criterion    Criterion
@@ -69,9 +69,9 @@ type Torque struct {
 	Value units.Torque
 }
 
-// Leg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have
+// ConvertedLeg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have
 // to serve both, so that they must be alike.
-type Leg struct {
+type ConvertedLeg struct {
 	Side   setup.Side
 	Room   geometry.Room
 	Bath   Bath
@@ -87,15 +87,15 @@ type Bath struct {
 	Greased     bool         // bushings and seals run on grease, so that no oil is needed
 }
 
-// Coil is a spring on the shelf, one for each leg that gets a coil.
-type Coil struct {
+// ShelfCoil is a spring on the shelf, one for each leg that gets a coil.
+type ShelfCoil struct {
 	Name string          // what a report calls it, no other coil's
 	Rate units.Stiffness // as labeled; zero: from the wire
 	Wire helical.Spec
 }
 
-// Range is what a setting may be and what it should be.
-type Range[Q ~float64] struct {
+// Setting is what may be chosen, and what should be.
+type Setting[Q ~float64] struct {
 	Min Q `json:"min"`
 	Aim Q `json:"aim"`
 	Max Q `json:"max"`
@@ -131,7 +131,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
 	f.Nest("Chassis", j.Chassis.Validate())
 	f.Nest("Fork", j.Fork.Validate())
-	check.Between(f, "Converted", j.Converted, 0, 1*units.Kilonewton)
+	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, 1*units.Kilonewton)
 	if len(j.Legs) < 1 || len(j.Legs) > 2 || len(j.Legs) == 2 && j.Legs[0].Side == j.Legs[1].Side {
 		f.Report("Legs", len(j.Legs), "one leg, or the left and the right one", "")
 	}
@@ -176,7 +176,7 @@ func (j Job) validate() ([]helical.Spring, error) {
 		if err := check.Text(c.Name); err != nil && c.Name != "" {
 			f.Report(name+".Name", strconv.Quote(c.Name), "a name in one line", err.Error())
 		}
-		if first := slices.IndexFunc(j.Shelf, func(other Coil) bool { return other.Name == c.Name }); first < i {
+		if first := slices.IndexFunc(j.Shelf, func(other ShelfCoil) bool { return other.Name == c.Name }); first < i {
 			f.Report(name+".Name", c.Name, "a name of its own", fmt.Sprintf("Shelf[%d] has it", first))
 		}
 		if c.Rate != 0 {
@@ -206,7 +206,7 @@ func (j Job) checkAlike(f *check.Faults) {
 }
 
 // checkBath reports a leg that no oil fits, and an aim above what it holds.
-func (j Job) checkBath(f *check.Faults, field string, l Leg) {
+func (j Job) checkBath(f *check.Faults, field string, l ConvertedLeg) {
 	b := l.Bath
 	interior := b.Interior != 0 || !l.Damper
 	if !interior {
@@ -222,7 +222,7 @@ func (j Job) checkBath(f *check.Faults, field string, l Leg) {
 	}
 }
 
-func checkRange[Q ~float64](f *check.Faults, field string, r Range[Q], lo, hi Q) {
+func checkRange[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, hi Q) {
 	ordered := check.Between(f, field+".Min", r.Min, lo, hi)
 	ordered = check.Between(f, field+".Max", r.Max, lo, hi) && ordered
 	if ordered && r.Min > r.Max {
@@ -233,7 +233,7 @@ func checkRange[Q ~float64](f *check.Faults, field string, r Range[Q], lo, hi Q)
 }
 
 // rate of the coil as the plan uses it: the label's, else the wire's.
-func (c Coil) rate(s helical.Spring) units.Stiffness {
+func (c ShelfCoil) rate(s helical.Spring) units.Stiffness {
 	if c.Rate != 0 {
 		return c.Rate
 	}
@@ -241,6 +241,6 @@ func (c Coil) rate(s helical.Spring) units.Stiffness {
 }
 
 // mislabeled is the relative difference of label and wire.
-func (c Coil) mislabeled(s helical.Spring) float64 {
+func (c ShelfCoil) mislabeled(s helical.Spring) float64 {
 	return math.Abs(float64(c.rate(s)/s.Rate()) - 1)
 }

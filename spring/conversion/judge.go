@@ -14,7 +14,7 @@ import (
 // findings collects what is found, in the order of the bench.
 type findings []Finding
 
-func (f *findings) add(code Code, severity Severity, value, limit any, reason string, args ...any) {
+func (f *findings) add(code Code, severity Severity, value, limit Amount, reason string, args ...any) {
 	*f = append(*f, Finding{Code: code, Severity: severity, Value: value, Limit: limit, Reason: fmt.Sprintf(reason, args...)})
 }
 
@@ -37,9 +37,9 @@ func (p *planner) jobFindings(r *Report) []Finding {
 			"one spring carries the whole fork; springs in both legs would have half the rate each")
 	}
 	// The first is the nearest safe one, or where none is safe the nearest.
-	if best := r.Candidates[0]; distance(best.Off) > RateShare {
+	if best := r.Candidates[0]; distance(best.RateDeviation) > RateShare {
 		reason := "given up: the shelf holds nothing nearer to the rate asked for"
-		if slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return distance(c.Off) < distance(best.Off) }) {
+		if slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
 			reason = "given up: what the shelf holds nearer to the rate asked for is refused"
 		}
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
@@ -80,7 +80,7 @@ func (p *planner) sagFinding(f *findings, code Code, sag units.Length, advice st
 }
 
 // candidateFindings looks at one coil as set.
-func (p *planner) candidateFindings(c Candidate, coil Coil, s helical.Spring) []Finding {
+func (p *planner) candidateFindings(c Candidate, coil ShelfCoil, s helical.Spring) []Finding {
 	var f findings
 	p.springFindings(&f, c, coil, s)
 	p.oilFindings(&f, c)
@@ -92,12 +92,12 @@ func (p *planner) candidateFindings(c Candidate, coil Coil, s helical.Spring) []
 }
 
 // springFindings: does the part fit and hold?
-func (p *planner) springFindings(f *findings, c Candidate, coil Coil, s helical.Spring) {
+func (p *planner) springFindings(f *findings, c Candidate, coil ShelfCoil, s helical.Spring) {
 	switch least := LeastBindMargin; {
-	case c.Bind < least:
-		f.add(CoilBind, Stop, c.Bind, least, "the coils touch before or at full travel: the spring becomes the stop, sets and breaks")
-	case c.Bind < c.BindAdvised:
-		f.add(BindMargin, Caution, c.Bind, c.BindAdvised, "less than the spring standard asks between the coils of a moving spring")
+	case c.BindMargin < least:
+		f.add(CoilBind, Stop, c.BindMargin, least, "the coils touch before or at full travel: the spring becomes the stop, sets and breaks")
+	case c.BindMargin < c.BindMarginAdvised:
+		f.add(BindMargin, Caution, c.BindMargin, c.BindMarginAdvised, "less than the spring standard asks between the coils of a moving spring")
 	}
 	if c.Stress > c.StressLimit {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
@@ -150,20 +150,20 @@ func clearance(f *findings, r geometry.Room, s helical.Spring) {
 
 // oilFindings: does the leg get oil, and keep enough gas?
 func (p *planner) oilFindings(f *findings, c Candidate) {
-	if c.Oil < LeastOil && !p.Legs[0].Bath.Greased {
-		f.add(NoOil, Stop, c.Oil, LeastOil, "the leg runs in oil: without it bushings, seals and damper seize")
+	if c.OilVolume < LeastOil && !p.Legs[0].Bath.Greased {
+		f.add(NoOil, Stop, c.OilVolume, LeastOil, "the leg runs in oil: without it bushings, seals and damper seize")
 	}
 	switch {
 	case c.GapRatio == 0 || c.GapRatio > oil.LockRatio:
-		f.add(HydraulicLock, Stop, c.Oil, p.OilVolume.Max, "no gas is left before full travel: the leg locks on its oil and the seals give")
+		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max, "no gas is left before full travel: the leg locks on its oil and the seals give")
 	case c.GapRatio > StopGapRatio:
-		f.add(GapRatio, Stop, c.GapRatio, StopGapRatio, "the gas over the oil is compressed too far at full travel; less oil")
+		f.add(GapRatio, Stop, Number(c.GapRatio), Number(StopGapRatio), "the gas over the oil is compressed too far at full travel; less oil")
 	case c.GapRatio > GoodGapRatio*1.001:
-		f.add(GapRatio, Caution, c.GapRatio, GoodGapRatio, "the gas over the oil is compressed far at full travel")
-	case c.GapWarm == 0:
-		f.add(HydraulicLock, Stop, c.Oil, p.OilVolume.Max, "with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
-	case c.GapWarm > StopGapRatio:
-		f.add(GapRatioWarm, Caution, c.GapWarm, StopGapRatio, "compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
+		f.add(GapRatio, Caution, Number(c.GapRatio), Number(GoodGapRatio), "the gas over the oil is compressed far at full travel")
+	case c.GapRatioWarm == 0:
+		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max, "with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
+	case c.GapRatioWarm > StopGapRatio:
+		f.add(GapRatioWarm, Caution, Number(c.GapRatioWarm), Number(StopGapRatio), "compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
 	}
 	switch peak := c.GapPeak.In(units.Bar); {
 	case peak > StopGapPressure.In(units.Bar):
@@ -175,8 +175,8 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 
 // rideFindings: does the fork do what was asked?
 func (p *planner) rideFindings(f *findings, c Candidate) {
-	if distance(c.Off) > math.Log(FarRate) {
-		f.add(RateFar, Stop, c.Rate, c.Rate/units.Stiffness(1+c.Off),
+	if distance(c.RateDeviation) > math.Log(FarRate) {
+		f.add(RateFar, Stop, c.Rate, c.Rate/units.Stiffness(1+c.RateDeviation),
 			"far from the rate asked for: is the label for one spring or for both, and for this rider?")
 	}
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
@@ -193,12 +193,12 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 	if top := c.Behavior.TopOut; p.Chassis.Mass > LightMachine && top > TopOutShare*p.machine.Axial {
 		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial, "the preload holds the fork at the top under the machine alone; it tops out hard")
 	}
-	if math.Abs(float64(c.Lower)) >= float64(RideHeightStep) {
+	if math.Abs(float64(c.SagChange)) >= float64(RideHeightStep) {
 		way := "lower"
-		if c.Lower < 0 {
+		if c.SagChange < 0 {
 			way = "higher"
 		}
-		f.add(RideHeight, Caution, c.Lower, RideHeightStep, "the front stands %s than before; correct the height in the clamps, or else check clearance and steering", way)
+		f.add(RideHeight, Caution, c.SagChange, RideHeightStep, "the front stands %s than before; correct the height in the clamps, or else check clearance and steering", way)
 	}
 	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; let it out with the wheel off the ground")

@@ -30,17 +30,17 @@ func Plan(job Job) (*Report, error) {
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, fmt.Errorf("the present fork does not carry this rider: %w", err)
 	}
-	p.now.Spread = p.spread(job.Present)
+	p.now.Uncertainty = p.spread(job.Present)
 	p.goal = job.TargetSag
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
 	}
-	rest, err := setup.New(p.kept())
+	rest, err := setup.New(p.remains())
 	if err != nil {
 		return nil, err
 	}
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
-	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, Criterion: job.Criterion, TargetSag: p.goal}
+	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, TargetSag: p.goal}
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		return nil, fmt.Errorf("the present fork at the event: %w", err)
 	}
@@ -67,7 +67,7 @@ func rank(a, b Candidate) int {
 		}
 		return 1
 	}
-	return cmp.Compare(distance(a.Off), distance(b.Off))
+	return cmp.Compare(distance(a.RateDeviation), distance(b.RateDeviation))
 }
 
 // planner is a job with what follows from it at once.
@@ -118,7 +118,7 @@ func (p *planner) depth(share units.Share) units.Length { return p.Fork.Travel *
 
 // metal is what goes into a converted leg's oil: spacer, guide and, where it is
 // wet, the spring.
-func (p *planner) metal(l Leg, spring units.Volume) units.Volume {
+func (p *planner) metal(l ConvertedLeg, spring units.Volume) units.Volume {
 	if l.Bath.SpringInOil {
 		return l.Bath.Metal + spring
 	}
@@ -126,12 +126,12 @@ func (p *planner) metal(l Leg, spring units.Volume) units.Volume {
 }
 
 // fill is the oil of a converted leg.
-func (p *planner) fill(l Leg, spring, volume units.Volume) (oil.Fill, error) {
+func (p *planner) fill(l ConvertedLeg, spring, volume units.Volume) (oil.Fill, error) {
 	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
 }
 
 // residual is the gas a converted leg has left at full travel.
-func (p *planner) residual(l Leg, metal, volume units.Volume) (units.Volume, error) {
+func (p *planner) residual(l ConvertedLeg, metal, volume units.Volume) (units.Volume, error) {
 	if volume == 0 { // greased and without oil
 		return l.Bath.Interior - p.metal(l, metal), nil
 	}
@@ -142,7 +142,7 @@ func (p *planner) residual(l Leg, metal, volume units.Volume) (units.Volume, err
 // fork is the converted fork: the present springs out, and in each converted leg the
 // new ones, with that much metal, and the gas over that much oil.
 func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) (setup.Spec, error) {
-	s := p.kept()
+	s := p.remains()
 	for _, l := range p.Legs {
 		residual, err := p.residual(l, metal, volume)
 		if err != nil {
@@ -155,10 +155,10 @@ func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) (setu
 	return s, nil
 }
 
-// kept is the fork without what the converted legs get: dampers stay, top-out springs
+// remains is the fork without what the converted legs get: dampers stay, top-out springs
 // unless they are the balance spring of an air spring, and the gas of the other leg.
-func (p *planner) kept() setup.Spec {
-	s := setup.Spec{Travel: p.Fork.Travel, Left: keptOf(p.Job.Present.Left), Right: keptOf(p.Job.Present.Right), Closed: p.Workshop, Friction: p.Converted}
+func (p *planner) remains() setup.Spec {
+	s := setup.Spec{Travel: p.Fork.Travel, Left: remainsOf(p.Job.Present.Left), Right: remainsOf(p.Job.Present.Right), Closed: p.Workshop, Friction: p.ConvertedFriction}
 	for _, l := range p.Legs {
 		side(&s, l.Side).Gap = nil
 	}
@@ -172,7 +172,7 @@ func side(s *setup.Spec, at setup.Side) *setup.Leg {
 	return &s.Left
 }
 
-func keptOf(l setup.Leg) setup.Leg {
+func remainsOf(l setup.Leg) setup.Leg {
 	stays := setup.Leg{Gap: l.Gap, Damper: l.Damper}
 	if l.Air == nil {
 		for _, s := range l.Springs {

@@ -53,8 +53,8 @@ func steel(id string) helical.Material {
 }
 
 // coil is a spring for one leg of a full-size motocross fork; invented.
-func coil(rate units.Stiffness) conversion.Coil {
-	return conversion.Coil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
+func coil(rate units.Stiffness) conversion.ShelfCoil {
+	return conversion.ShelfCoil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
 		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm, Material: steel("sicrv")}}
 }
 
@@ -72,12 +72,12 @@ func motocross(t testing.TB) conversion.Job {
 			Left: setup.Leg{Gap: gap, Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL,
 				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
 			Right: setup.Leg{Gap: gap}},
-		Converted: 63 * units.Newton,
-		Legs: []conversion.Leg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
+		ConvertedFriction: 63 * units.Newton,
+		Legs: []conversion.ConvertedLeg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
 			Bath: conversion.Bath{Interior: 900 * mL, Area: geometry.Circle(48 * mm), Metal: 30 * mL, SpringInOil: true}}},
-		Shelf:     []conversion.Coil{coil(8.2 * nmm), coil(8.6 * nmm), coil(9 * nmm), coil(9.4 * nmm)},
-		Preload:   conversion.Range[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
-		OilVolume: conversion.Range[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
+		Shelf:     []conversion.ShelfCoil{coil(8.2 * nmm), coil(8.6 * nmm), coil(9 * nmm), coil(9.4 * nmm)},
+		Preload:   conversion.Setting[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
+		OilVolume: conversion.Setting[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
 		Oil:       forkOil(t),
 		Criterion: conversion.Energy, RideExponent: 1.3, SagWindow: [2]units.Share{0.17, 0.27},
 		Workshop: home, Event: ambient(t, 2500*units.Meter, 4),
@@ -114,8 +114,8 @@ func TestCommonPractice(t *testing.T) {
 	if !ok {
 		t.Fatalf("no safe candidate: %+v", r.Candidates)
 	}
-	if c.Oil < 500*mL || c.Oil > 575*mL || c.Preload < 3*mm || c.Preload > 5*mm {
-		t.Errorf("oil %v, preload %v are outside practice", c.Oil, c.Preload)
+	if c.OilVolume < 500*mL || c.OilVolume > 575*mL || c.Preload < 3*mm || c.Preload > 5*mm {
+		t.Errorf("oil %v, preload %v are outside practice", c.OilVolume, c.Preload)
 	}
 	// kgf/mm as the label of such springs gives it: 0.92 kgf/mm is 9.0 N/mm.
 	if k := (practice * nmm).In(units.KilogramForcePerMillimeter); math.Abs(k-0.92) > 0.005 {
@@ -136,7 +136,7 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - metal
 	for _, target := range r.Targets {
 		t.Run(target.Criterion.String(), func(t *testing.T) {
-			fork, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
+			fork, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.ConvertedFriction,
 				Left:  setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: target.Rate, Preload: j.Preload.Aim}}, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
 				Right: setup.Leg{Gap: j.Present.Right.Gap}})
 			if err != nil {
@@ -179,7 +179,7 @@ func TestWhatStaysIsCounted(t *testing.T) {
 	j.Shelf = j.Shelf[:1]
 	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - helicalVolume(t, j)
 	damper := &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: j.Workshop}}
-	j.Present = setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.Converted,
+	j.Present = setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.ConvertedFriction,
 		Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.2 * nmm, Preload: j.Preload.Aim}, spring.TopOutSpec{Rate: 3 * nmm, Length: 40 * mm}},
 			Damper: damper, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
 		Right: setup.Leg{Damper: damper, Gap: &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}}
@@ -189,8 +189,8 @@ func TestWhatStaysIsCounted(t *testing.T) {
 			t.Errorf("%v asks for %v, want the present 8.2 N/mm", target.Criterion, target.Rate)
 		}
 	}
-	if c := r.Candidates[0]; math.Abs(float64(c.Preload-j.Preload.Aim)) > 1e-5 || math.Abs(float64(c.Oil-j.OilVolume.Aim)) > float64(0.1*mL) {
-		t.Errorf("the same coil gets %v of preload and %v of oil, want %v and %v", c.Preload, c.Oil, j.Preload.Aim, j.OilVolume.Aim)
+	if c := r.Candidates[0]; math.Abs(float64(c.Preload-j.Preload.Aim)) > 1e-5 || math.Abs(float64(c.OilVolume-j.OilVolume.Aim)) > float64(0.1*mL) {
+		t.Errorf("the same coil gets %v of preload and %v of oil, want %v and %v", c.Preload, c.OilVolume, j.Preload.Aim, j.OilVolume.Aim)
 	}
 	// The balance spring of an air spring goes out with it: the coil alone holds the fork up.
 	j = motocross(t)
@@ -223,7 +223,7 @@ func TestTwoLegs(t *testing.T) {
 	j.Legs = append(j.Legs, right)
 	j.Shelf = nil
 	for _, k := range []units.Stiffness{4.1, 4.3, 4.5} {
-		j.Shelf = append(j.Shelf, conversion.Coil{Name: fmt.Sprint(float64(k)), Rate: k * nmm,
+		j.Shelf = append(j.Shelf, conversion.ShelfCoil{Name: fmt.Sprint(float64(k)), Rate: k * nmm,
 			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm, Material: steel("sicrv")}})
 	}
 	r := plan(t, j)
@@ -246,16 +246,16 @@ func TestTwoLegs(t *testing.T) {
 func TestSolvesWithinRanges(t *testing.T) {
 	j := motocross(t)
 	for _, c := range plan(t, j).Candidates {
-		if c.Preload < j.Preload.Min || c.Preload > j.Preload.Max || c.Oil < j.OilVolume.Min || c.Oil > j.OilVolume.Max {
-			t.Errorf("%s: preload %v, oil %v leave their ranges", c.Coil, c.Preload, c.Oil)
+		if c.Preload < j.Preload.Min || c.Preload > j.Preload.Max || c.OilVolume < j.OilVolume.Min || c.OilVolume > j.OilVolume.Max {
+			t.Errorf("%s: preload %v, oil %v leave their ranges", c.Coil, c.Preload, c.OilVolume)
 		}
 		if c.GapRatio > conversion.GoodGapRatio*1.001 {
 			t.Errorf("%s: the oil solved for makes a gap ratio of %.2f", c.Coil, c.GapRatio)
 		}
 	}
 	// With ranges wide open both aims are met.
-	j.Preload = conversion.Range[units.Length]{Min: 1 * mm, Aim: 4 * mm, Max: 25 * mm}
-	j.OilVolume = conversion.Range[units.Volume]{Min: 350 * mL, Aim: 540 * mL, Max: 640 * mL}
+	j.Preload = conversion.Setting[units.Length]{Min: 1 * mm, Aim: 4 * mm, Max: 25 * mm}
+	j.OilVolume = conversion.Setting[units.Volume]{Min: 350 * mL, Aim: 540 * mL, Max: 640 * mL}
 	r := plan(t, j)
 	for _, c := range r.Candidates {
 		if c.Coil != "8.6" {
@@ -296,7 +296,7 @@ func TestOilSteps(t *testing.T) {
 	end := func(more units.Volume) units.Force {
 		f, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop,
 			Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: c.Each, Preload: c.Preload}},
-				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.Oil - more}}})
+				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.OilVolume - more}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -312,15 +312,15 @@ func TestOilSteps(t *testing.T) {
 
 func TestGreasedLeg(t *testing.T) {
 	j := motocross(t)
-	j.OilVolume, j.Legs[0].Bath.Greased = conversion.Range[units.Volume]{}, true
+	j.OilVolume, j.Legs[0].Bath.Greased = conversion.Setting[units.Volume]{}, true
 	c := plan(t, j).Candidates[0]
 	swept := float64(geometry.Circle(48*mm)) * 0.305
 	s, err := helical.New(j.Shelf[0].Wire)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !c.Safe() || c.Oil != 0 || c.Level != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
-		t.Errorf("oil %v, level %v, gap ratio %v", c.Oil, c.Level, c.GapRatio)
+	if !c.Safe() || c.OilVolume != 0 || c.OilLevel != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
+		t.Errorf("oil %v, level %v, gap ratio %v", c.OilVolume, c.OilLevel, c.GapRatio)
 	}
 }
 
@@ -357,15 +357,15 @@ func TestFindings(t *testing.T) {
 		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm }, conversion.Clearance, conversion.Stop},
 		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance, conversion.Stop},
 		{"label in the wrong unit's rounding", func(j *conversion.Job) { j.Shelf[0].Rate = 9.2 * nmm }, conversion.Mislabeled, conversion.Caution},
-		{"no oil", func(j *conversion.Job) { j.OilVolume = conversion.Range[units.Volume]{} }, conversion.NoOil, conversion.Stop},
+		{"no oil", func(j *conversion.Job) { j.OilVolume = conversion.Setting[units.Volume]{} }, conversion.NoOil, conversion.Stop},
 		{"small leg locks", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 690 * mL }, conversion.HydraulicLock, conversion.Stop},
 		{"gas compressed too far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 780 * mL }, conversion.GapRatio, conversion.Stop},
 		{"gas compressed far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 810 * mL }, conversion.GapRatio, conversion.Caution},
 		{"peak pressure", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL }, conversion.GapPressure, conversion.Caution},
 		{"peak pressure beyond seals", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 750 * mL }, conversion.GapPressure, conversion.Stop},
-		{"preload of nothing", func(j *conversion.Job) { j.Preload = conversion.Range[units.Length]{} }, conversion.LooseSpring, conversion.Stop},
+		{"preload of nothing", func(j *conversion.Job) { j.Preload = conversion.Setting[units.Length]{} }, conversion.LooseSpring, conversion.Stop},
 		{"preload of a road fork", func(j *conversion.Job) {
-			j.Preload = conversion.Range[units.Length]{Min: 30 * mm, Aim: 30 * mm, Max: 30 * mm}
+			j.Preload = conversion.Setting[units.Length]{Min: 30 * mm, Aim: 30 * mm, Max: 30 * mm}
 		}, conversion.TopOutForce, conversion.Caution},
 		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.30, 0.38} }, conversion.SagWindow, conversion.Caution},
 		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed, conversion.Note},
@@ -378,7 +378,7 @@ func TestFindings(t *testing.T) {
 			right := j.Legs[0]
 			right.Side = setup.Right
 			j.Legs = append(j.Legs, right)
-			j.Shelf = []conversion.Coil{coil(8.6 * nmm)}
+			j.Shelf = []conversion.ShelfCoil{coil(8.6 * nmm)}
 		}, conversion.RateFar, conversion.Stop},
 		{"rate of one of two springs in one leg", func(j *conversion.Job) {
 			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.FreeLength = 4.4*nmm, 4.4*nmm, 5.1*mm, 500*mm
@@ -492,7 +492,7 @@ func TestBadJobs(t *testing.T) {
 			j.Present.Left, j.Present.Right = setup.Leg{Air: &air}, setup.Leg{}
 		}, "the present fork does not carry this rider"},
 		{"oil that fills the leg", func(j *conversion.Job) {
-			j.OilVolume = conversion.Range[units.Volume]{Min: 850 * mL, Aim: 855 * mL, Max: 860 * mL}
+			j.OilVolume = conversion.Setting[units.Volume]{Min: 850 * mL, Aim: 855 * mL, Max: 860 * mL}
 			j.Legs[0].Bath.Interior = 900 * mL
 		}, "Job.OilVolume.Aim = 855 mL: want oil that leaves the leg its travel (the leg locks on its oil at"},
 		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
@@ -563,10 +563,10 @@ func FuzzPlan(f *testing.F) {
 		j.Present.Left = setup.Leg{Air: &air, Gap: &g}
 		j.Legs[0].Bath.Interior, j.Legs[0].Bath.Metal = units.Volume(interior), units.Volume(metal)
 		j.Legs[0].Room = geometry.Room{Length: units.Length(room), Bore: units.Length(bore)}
-		j.Shelf = []conversion.Coil{{Name: "x", Rate: units.Stiffness(rate), Wire: helical.Spec{Wire: units.Length(wire),
+		j.Shelf = []conversion.ShelfCoil{{Name: "x", Rate: units.Stiffness(rate), Wire: helical.Spec{Wire: units.Length(wire),
 			OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(free), Material: steel("sicr")}}}
-		j.Preload = conversion.Range[units.Length]{Min: units.Length(p0), Aim: units.Length(p1), Max: units.Length(p2)}
-		j.OilVolume = conversion.Range[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1), Max: units.Volume(o2)}
+		j.Preload = conversion.Setting[units.Length]{Min: units.Length(p0), Aim: units.Length(p1), Max: units.Length(p2)}
+		j.OilVolume = conversion.Setting[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1), Max: units.Volume(o2)}
 		j.RideExponent = n
 		j.Event = gas.Ambient{Temperature: units.Kelvin(kelvin), Pressure: units.Absolute(units.Pressure(pressure))}
 		r, err := conversion.Plan(j)

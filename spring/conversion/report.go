@@ -2,18 +2,19 @@ package conversion
 
 import (
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
-// Report is the plan for a job.
+// Report is the plan for a job. The tags name the keys of package sheet's JSON, which
+// adds the unit.
 type Report struct {
 	Job        Job           `json:"job"`
 	Rider      geometry.Load `json:"rider"`   // load with rider
 	Machine    geometry.Load `json:"machine"` // load of the machine alone
 	Present    Behavior      `json:"present"`
-	Event      setup.Drift   `json:"event"` // of the present fork
-	Criterion  Criterion     `json:"criterion"`
+	Event      setup.Drift   `json:"event"`      // of the present fork
 	Targets    []Target      `json:"targets"`    // one for each criterion
 	TargetSag  units.Length  `json:"target_sag"` // at rest with rider
 	Candidates []Candidate   `json:"candidates"` // the best first
@@ -49,41 +50,42 @@ type Behavior struct {
 	EnergyFull units.Energy    `json:"energy_full"` // to full travel
 	ForceFull  units.Force     `json:"force_full"`  // there
 
-	// Spread is the standard uncertainty with what a workshop reaches, setup.Usual; nil
-	// where a fork within it does not carry the rider.
-	Spread *setup.Spread `json:"spread,omitempty"`
+	// Uncertainty is the standard uncertainty with what a workshop reaches, setup.Usual;
+	// nil where a fork within it does not carry the rider.
+	Uncertainty *setup.Spread `json:"standard_uncertainty"`
 
-	Setup *setup.Setup `json:"-"`
+	Setup *setup.Setup `json:"setup"`
 }
 
 // Candidate is one coil of the shelf, set as well as the ranges allow.
 type Candidate struct {
-	Coil string          `json:"coil"`
-	Each units.Stiffness `json:"each"` // rate of each spring
-	Rate units.Stiffness `json:"rate"` // of the whole fork
-	Legs []string        `json:"legs"` // "left", "right"
-	Off  float64         `json:"off"`  // rate over the chosen target, less 1
+	Coil          string          `json:"coil"`
+	Verdict       Verdict         `json:"verdict"`
+	Each          units.Stiffness `json:"each"`           // rate of each spring
+	Rate          units.Stiffness `json:"rate"`           // of the whole fork
+	RateDeviation float64         `json:"rate_deviation"` // Rate over the chosen target, less 1
+	Legs          []setup.Side    `json:"legs"`
 
-	Preload units.Length  `json:"preload"`
-	Reading *units.Length `json:"caliper_reading,omitempty"` // of the caliper at that preload, where the loose one is known
-	Spacer  units.Length  `json:"spacer"`                    // negative: the spring is too long for the leg
-	Oil     units.Volume  `json:"oil"`                       // in each leg with a coil
-	Level   *units.Length `json:"level,omitempty"`           // fork compressed, spring out; none in bicycle lowers
+	Preload        units.Length  `json:"preload"`
+	CaliperReading *units.Length `json:"caliper_reading"` // at that preload, where the loose one is known
+	Spacer         units.Length  `json:"spacer"`          // negative: the spring is too long for the leg
+	OilVolume      units.Volume  `json:"oil_volume"`      // in each leg with a coil
+	OilLevel       *units.Length `json:"oil_level"`       // fork compressed, spring out; none in bicycle lowers
 
 	Behavior Behavior `json:"behavior"`
 
-	Mass        units.Mass          `json:"spring_mass"` // of each spring
-	Bind        units.Length        `json:"bind_margin"` // above solid length at full travel
-	BindAdvised units.Length        `json:"bind_margin_advised"`
-	Stress      units.Stress        `json:"stress"` // at full travel
-	StressLimit units.Stress        `json:"stress_limit"`
-	GapRatio    float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
-	GapWarm     float64             `json:"gap_ratio_warm"`
-	GapPeak     units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
+	Mass              units.Mass          `json:"spring_mass"` // of each spring
+	BindMargin        units.Length        `json:"bind_margin"` // above solid length at full travel
+	BindMarginAdvised units.Length        `json:"bind_margin_advised"`
+	Stress            units.Stress        `json:"stress"` // at full travel
+	StressLimit       units.Stress        `json:"stress_limit"`
+	GapRatio          float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
+	GapRatioWarm      float64             `json:"gap_ratio_warm"`
+	GapPeak           units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
 
-	Lower units.Length `json:"lower"` // sag more than the present fork's
-	Rake  units.Angle  `json:"rake"`  // change of the rake with it
-	Trail units.Length `json:"trail"` // change of the trail
+	SagChange   units.Length `json:"sag_change"`   // against the present fork; positive: the front sits lower
+	RakeChange  units.Angle  `json:"rake_change"`  // with it
+	TrailChange units.Length `json:"trail_change"` // with it
 
 	Rebound  Rebound  `json:"rebound"`
 	OilSteps OilSteps `json:"oil_steps"`
@@ -91,6 +93,38 @@ type Candidate struct {
 	Event    setup.Drift `json:"event"`
 	Findings []Finding   `json:"findings"`
 }
+
+// Verdict is what the findings on a candidate come to.
+type Verdict int
+
+const (
+	Refused Verdict = iota // a Stop among them
+	Care                   // a Caution among them
+	Good
+)
+
+var verdicts = enum.Names[Verdict]{Refused: "no", Care: "care", Good: "good"}
+
+// String is "no", "care" or "good".
+func (v Verdict) String() string { return verdicts.String(v) }
+
+// MarshalText writes the name.
+func (v Verdict) MarshalText() ([]byte, error) { return verdicts.Marshal(v) }
+
+// UnmarshalText reads a name.
+func (v *Verdict) UnmarshalText(text []byte) error { return verdicts.Unmarshal(text, v) }
+
+// verdict on what was found.
+func verdict(found []Finding) Verdict {
+	worst := Note
+	for _, f := range found {
+		worst = max(worst, f.Severity)
+	}
+	return [...]Verdict{Note: Good, Caution: Care, Stop: Refused}[worst]
+}
+
+// Safe reports whether nothing found says stop.
+func (c Candidate) Safe() bool { return c.Verdict != Refused }
 
 // Rebound is what the coil asks of the rebound damping, as factors on the present
 // setting and as clicks, positive for more. The two rules bound what to try.
@@ -105,16 +139,6 @@ type Rebound struct {
 // OilSteps is what the usual steps of the fill change at full travel, as ridden, in
 // all converted legs together; 0 where a leg locks.
 type OilSteps struct {
-	Volume units.Force `json:"per_5_ml"` // 5 mL more in each
-	Level  units.Force `json:"per_5_mm"` // level 5 mm higher in each
-}
-
-// Safe reports whether nothing found says stop.
-func (c Candidate) Safe() bool {
-	for _, f := range c.Findings {
-		if f.Severity == Stop {
-			return false
-		}
-	}
-	return true
+	Volume units.Force `json:"change_per_5_mL"` // 5 mL more in each
+	Level  units.Force `json:"change_per_5_mm"` // level 5 mm higher in each
 }

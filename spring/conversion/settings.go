@@ -104,7 +104,7 @@ func nearest(lo, hi float64, f func(float64) float64) float64 {
 }
 
 // gap is the gas over that much oil in a converted leg.
-func (p *planner) gap(l Leg, metal, volume units.Volume, n float64) (oil.AirGap, error) {
+func (p *planner) gap(l ConvertedLeg, metal, volume units.Volume, n float64) (oil.AirGap, error) {
 	residual, err := p.residual(l, metal, volume)
 	if err != nil {
 		return oil.AirGap{}, err

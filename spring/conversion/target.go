@@ -30,7 +30,7 @@ func (p *planner) targets() ([]Target, error) {
 
 // bySagForce matches the load at the sag aimed for, at rest.
 func (p *planner) bySagForce() (units.Stiffness, error) {
-	rest, err := p.beside(gas.Isothermal)
+	rest, err := p.withoutCoils(gas.Isothermal)
 	if err != nil {
 		return 0, err
 	}
@@ -40,7 +40,7 @@ func (p *planner) bySagForce() (units.Stiffness, error) {
 
 // byEnergy matches the energy to 90 % of travel.
 func (p *planner) byEnergy() (units.Stiffness, error) {
-	rest, err := p.beside(p.RideExponent)
+	rest, err := p.withoutCoils(p.RideExponent)
 	if err != nil {
 		return 0, err
 	}
@@ -59,7 +59,7 @@ func (p *planner) byEnergy() (units.Stiffness, error) {
 // byLeastSquares matches the forces from 10 % to 85 % of travel, evenly weighted.
 func (p *planner) byLeastSquares() (units.Stiffness, error) {
 	const samples = 76 // one each percent
-	rest, err := p.beside(p.RideExponent)
+	rest, err := p.withoutCoils(p.RideExponent)
 	if err != nil {
 		return 0, err
 	}
@@ -74,10 +74,10 @@ func (p *planner) byLeastSquares() (units.Stiffness, error) {
 	return units.Stiffness(product / square), nil
 }
 
-// beside is what the converted fork has beside its coils, moving with exponent n from
+// withoutCoils is what the converted fork has beside its coils, moving with exponent n from
 // full extension: the gas over the aimed oil, dampers and top-out springs. The
 // spring's own metal is the average of the shelf.
-func (p *planner) beside(n float64) (spring.Curve, error) {
+func (p *planner) withoutCoils(n float64) (spring.Curve, error) {
 	var metal units.Volume
 	for _, s := range p.springs {
 		metal += s.Volume() / units.Volume(len(p.springs))
@@ -93,9 +93,9 @@ func (p *planner) beside(n float64) (spring.Curve, error) {
 	return set.Curve(n), nil
 }
 
-// off is how far a rate is from the one asked for.
-func off(k, target units.Stiffness) float64 { return float64(k/target) - 1 }
+// deviation is how far a rate is from the one asked for.
+func deviation(k, target units.Stiffness) float64 { return float64(k/target) - 1 }
 
 // distance of a relative error, the same for a rate too high and too low by one
 // factor.
-func distance(off float64) float64 { return math.Abs(math.Log1p(off)) }
+func distance(deviation float64) float64 { return math.Abs(math.Log1p(deviation)) }

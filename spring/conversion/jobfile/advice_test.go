@@ -45,11 +45,11 @@ func TestFillAndReboundAdvice(t *testing.T) {
 			if !ok {
 				t.Fatal("no safe plan")
 			}
-			if math.Abs(float64(best.Oil-c.fill)) > float64(c.off)*1.001 {
-				t.Errorf("oil %.0f, want %.0f within %.0f", best.Oil, c.fill, c.off)
+			if math.Abs(float64(best.OilVolume-c.fill)) > float64(c.off)*1.001 {
+				t.Errorf("oil %.0f, want %.0f within %.0f", best.OilVolume, c.fill, c.off)
 			}
-			if c.level != 0 && (best.Level == nil || math.Abs(float64(*best.Level-c.level)) > float64(c.levelBy)) {
-				t.Errorf("level %v, want %.0f within %.0f", best.Level, c.level, c.levelBy)
+			if c.level != 0 && (best.OilLevel == nil || math.Abs(float64(*best.OilLevel-c.level)) > float64(c.levelBy)) {
+				t.Errorf("level %v, want %.0f within %.0f", best.OilLevel, c.level, c.levelBy)
 			}
 			b := best.Rebound
 			if b.FewClicks < c.few || b.MostClicks > c.most || !strings.Contains(b.Advice, "rebound") {

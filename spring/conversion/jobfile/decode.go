@@ -148,9 +148,9 @@ func (d *decoder) planTable(t *strict.Table) {
 	} else if f.Job.Oil, err = oil.Oil(); err != nil {
 		t.Fault("fluid", err)
 	}
-	f.Job.Converted = kit.Friction.Value
+	f.Job.ConvertedFriction = kit.Friction.Value
 	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, 500*units.Newton)); ok {
-		f.Job.Converted = friction
+		f.Job.ConvertedFriction = friction
 	}
 	d.legs(t)
 }
@@ -166,10 +166,10 @@ func ofFork[Q units.Quantity](d *decoder, lo, hi Q) []strict.Check[Q] {
 
 // setting is a range from 0 to at most hi and its aim, from the file or else from the
 // fork's kit.
-func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Range[Q] {
-	s := conversion.Range[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
+func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Setting[Q] {
+	s := conversion.Setting[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
 	if from, to, ok := strict.OptionalRange(t, key, ofFork(d, 0, hi)...); ok {
-		s = conversion.Range[Q]{Min: from, Aim: (from + to) / 2, Max: to}
+		s = conversion.Setting[Q]{Min: from, Aim: (from + to) / 2, Max: to}
 	}
 	if to, ok := strict.OptionalQuantity(t, key+"-aim", ofFork(d, s.Min, s.Max)...); ok {
 		s.Aim = to
@@ -213,7 +213,7 @@ func (d *decoder) legs(t *strict.Table) {
 }
 
 // drained is the oil to come out of the first converted leg.
-func drained(legs []conversion.Leg, fork data.Fork) [2]units.Volume {
+func drained(legs []conversion.ConvertedLeg, fork data.Fork) [2]units.Volume {
 	if len(legs) == 0 {
 		return [2]units.Volume{}
 	}
@@ -234,14 +234,14 @@ func list(allowed map[string]bool) string {
 	return text
 }
 
-func convertedLeg(side setup.Side, fork data.Fork) conversion.Leg {
+func convertedLeg(side setup.Side, fork data.Fork) conversion.ConvertedLeg {
 	kit := fork.Kit
 	area := fork.Geometry().SealedArea()
 	if fork.Gap.Residual.Given() {
 		area = fork.Gap.Area(fork)
 	}
 	role := [...]data.Role{setup.Left: fork.Left.Role, setup.Right: fork.Right.Role}[side]
-	return conversion.Leg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
+	return conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
 		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
 			Greased: kit.Oil.Lo < conversion.LeastOil}}
 }
@@ -287,7 +287,7 @@ func (d *decoder) shelfTable(t *strict.Table) {
 	tables := make(map[string]string) // by the name of their coil
 	for name, t := range t.Tables() {
 		before := t.Faults()
-		coil := conversion.Coil{Name: name}
+		coil := conversion.ShelfCoil{Name: name}
 		if label, ok := t.OptionalText("name"); ok {
 			coil.Name = label
 		}

@@ -115,10 +115,10 @@ fluid = "fork-10"`, 1)
 		t.Fatal(err)
 	}
 	j := f.Job
-	if j.RideExponent != 1.25 || j.TargetSag != 70*units.Millimeter || j.Converted != 50*units.Newton {
-		t.Errorf("exponent %v, target %v, friction %v", j.RideExponent, j.TargetSag, j.Converted)
+	if j.RideExponent != 1.25 || j.TargetSag != 70*units.Millimeter || j.ConvertedFriction != 50*units.Newton {
+		t.Errorf("exponent %v, target %v, friction %v", j.RideExponent, j.TargetSag, j.ConvertedFriction)
 	}
-	if diff := cmp.Diff(conversion.Range[units.Length]{Min: 2 * units.Millimeter, Aim: 5 * units.Millimeter, Max: 6 * units.Millimeter}, j.Preload); diff != "" {
+	if diff := cmp.Diff(conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 5 * units.Millimeter, Max: 6 * units.Millimeter}, j.Preload); diff != "" {
 		t.Errorf("preload (-want +got)\n%s", diff)
 	}
 	if math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) > 1e-9 {
@@ -388,7 +388,7 @@ func TestTypical(t *testing.T) {
 			if _, err := json.Marshal(r); err != nil { // NaN and the infinities have no JSON
 				t.Error(err)
 			}
-			t.Logf("sag %.0f -> %.0f, rate %.2f, off %+.0f %%", r.Present.Sag.Middle, c.Behavior.Sag.Middle, c.Rate, 100*c.Off)
+			t.Logf("sag %.0f -> %.0f, rate %.2f, off %+.0f %%", r.Present.Sag.Middle, c.Behavior.Sag.Middle, c.Rate, 100*c.RateDeviation)
 		})
 	}
 	if _, err := jobfile.Typical("Z99", data.Reference()); !errors.As(err, new(*data.NotFoundError)) {

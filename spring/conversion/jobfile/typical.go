@@ -52,11 +52,11 @@ func Typical(id string, set *data.Set) (*File, error) {
 			Fork: fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
 			Event: conversion.Place{Name: "a cold morning, 2000 m higher", Altitude: &high}},
 		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home),
-		Preload:   conversion.Range[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
-		OilVolume: conversion.Range[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
+		Preload:   conversion.Setting[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
+		OilVolume: conversion.Setting[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
 		Criterion: conversion.Energy, RideExponent: usualRideExponent,
 		SagWindow: [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi},
-		Workshop:  home, Event: away, Converted: kit.Friction.Value,
+		Workshop:  home, Event: away, ConvertedFriction: kit.Friction.Value,
 	}
 	for _, l := range []data.Leg{fork.Left, fork.Right} {
 		if l.Role.HasAir() {
@@ -82,9 +82,9 @@ func Typical(id string, set *data.Set) (*File, error) {
 
 // shelf is a row of springs designed for the kit, for a coil fork one of the rate it has
 // among them.
-func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.Coil, error) {
+func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfCoil, error) {
 	kit := fork.Kit
-	var coils []conversion.Coil
+	var coils []conversion.ShelfCoil
 	var last error
 	lo, hi := below*kit.Rate.Lo/units.Stiffness(legs), above*kit.Rate.Hi/units.Stiffness(legs)
 	step := (hi - lo) / (typicalRates - 1)
@@ -98,7 +98,7 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.Coil, 
 			last = err
 			continue
 		}
-		coils = append(coils, conversion.Coil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)), Rate: rate,
+		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)), Rate: rate,
 			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(), FreeLength: s.FreeLength(), Material: s.Material()}})
 	}
 	if len(coils) == 0 {

@@ -221,7 +221,7 @@ func (s *sheet) targets() {
 	}
 	for _, t := range s.Targets {
 		mark := " "
-		if t.Criterion == s.Criterion {
+		if t.Criterion == s.Job.Criterion {
 			mark = "*"
 		}
 		fmt.Fprintf(s, "%s %s%12s%16s\n", mark, typeset.Pad(names[t.Criterion], 28), fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each))
@@ -246,27 +246,27 @@ func (s *sheet) candidates() {
 	mm := func(l units.Length) float64 { return l.In(units.Millimeter) }
 	row("", func(c conversion.Candidate) string { return c.Coil })
 	value("Rate of a spring, N/mm", "%.2f", func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
-	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.Off })
+	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.RateDeviation })
 	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return mm(c.Preload) })
 	value("Spacer, mm", "%.1f", func(c conversion.Candidate) float64 { return mm(c.Spacer) })
-	value("Oil a leg, mL", "%.0f", func(c conversion.Candidate) float64 { return c.Oil.In(units.Milliliter) })
-	if s.Report.Candidates[0].Level != nil {
-		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(*c.Level) })
+	value("Oil a leg, mL", "%.0f", func(c conversion.Candidate) float64 { return c.OilVolume.In(units.Milliliter) })
+	if s.Report.Candidates[0].OilLevel != nil {
+		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(*c.OilLevel) })
 	}
 	value(now("Sag with rider", "%.0f", mm(s.Present.Sag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.Sag.Middle) })
 	row("  band, mm", func(c conversion.Candidate) string {
 		return fmt.Sprintf("%.0f-%.0f", mm(c.Behavior.Sag.High), mm(c.Behavior.Sag.Low))
 	})
 	value(now("Sag of machine", "%.0f", mm(s.Present.MachineSag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.MachineSag.Middle) })
-	row("Front lower by, mm", func(c conversion.Candidate) string { return signed(mm(c.Lower)) })
+	row("Front lower by, mm", func(c conversion.Candidate) string { return signed(mm(c.SagChange)) })
 	value(now("Energy to 90 %", "%.0f", float64(s.Present.Energy90), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.Energy90) })
 	value(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
-	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.Bind) })
-	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindAdvised) })
+	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMargin) })
+	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMarginAdvised) })
 	value("Wire stress, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.Stress.In(units.Megapascal) })
 	value("  limit, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.StressLimit.In(units.Megapascal) })
 	row("Gas compression ratio", func(c conversion.Candidate) string { return ratio(c.GapRatio) })
-	row("  with the oil 40 K warmer", func(c conversion.Candidate) string { return ratio(c.GapWarm) })
+	row("  with the oil 40 K warmer", func(c conversion.Candidate) string { return ratio(c.GapRatioWarm) })
 	value("Peak gas pressure, bar", "%.1f", func(c conversion.Candidate) float64 { return c.GapPeak.In(units.Bar) })
 	value("Mass of a spring, kg", "%.2f", func(c conversion.Candidate) float64 { return c.Mass.In(units.Kilogram) })
 	row("Verdict", verdict)
@@ -280,9 +280,9 @@ func now(name, format string, value float64, unit string) string {
 	return fmt.Sprintf("%s (now "+format+"), %s", name, value, unit)
 }
 
-func sprung(legs []string) string {
+func sprung(legs []setup.Side) string {
 	if len(legs) == 1 {
-		return "one spring, " + legs[0] + " leg"
+		return fmt.Sprintf("one spring, %v leg", legs[0])
 	}
 	return "a spring in each leg"
 }
@@ -306,12 +306,7 @@ func verdict(c conversion.Candidate) string {
 	if !c.Safe() {
 		return "NO"
 	}
-	for _, f := range c.Findings {
-		if f.Severity == conversion.Caution {
-			return "care"
-		}
-	}
-	return "good"
+	return c.Verdict.String()
 }
 
 // build says what to do, what to expect, and what to watch.
@@ -329,9 +324,9 @@ func (s *sheet) build() {
 	job := s.Job
 	s.Section("BUILD: coil " + c.Coil + ", " + sprung(c.Legs))
 	s.line("Spring", "%s", s.spring(c))
-	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.Oil, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
-	if c.Level != nil {
-		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.Level)
+	s.line("Oil", "%.0f in %s (allowed %.0f to %.0f)", c.OilVolume, inLegs(c.Legs), job.OilVolume.Min, job.OilVolume.Max)
+	if c.OilLevel != nil {
+		s.line("Oil level", "%.0f of air over the oil; fork fully compressed, spring out, damper bled", *c.OilLevel)
 	}
 	s.line("Oil steps", "%s", oilSteps(c))
 	if drained := job.Drained; drained != ([2]units.Volume{}) {
@@ -341,9 +336,9 @@ func (s *sheet) build() {
 		s.line("Precharge", "%s", text)
 	}
 	s.line("Preload", "%.1f (aim %.1f, allowed %.1f to %.1f)", c.Preload, job.Preload.Aim, job.Preload.Min, job.Preload.Max)
-	if c.Reading != nil {
+	if c.CaliperReading != nil {
 		s.line("Caliper reading", "%.1f from the reference edge to the collar; %.1f with the spring loose, allowed %.1f to %.1f",
-			*c.Reading, job.Caliper.Loose, job.Caliper.Reading(job.Preload.Min), job.Caliper.Reading(job.Preload.Max))
+			*c.CaliperReading, job.Caliper.Loose, job.Caliper.Reading(job.Preload.Min), job.Caliper.Reading(job.Preload.Max))
 	} else {
 		s.line("Caliper reading", "read the collar with the spring just touching, then set it %.1f deeper", c.Preload)
 	}
@@ -360,7 +355,7 @@ func (s *sheet) build() {
 	}
 	s.line("Then: sag with rider", "%s", s.sag(c.Behavior.Sag))
 	s.line("Sag of the machine alone", "%s", s.sag(c.Behavior.MachineSag))
-	if d := c.Behavior.Spread; d != nil {
+	if d := c.Behavior.Uncertainty; d != nil {
 		s.line("How sure", "sag ±%.0f, energy ±%.0f, change at the event ±%.1f: one standard deviation at what a workshop reaches", d.Sag, d.Energy, d.Drift)
 	}
 	s.line("Front", "%s", front(c))
@@ -396,9 +391,13 @@ func (s *sheet) spring(c conversion.Candidate) string {
 // oilSteps says what the usual steps of the fill do.
 func oilSteps(c conversion.Candidate) string {
 	switch {
-	case c.OilSteps.Volume == 0:
+	case c.GapRatio == 0:
 		return "the leg locks; no step helps"
-	case c.Level == nil:
+	case c.OilVolume == 0:
+		return "none: the leg runs on grease"
+	case c.OilSteps.Volume == 0:
+		return "5 mL more and the leg locks"
+	case c.OilLevel == nil:
 		return fmt.Sprintf("5 mL more add %.0f at full travel", c.OilSteps.Volume)
 	}
 	return fmt.Sprintf("5 mL more add %.0f at full travel, 5 mm less air %.0f", c.OilSteps.Volume, c.OilSteps.Level)
@@ -429,7 +428,7 @@ func (s *sheet) precharge(c conversion.Candidate) string {
 // keeps is the precharge of a leg without a coil.
 func (s *sheet) keeps(c conversion.Candidate) units.GaugePressure {
 	for side, leg := range []setup.Leg{s.Job.Present.Left, s.Job.Present.Right} {
-		if leg.Gap != nil && !slices.Contains(c.Legs, setup.Side(side).String()) {
+		if leg.Gap != nil && !slices.Contains(c.Legs, setup.Side(side)) {
 			return leg.Gap.Gauge
 		}
 	}
@@ -439,18 +438,18 @@ func (s *sheet) keeps(c conversion.Candidate) units.GaugePressure {
 // front is how the stance of the machine changes.
 func front(c conversion.Candidate) string {
 	way := "lower"
-	if c.Lower < 0 {
+	if c.SagChange < 0 {
 		way = "higher"
 	}
-	if math.Abs(c.Lower.In(units.Millimeter)) < 0.5 {
+	if math.Abs(c.SagChange.In(units.Millimeter)) < 0.5 {
 		return "as high as before"
 	}
-	return fmt.Sprintf("%.1f %s than before: rake %+.2f°, trail %+.1f", units.Length(math.Abs(float64(c.Lower))), way, c.Rake.In(units.Degree), c.Trail)
+	return fmt.Sprintf("%.1f %s than before: rake %+.2f°, trail %+.1f", units.Length(math.Abs(float64(c.SagChange))), way, c.RakeChange.In(units.Degree), c.TrailChange)
 }
 
-func inLegs(legs []string) string {
+func inLegs(legs []setup.Side) string {
 	if len(legs) == 1 {
-		return "the " + legs[0] + " leg"
+		return fmt.Sprintf("the %v leg", legs[0])
 	}
 	return "each leg"
 }
@@ -522,7 +521,7 @@ func (s *sheet) finding(about string, f conversion.Finding) {
 // show is a finding's number with the digits a workshop can use.
 func show(v any) string {
 	switch v.(type) {
-	case units.Length, units.GaugePressure, float64:
+	case units.Length, units.GaugePressure, conversion.Number:
 		return fmt.Sprintf("%.1f", v)
 	case units.Stiffness:
 		return fmt.Sprintf("%.2f", v)
