@@ -511,7 +511,7 @@ func TestBadJobs(t *testing.T) {
 		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
 		{"two coils of one name", func(j *conversion.Job) { j.Shelf[2].Name = j.Shelf[0].Name },
 			"Job.Shelf[2].Name = 8.2 N/mm: want a name of its own (Shelf[0] has it)"},
-		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.Coil, 10_000) }, "Job.Shelf = 10000: want 1 to 200 coil springs"},
+		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.ShelfCoil, 10_000) }, "Job.Shelf = 10000: want 1 to 200 coil springs"},
 		{"name that forges a line", func(j *conversion.Job) { j.Shelf[0].Name = "a\nSTOP" },
 			`Job.Shelf[0].Name = "a\nSTOP": want a name in one line (holds the control character U+000A`},
 		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 }, "Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
