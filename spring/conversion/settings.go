@@ -66,8 +66,12 @@ func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units
 	if err != nil {
 		return p.OilVolume.Min
 	}
+	rest, ridden := together{p.stays[atRest], c}, together{p.stays[asRidden], c}
+	if len(p.Legs) == 2 {
+		rest, ridden = append(rest, c), append(ridden, c)
+	}
 	return units.Volume(nearest(float64(p.OilVolume.Min), float64(most), func(volume float64) float64 {
-		rest, ridden := together{p.stays[atRest]}, together{p.stays[asRidden]}
+		rest, ridden := rest, ridden
 		for _, l := range p.Legs {
 			slow, err := p.gap(l, s.Volume(), units.Volume(volume), gas.Isothermal)
 			if err != nil {
@@ -77,7 +81,7 @@ func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units
 			if err != nil {
 				return math.NaN()
 			}
-			rest, ridden = append(rest, c, slow), append(ridden, c, fast)
+			rest, ridden = append(rest, slow), append(ridden, fast)
 		}
 		end := rest.stroke()
 		if rest.force(end) < p.rider.Axial {

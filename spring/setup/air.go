@@ -83,10 +83,10 @@ func (a Air) chambers(fill gas.Fill, travel units.Length) error {
 	return err
 }
 
-// spaces of the air spring, still to be set.
-func (a Air) spaces() []space {
+// spaces adds those of the air spring to a list, still to be set.
+func (a Air) spaces(list []space) []space {
 	piston := geometry.Circle(a.Bore)
-	list := []space{{part: airSpring, area: piston, gas: gas.State{Volume: a.Volume - a.Reducers}, reading: a.Fill.Gauge, set: true}}
+	list = append(list, space{part: airSpring, area: piston, gas: gas.State{Volume: a.Volume - a.Reducers}, reading: a.Fill.Gauge, set: true})
 	if a.Linked != 0 {
 		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.Linked}, joint: byOrifice, reading: a.Fill.Gauge, set: true})
 	}

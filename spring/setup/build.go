@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"errors"
 	"fmt"
 
 	"example.org/forkcurve/internal/check"
@@ -80,25 +81,26 @@ func (s Spec) assemble() (*Setup, error) {
 // closed is the gas of a leg, filled in the air of each fill and closed here.
 func (l Leg) closed(travel units.Length, here gas.Ambient) ([]space, error) {
 	list := make([]space, 0, 5)
-	fills := make([]gas.Fill, 0, 3)
-	if a := l.Air; a != nil {
-		list, fills = append(list, a.spaces()...), append(fills, a.Fill)
-	}
-	if d := l.Damper; d != nil {
-		list, fills = append(list, d.spaces()...), append(fills, d.Fill)
-	}
-	if g := l.Gap; g != nil {
-		list, fills = append(list, g.spaces(travel)...), append(fills, gas.Fill{Gauge: g.Gauge, Ambient: here})
-	}
-	for g := range groups(list) {
-		at := fills[0]
-		fills = fills[1:]
-		for i := range g {
-			g[i].gas.Pressure, g[i].gas.Temperature = at.Absolute(), at.Ambient.Temperature
+	set := func(to []space, by gas.Fill) error {
+		added := to[len(list):]
+		for i := range added {
+			added[i].gas.Pressure, added[i].gas.Temperature = by.Absolute(), by.Ambient.Temperature
 		}
-		if err := fill(g, at.Ambient); err != nil {
-			return nil, err
-		}
+		list = to
+		return fill(added, by.Ambient)
+	}
+	var errs [3]error
+	if l.Air != nil {
+		errs[0] = set(l.Air.spaces(list), l.Air.Fill)
+	}
+	if l.Damper != nil {
+		errs[1] = set(append(list, l.Damper.space()), l.Damper.Fill)
+	}
+	if l.Gap != nil {
+		errs[2] = set(append(list, l.Gap.space(travel)), gas.Fill{Gauge: l.Gap.Gauge, Ambient: here})
+	}
+	if err := errors.Join(errs[:]...); err != nil {
+		return nil, err
 	}
 	return list, heat(list, here.Temperature)
 }

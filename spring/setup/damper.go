@@ -21,13 +21,13 @@ func (d Damper) validate(travel units.Length) error {
 	f := check.Of("Damper")
 	rod := check.Between(f, "Rod", d.Rod, 6*units.Millimeter, 30*units.Millimeter)
 	volume := check.Between(f, "Volume", d.Volume, 5*units.Milliliter, 500*units.Milliliter)
-	if swept := d.spaces()[0].swept(travel); rod && volume && d.Volume <= swept {
+	if swept := d.space().swept(travel); rod && volume && d.Volume <= swept {
 		f.Report("Volume", d.Volume, fmt.Sprintf("above the %.1f the rod displaces", swept), "no gas would be left")
 	}
 	f.Nest("Fill", d.Fill.Validate())
 	return f.Err()
 }
 
-func (d Damper) spaces() []space {
-	return []space{{part: reservoir, area: geometry.Circle(d.Rod), gas: gas.State{Volume: d.Volume}}}
+func (d Damper) space() space {
+	return space{part: reservoir, area: geometry.Circle(d.Rod), gas: gas.State{Volume: d.Volume}}
 }

@@ -32,10 +32,10 @@ func (g Gap) validate(travel units.Length) error {
 	return errors.Join(f.Err(), err)
 }
 
-func (g Gap) spaces(travel units.Length) []space {
+func (g Gap) space(travel units.Length) space {
 	s := space{part: trapped, area: g.Area, reading: g.Gauge, set: g.Gauge != units.GaugePressure{}}
 	s.gas.Volume = g.Residual + s.swept(travel)
 	gap, _ := oil.NewAirGap(g.spec(travel, plain.Ambient)) // without a stroke where it has a fault
 	s.end = gap.Stroke()
-	return []space{s}
+	return s
 }

@@ -129,9 +129,9 @@ type input struct {
 	add func(t *trial, e float64)
 }
 
-// inputs are the inexact numbers that this fork has.
-func (s Spec) inputs(t Tolerance) []input {
-	list := []input{
+// inputs are the inexact numbers of the question and those that this fork has.
+func (s Spec) inputs(t Tolerance) (asked, list []input) {
+	asked = []input{
 		{float64(t.Temperature), func(t *trial, e float64) {
 			t.ask.There.Temperature = t.ask.There.Temperature.Add(units.TemperatureDifference(e))
 		}},
@@ -140,7 +140,7 @@ func (s Spec) inputs(t Tolerance) []input {
 	if s.Left.Air != nil || s.Right.Air != nil {
 		list = append(list, input{float64(t.Gauge), func(t *trial, e float64) {
 			for _, l := range t.spec.legs() {
-				l.Air.misread(units.Pressure(e))
+				l.Air = l.Air.misread(units.Pressure(e))
 			}
 		}})
 	}
@@ -151,16 +151,21 @@ func (s Spec) inputs(t Tolerance) []input {
 				input{float64(t.Preload), func(t *trial, e float64) { t.spec.legs()[i].adjust(1, units.Length(e)) }})
 		}
 		if l.Gap != nil {
-			list = append(list, input{float64(t.Residual), func(t *trial, e float64) { t.spec.legs()[i].Gap.Residual += units.Volume(e) }})
+			list = append(list, input{float64(t.Residual), func(t *trial, e float64) {
+				gap := *l.Gap
+				gap.Residual += units.Volume(e)
+				t.spec.legs()[i].Gap = &gap
+			}})
 		}
 	}
-	return list
+	return asked, list
 }
 
 func isMain(s spring.Spec) bool { _, ok := s.(spring.Adjustable); return ok }
 
-// adjust changes the main springs of a leg.
+// adjust changes the main springs of a leg, in a copy.
 func (l *Leg) adjust(rate float64, preload units.Length) {
+	l.Springs = slices.Clone(l.Springs)
 	for i, s := range l.Springs {
 		if main, ok := s.(spring.Adjustable); ok {
 			l.Springs[i] = main.Adjusted(rate, preload)
@@ -168,16 +173,19 @@ func (l *Leg) adjust(rate float64, preload units.Length) {
 	}
 }
 
-// misread shifts every reading of an air spring, if there is one, by the error of the gauge.
-func (a *Air) misread(by units.Pressure) {
+// misread is an air spring, if there is one, with every reading off by the error of the
+// gauge.
+func (a *Air) misread(by units.Pressure) *Air {
 	if a == nil {
-		return
+		return nil
 	}
-	for _, g := range []*units.GaugePressure{&a.Fill.Gauge, &a.NegativeGauge, &a.SecondGauge} {
+	m := *a
+	for _, g := range []*units.GaugePressure{&m.Fill.Gauge, &m.NegativeGauge, &m.SecondGauge} {
 		if *g != (units.GaugePressure{}) { // else through the port
 			*g = g.Add(by)
 		}
 	}
+	return &m
 }
 
 // model is the fork as a function of the errors of its inputs, x, which are 0 at the
@@ -186,21 +194,35 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 	if err := errors.Join(t.validate(), q.validate(), s.validate()); err != nil {
 		return nil, nil, nil, err
 	}
-	inputs := s.inputs(t)
-	for _, in := range inputs {
+	asked, own := s.inputs(t)
+	for _, in := range append(asked, own...) {
 		u = append(u, in.u)
 	}
+	known, err := s.assemble()
+	if err != nil {
+		return nil, nil, nil, err
+	}
 	m = func(x, y []float64) bool {
-		t := trial{s.clone(), q}
-		for i, e := range x {
-			if e != 0 {
-				inputs[i].add(&t, e)
+		t, fork := trial{ask: q}, known
+		for i, in := range asked {
+			in.add(&t, x[i])
+		}
+		if errs := x[len(asked):]; slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
+			t.spec = s // whose parts the inputs change in copies
+			for i, in := range own {
+				if errs[i] != 0 {
+					in.add(&t, errs[i])
+				}
+			}
+			var err error
+			if fork, err = t.spec.assemble(); err != nil {
+				return false
 			}
 		}
-		return t.answer(y) == nil
+		return t.ask.answer(fork, y) == nil
 	}
 	x = make([]float64, len(u))
-	return m, x, u, trial{s, q}.answer(make([]float64, 3))
+	return m, x, u, q.answer(known, make([]float64, 3))
 }
 
 func (q Question) validate() error {
@@ -211,25 +233,21 @@ func (q Question) validate() error {
 	return f.Err()
 }
 
-// answer fills in sag, energy and drift.
-func (t trial) answer(y []float64) error {
-	here, err := t.spec.assemble()
+// answer fills in sag, energy and drift of a fork.
+func (q Question) answer(here *Setup, y []float64) error {
+	there, err := here.At(q.There)
 	if err != nil {
 		return err
 	}
-	there, err := here.At(t.ask.There)
+	sag, err := spring.Equilibrium(here.rest, q.Load)
 	if err != nil {
 		return err
 	}
-	sag, err := spring.Equilibrium(here.rest, t.ask.Load)
+	away, err := spring.Equilibrium(there.rest, q.Load)
 	if err != nil {
 		return err
 	}
-	away, err := spring.Equilibrium(there.rest, t.ask.Load)
-	if err != nil {
-		return err
-	}
-	ridden := here.sum(0, t.ask.Exponent)
+	ridden := here.sum(0, q.Exponent)
 	y[0], y[1], y[2] = float64(sag), float64(ridden.Energy(ridden.Stroke())), float64(away-sag)
 	return nil
 }
