@@ -29,17 +29,44 @@ func BenchmarkAirForceMathPow(b *testing.B) {
 	}
 }
 
-// BenchmarkForkForce reads one point of a whole fork through the interface: a
-// coil, an air spring and two gas spaces.
-func BenchmarkForkForce(b *testing.B) {
+// wholeFork is a coil, an air spring and two gas spaces.
+func wholeFork(b *testing.B) spring.Curve {
 	newChamber := must[spring.Chamber](b)
-	fork := spring.Parallel(must[spring.Coil](b)(spring.NewCoil(coil)), must[spring.Air](b)(spring.NewAir(air)),
+	return spring.Parallel(must[spring.Coil](b)(spring.NewCoil(coil)), must[spring.Air](b)(spring.NewAir(air)),
 		newChamber(spring.NewChamber(gap)), newChamber(spring.NewChamber(gap)))
+}
+
+// BenchmarkForkForce reads one point of a whole fork through the interface.
+func BenchmarkForkForce(b *testing.B) {
+	fork := wholeFork(b)
 	x := 66 * mm
 	b.ReportAllocs()
 	for b.Loop() {
 		sink = fork.Force(x)
 	}
+}
+
+// BenchmarkForkBulk reads 500 points of the same fork at once.
+func BenchmarkForkBulk(b *testing.B) {
+	fork := wholeFork(b)
+	var xs []units.Length
+	for _, p := range spring.Sample(fork, 500) {
+		xs = append(xs, p.Travel)
+	}
+	var forces []units.Force
+	var points []spring.Point
+	b.Run("force", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			forces = spring.AppendForces(forces[:0], fork, xs)
+		}
+	})
+	b.Run("force, rate and energy", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			points = spring.AppendPoints(points[:0], fork, xs)
+		}
+	})
 }
 
 func BenchmarkEquilibrium(b *testing.B) {

@@ -17,21 +17,25 @@ type Difference struct {
 // Compare reads b − a at n ≥ 2 travels over the shared stroke. For n below 2 or
 // curves that share no stroke it is the zero Difference.
 func Compare(a, b Curve, n int) Difference {
+	if Err(a) != nil || Err(b) != nil {
+		return Difference{}
+	}
 	d := Difference{Stroke: min(a.Stroke(), b.Stroke())}
 	if n < 2 || !(d.Stroke > 0) {
 		return Difference{}
 	}
-	d.Points = make([]Point, n)
+	xs := steps(d.Stroke, n)
+	d.Points = AppendPoints(nil, b, xs)
 	var squares float64
-	for i := range d.Points {
-		x := part(d.Stroke, i, n-1)
-		p, q := At(a, x), At(b, x)
-		diff := Point{Travel: x, Force: q.Force - p.Force, Rate: q.Rate - p.Rate, Energy: q.Energy - p.Energy}
+	for i, p := range AppendPoints(nil, a, xs) {
+		diff := &d.Points[i]
+		diff.Force -= p.Force
+		diff.Rate -= p.Rate
+		diff.Energy -= p.Energy
 		if i == 0 || math.Abs(float64(diff.Force)) > math.Abs(float64(d.Largest.Force)) {
-			d.Largest = diff
+			d.Largest = *diff
 		}
 		squares += float64(diff.Force) * float64(diff.Force)
-		d.Points[i] = diff
 	}
 	d.RMS = units.Force(math.Sqrt(squares / float64(n)))
 	return d

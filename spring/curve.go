@@ -47,21 +47,18 @@ func At(c Curve, x units.Length) Point {
 // Sample reads a curve at n ≥ 2 equally spaced travels from 0 to its stroke,
 // both included. It returns nil for n below 2 and for a curve without stroke.
 func Sample(c Curve, n int) []Point {
-	end := c.Stroke()
-	if n < 2 || !(end > 0) {
+	if n < 2 || Err(c) != nil || !(c.Stroke() > 0) {
 		return nil
 	}
-	points := make([]Point, n)
-	for i := range points {
-		points[i] = At(c, part(end, i, n-1))
-	}
-	return points
+	return AppendPoints(nil, c, steps(c.Stroke(), n))
 }
 
-// part is i/n of a stroke; the last part is the end itself, without rounding.
-func part(end units.Length, i, n int) units.Length {
-	if i == n {
-		return end
+// steps are n ≥ 2 equally spaced travels from 0 to the end, the last one without rounding.
+func steps(end units.Length, n int) []units.Length {
+	xs := make([]units.Length, n)
+	for i := range xs {
+		xs[i] = end * units.Length(i) / units.Length(n-1)
 	}
-	return end * units.Length(i) / units.Length(n)
+	xs[n-1] = end
+	return xs
 }

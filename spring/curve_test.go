@@ -270,6 +270,33 @@ func TestSampleEndsInside(t *testing.T) {
 	}
 }
 
+// In bulk or one by one, before and past the ends: the same values behind those that were there.
+func TestAppend(t *testing.T) {
+	c := must[spring.Coil](t)(spring.NewCoil(coil))
+	xs := []units.Length{-1 * mm, 0, 100 * mm, 305 * mm, 306 * mm}
+	fork := spring.Parallel(c, must[spring.Air](t)(spring.NewAir(air)), spring.Shift(c, 10*mm))
+	for name, c := range map[string]spring.Curve{"coil": c, "fork": fork, "no fork": spring.Parallel()} {
+		forces := spring.AppendForces([]units.Force{1}, c, xs)[1:]
+		rates := spring.AppendRates([]units.Stiffness{1}, c, xs)[1:]
+		energies := spring.AppendEnergies([]units.Energy{1}, c, xs)[1:]
+		points := spring.AppendPoints([]spring.Point{{}}, c, xs)[1:]
+		for i, x := range xs {
+			want := spring.At(c, x)
+			for what, pair := range map[string][3]float64{
+				"force": {float64(forces[i]), float64(points[i].Force), float64(want.Force)},
+				"rate":  {float64(rates[i]), float64(points[i].Rate), float64(want.Rate)},
+				"joule": {float64(energies[i]), float64(points[i].Energy), float64(want.Energy)},
+			} {
+				for _, got := range pair[:2] {
+					if !close(got, pair[2], 1e-13) && !(math.IsNaN(got) && math.IsNaN(pair[2])) {
+						t.Errorf("%s, %s at %v: %v, one by one %v", name, what, x, got, pair[2])
+					}
+				}
+			}
+		}
+	}
+}
+
 func TestSample(t *testing.T) {
 	c := must[spring.Coil](t)(spring.NewCoil(coil))
 	points := spring.Sample(c, 4)
@@ -278,6 +305,9 @@ func TestSample(t *testing.T) {
 	}
 	if got := spring.Sample(c, 1); got != nil {
 		t.Errorf("Sample(1) = %v, want nil", got)
+	}
+	if got := spring.Sample(nil, 10); got != nil {
+		t.Errorf("Sample of no curve = %v, want nil", got)
 	}
 	if got := spring.Sample(spring.Parallel(), 10); got != nil {
 		t.Errorf("Sample of nothing = %v, want nil", got)

@@ -65,6 +65,23 @@ func ExampleNewFloatingPiston() {
 	// Output: floats from 92 mm, <nil>
 }
 
+// A table of forces, read in bulk.
+func ExampleAppendForces() {
+	sea := units.Absolute(1.013 * units.Bar)
+	air, err := spring.NewAir(spring.AirSpec{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter,
+		Volume: 430 * units.Milliliter, NegativeVolume: 70 * units.Milliliter,
+		Pressure: units.Gauge(9.6 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3, Travel: 305 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	travels := []units.Length{0, 100 * units.Millimeter, 200 * units.Millimeter, 300 * units.Millimeter}
+	for _, f := range spring.AppendForces(nil, spring.Parallel(air), travels) {
+		fmt.Printf("%.0f ", f)
+	}
+	// Output: 109 N 985 N 1774 N 3418 N
+}
+
 func ExampleCompare() {
 	spec := spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter, Travel: 300 * units.Millimeter}
 	nine, _ := spring.NewCoil(spec)

@@ -92,15 +92,15 @@ func TestPairSharesItsPressure(t *testing.T) {
 	}
 }
 
-// other is a curve of another package.
-type other struct{ k, stroke float64 }
+// foreign is a curve of another package.
+type foreign struct{ k, stroke float64 }
 
-func (o other) Force(x units.Length) units.Force  { return units.Force(o.k * float64(x)) }
-func (o other) Rate(units.Length) units.Stiffness { return units.Stiffness(o.k) }
-func (o other) Energy(x units.Length) units.Energy {
+func (o foreign) Force(x units.Length) units.Force  { return units.Force(o.k * float64(x)) }
+func (o foreign) Rate(units.Length) units.Stiffness { return units.Stiffness(o.k) }
+func (o foreign) Energy(x units.Length) units.Energy {
 	return units.Energy(o.k / 2 * float64(x) * float64(x))
 }
-func (o other) Stroke() units.Length { return units.Length(o.stroke) }
+func (o foreign) Stroke() units.Length { return units.Length(o.stroke) }
 
 func TestSumIsTheSumOfItsParts(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
@@ -115,7 +115,7 @@ func TestSumIsTheSumOfItsParts(t *testing.T) {
 		}
 		inner.AddPair(pair, 0.5)
 		inner.AddPath(bent, 1)
-		inner.AddCurve(other{k: 700, stroke: stroke}, 0.5)
+		inner.AddCurve(foreign{k: 700, stroke: stroke}, 0.5)
 		s := NewSum(1)
 		s.AddPath(straight, -1)
 		s.AddCurve(inner, 2)
@@ -142,6 +142,51 @@ func TestSumIsTheSumOfItsParts(t *testing.T) {
 		}
 		if n := testing.AllocsPerRun(10, func() { s.Force(0.1); s.Rate(0.1); s.Energy(0.1) }); n != 0 {
 			t.Fatalf("%v allocations, want none", n)
+		}
+	}
+}
+
+// Many points at once are the same points one by one, whatever is asked for, to the rounding of
+// another order of summation.
+func TestEvaluate(t *testing.T) {
+	s := NewSum(stroke)
+	r := rand.New(rand.NewPCG(5, 6))
+	for _, n := range []float64{1, 1.05, 1.3, 1.4} {
+		s.AddChamber(random(r, n).chamber(), 1)
+		s.AddChamber(random(r, n).chamber(), -2)
+	}
+	s.AddPair(NewPair(9e-4, 300e-6, 6e5, 60e-6, 10e5, 1e5, 1.3), 0.5)
+	s.AddPath(Path{{F: -90, K: 3000}, {X: 0.03}}, 2)
+	s.AddPath(Path{{F: 30, K: 8000}}, 1)
+	s.AddCurve(foreign{k: 700, stroke: stroke}, 3)
+	xs := []units.Length{-0.001, units.Length(math.NaN()), 2, units.Length(math.Inf(1))}
+	for range 300 {
+		xs = append(xs, units.Length(r.Float64()*stroke))
+	}
+	force, rate, energy := make([]units.Force, len(xs)), make([]units.Stiffness, len(xs)), make([]units.Energy, len(xs))
+	same := func(what string, got, want float64) {
+		if !(math.Abs(got-want) <= 1e-11 || math.IsNaN(got) && math.IsNaN(want)) {
+			t.Fatalf("%s: %v, one by one %v", what, got, want)
+		}
+	}
+	for name, evaluate := range map[string]func(){
+		"together": func() { s.Evaluate(force, rate, energy, xs) },
+		"one each": func() {
+			s.Evaluate(force, nil, nil, xs)
+			s.Evaluate(nil, rate, nil, xs)
+			s.Evaluate(nil, nil, energy, xs)
+		},
+	} {
+		clear(force)
+		clear(rate)
+		clear(energy)
+		if n := testing.AllocsPerRun(2, evaluate); n != 0 {
+			t.Errorf("%s: %v allocations, want none", name, n)
+		}
+		for i, x := range xs {
+			same("force "+name, float64(force[i]), float64(s.Force(x)))
+			same("rate "+name, float64(rate[i])/100, float64(s.Rate(x))/100)
+			same("energy "+name, float64(energy[i]), float64(s.Energy(x)))
 		}
 	}
 }

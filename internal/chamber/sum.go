@@ -1,9 +1,9 @@
 package chamber
 
 import (
+	"example.org/forkcurve/internal/power"
 	"math"
 
-	"example.org/forkcurve/internal/power"
 	"example.org/forkcurve/units"
 )
 
@@ -28,20 +28,20 @@ type Sum struct {
 	gases  []gas
 	pairs  []part[Pair]
 	paths  []part[Path]
-	curves []part[Curve]
-}
-
-// gas is the pressure of all chambers of one exponent.
-type gas struct {
-	n     float64
-	power *power.Inverse // nil for n = 1
-	terms []power.Term
+	curves []part[other]
 }
 
 type part[T any] struct {
 	factor float64
 	of     T
 }
+
+// other is a curve of another package in plain numbers.
+type other struct{ Curve }
+
+func (o other) Force(x float64) float64  { return float64(o.Curve.Force(units.Length(x))) }
+func (o other) Rate(x float64) float64   { return float64(o.Curve.Rate(units.Length(x))) }
+func (o other) Energy(x float64) float64 { return float64(o.Curve.Energy(units.Length(x))) }
 
 // NewSum is a sum of nothing over a stroke, which may be infinite.
 func NewSum(stroke float64) *Sum { return &Sum{stroke: stroke} }
@@ -55,17 +55,17 @@ func (s *Sum) AddChamber(c Chamber, factor float64) {
 		return
 	}
 	s.base.F -= factor * c.area * c.ambient
-	s.addTerm(c.n, c.power, power.Term{Weight: factor * c.area * c.pressure, Slope: c.shrink})
+	s.addTerm(c.n, c.power, term{factor * c.area * c.pressure, c.shrink, factor * c.pressure * c.volume})
 }
 
-func (s *Sum) addTerm(n float64, p *power.Inverse, t power.Term) {
+func (s *Sum) addTerm(n float64, p *power.Inverse, t term) {
 	for i := range s.gases {
 		if s.gases[i].n == n {
 			s.gases[i].terms = append(s.gases[i].terms, t)
 			return
 		}
 	}
-	s.gases = append(s.gases, gas{n, p, append(make([]power.Term, 0, 6), t)})
+	s.gases = append(s.gases, gas{n, p, append(make([]term, 0, 6), t)})
 }
 
 // AddPair adds a gas space with a floating piston in it.
@@ -97,13 +97,14 @@ func (s *Sum) AddCurve(c Curve, factor float64) {
 	s.End(float64(c.Stroke()))
 	o, ok := c.(*Sum)
 	if !ok {
-		s.curves = append(s.curves, part[Curve]{factor, c})
+		s.curves = append(s.curves, part[other]{factor, other{c}})
 		return
 	}
 	s.addPiece(o.base, factor)
 	for _, g := range o.gases {
 		for _, t := range g.terms {
-			t.Weight *= factor
+			t.weight *= factor
+			t.stored *= factor
 			s.addTerm(g.n, g.power, t)
 		}
 	}
@@ -136,13 +137,7 @@ func (s *Sum) Force(x units.Length) units.Force {
 	}
 	f := s.base.Force(float64(x))
 	for i := range s.gases {
-		if g := &s.gases[i]; g.power != nil {
-			f += g.power.Sum(g.terms, float64(x))
-		} else {
-			for _, t := range g.terms {
-				f += t.Weight / (1 - t.Slope*float64(x))
-			}
-		}
+		f += s.gases[i].Force(float64(x))
 	}
 	for i := range s.pairs {
 		f += s.pairs[i].factor * s.pairs[i].of.Force(float64(x))
@@ -151,7 +146,7 @@ func (s *Sum) Force(x units.Length) units.Force {
 		f += p.factor * p.of.Force(float64(x))
 	}
 	for _, c := range s.curves {
-		f += c.factor * float64(c.of.Force(x))
+		f += c.factor * c.of.Force(float64(x))
 	}
 	return units.Force(f)
 }
@@ -163,11 +158,7 @@ func (s *Sum) Rate(x units.Length) units.Stiffness {
 	}
 	k := s.base.Rate(float64(x))
 	for i := range s.gases {
-		g := &s.gases[i]
-		for _, t := range g.terms {
-			u := 1 - t.Slope*float64(x)
-			k += g.n * t.Weight * t.Slope * g.grow(u) / u
-		}
+		k += s.gases[i].Rate(float64(x))
 	}
 	for i := range s.pairs {
 		k += s.pairs[i].factor * s.pairs[i].of.Rate(float64(x))
@@ -176,7 +167,7 @@ func (s *Sum) Rate(x units.Length) units.Stiffness {
 		k += p.factor * p.of.Rate(float64(x))
 	}
 	for _, c := range s.curves {
-		k += c.factor * float64(c.of.Rate(x))
+		k += c.factor * c.of.Rate(float64(x))
 	}
 	return units.Stiffness(k)
 }
@@ -188,10 +179,7 @@ func (s *Sum) Energy(x units.Length) units.Energy {
 	}
 	e := s.base.Energy(float64(x))
 	for i := range s.gases {
-		g := &s.gases[i]
-		for _, t := range g.terms {
-			e += t.Weight / t.Slope * work(1-t.Slope*float64(x), g.n)
-		}
+		e += s.gases[i].Energy(float64(x))
 	}
 	for i := range s.pairs {
 		e += s.pairs[i].factor * s.pairs[i].of.Energy(float64(x))
@@ -200,15 +188,7 @@ func (s *Sum) Energy(x units.Length) units.Energy {
 		e += p.factor * p.of.Energy(float64(x))
 	}
 	for _, c := range s.curves {
-		e += c.factor * float64(c.of.Energy(x))
+		e += c.factor * c.of.Energy(float64(x))
 	}
 	return units.Energy(e)
-}
-
-// grow is u⁻ⁿ.
-func (g *gas) grow(u float64) float64 {
-	if g.power == nil {
-		return 1 / u
-	}
-	return g.power.Of(u)
 }

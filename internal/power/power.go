@@ -9,24 +9,26 @@ import (
 )
 
 const (
-	cells      = 128 // parts of the mantissa interval [1, 2)
-	minOctave  = -8  // bases below 2^-8 or from 2^8 up go to math.Pow
-	octaves    = 16
-	mantissa   = 1<<52 - 1
-	cellShift  = 52 - 7
-	exponentOf = 1023
+	perOctave = 1 << cellBits // cells from one power of two to the next
+	cellBits  = 7
+	octaves   = 9
+	minOctave = -5 // bases below 2^-5 or from 2^4 up go to math.Pow
+	shift     = 52 - cellBits
+	first     = (1023 + minOctave) << cellBits // the upper bits of 2^minOctave
 )
+
+// Cells is the number of cells; an index from there up has no cell.
+const Cells = octaves * perOctave
 
 // Inverse computes u^−n for one n. It is immutable.
 //
-// With u = 2^k·c·(1+t), where c is the middle of the mantissa's cell and so
-// |t| < 2^-8, u^−n is the product of two tabulated powers and of a binomial
-// series in t that six terms carry to rounding.
+// The bases are cut in cells by their upper bits. With u = c·(1+t), where c is about
+// the middle of the cell and so |t| ≤ 2^-8, u^−n is the tabulated c^−n times a series
+// in t, which five terms carry to rounding.
 type Inverse struct {
-	n      float64
-	series [6]float64
-	octave [octaves]float64
-	cell   [cells]struct{ power, reciprocal float64 }
+	n                  float64
+	b1, b2, b3, b4, b5 float64
+	cell               [Cells]struct{ power, reciprocal float64 } // c^−n, 1/c
 }
 
 // recent keeps the last tables made, one a slot, because a study asks for the
@@ -47,47 +49,80 @@ func NewInverse(n float64) *Inverse {
 
 func tabulate(n float64) *Inverse {
 	p := &Inverse{n: n}
-	b := 1.0
-	for i := range p.series {
-		b *= (-n - float64(i)) / float64(i+1)
-		p.series[i] = b
+	var b [7]float64 // (1+t)^−n = Σ b_i·t^i
+	b[0] = 1
+	for i := range 6 {
+		b[i+1] = b[i] * (-n - float64(i)) / float64(i+1)
 	}
-	for k := range p.octave {
-		p.octave[k] = math.Pow(2, -n*float64(k+minOctave))
+	// The sixth term is spread over the others by the Chebyshev polynomial T₆ on |t| ≤ h, which
+	// leaves a 32nd of it: C. Lanczos, Applied Analysis (1956), on economization (from memory).
+	const h2 = 1.0 / (4 * perOctave * perOctave)
+	p.b1, p.b2, p.b3 = b[1], b[2]-b[6]*h2*h2*18/32, b[3]
+	p.b4, p.b5 = b[4]+b[6]*h2*48/32, b[5]
+
+	var scale, power [octaves]float64
+	for k := range octaves {
+		scale[k] = math.Ldexp(1, -(k + minOctave))
+		power[k] = math.Exp2(-n * float64(k+minOctave))
 	}
-	for i := range p.cell {
-		c := 1 + (float64(i)+0.5)/cells
-		p.cell[i].power = math.Pow(c, -n)
-		p.cell[i].reciprocal = 1 / c
+	for i := range perOctave {
+		reciprocal := 1 / (1 + (float64(i)+0.5)/perOctave)
+		c := math.Exp(n * math.Log(reciprocal))
+		for k := range octaves {
+			cell := &p.cell[k*perOctave+i]
+			cell.power, cell.reciprocal = power[k]*c, scale[k]*reciprocal
+		}
 	}
 	return p
 }
 
 // Of is u^−n. For u below 0 it is NaN, unless n is whole.
 func (p *Inverse) Of(u float64) float64 {
-	bits := math.Float64bits(u)
-	k := bits>>52 - (exponentOf + minOctave) // wraps round below, and for a sign bit
-	if k >= octaves {
-		return math.Pow(u, -p.n)
+	if i := Cell(u); i < Cells {
+		return p.At(i, u)
 	}
-	m := math.Float64frombits(bits&mantissa | exponentOf<<52)
-	cell := &p.cell[bits>>cellShift&(cells-1)]
-	c := math.Float64frombits(bits&^(1<<cellShift-1)&mantissa | 1<<(cellShift-1) | exponentOf<<52)
-	t := (m - c) * cell.reciprocal
-	s := &p.series
-	q := t * (s[0] + t*(s[1]+t*(s[2]+t*(s[3]+t*(s[4]+t*s[5])))))
-	w := p.octave[k] * cell.power
-	return w + w*q
+	return p.Far(u)
 }
 
-// Term is Weight·(1 − Slope·x)^−n, the share of one gas space in a force.
-type Term struct{ Weight, Slope float64 }
+// Cell is the index of the cell of u, or Cells and more where it has none. Cell, At and
+// Far are Of in parts that the compiler puts in line.
+func Cell(u float64) uint64 { return math.Float64bits(u)>>shift - first }
 
-// Sum adds up terms at x.
-func (p *Inverse) Sum(terms []Term, x float64) float64 {
-	var sum float64
-	for _, t := range terms {
-		sum += t.Weight * p.Of(1-t.Slope*x)
+// At is u^−n for u in cell i.
+func (p *Inverse) At(i uint64, u float64) float64 {
+	c := &p.cell[i]
+	t := u*c.reciprocal - 1
+	t2 := t * t
+	return c.power + c.power*t*(p.b1+t*p.b2+t2*(p.b3+t*p.b4+t2*p.b5))
+}
+
+// Far is u^−n for u in no cell.
+func (p *Inverse) Far(u float64) float64 { return math.Pow(u, -p.n) }
+
+// Fill is Of at u = 1 − slope·x for every x, as many as dst has.
+func Fill[X ~float64](p *Inverse, dst []float64, xs []X, slope float64) {
+	xs = xs[:len(dst)]
+	for j, x := range xs {
+		u := 1 - slope*float64(x)
+		i := Cell(u)
+		if i >= Cells {
+			dst[j] = p.Far(u)
+			continue
+		}
+		dst[j] = p.At(i, u)
 	}
-	return sum
+}
+
+// Add adds weight times Of at u = 1 − slope·x for every x, as many as dst has.
+func Add[Y, X ~float64](p *Inverse, dst []Y, xs []X, weight, slope float64) {
+	xs = xs[:len(dst)]
+	for j, x := range xs {
+		u := 1 - slope*float64(x)
+		i := Cell(u)
+		if i >= Cells {
+			dst[j] += Y(weight * p.Far(u))
+			continue
+		}
+		dst[j] += Y(weight * p.At(i, u))
+	}
 }
