@@ -89,8 +89,10 @@ func (c Cartridge) passable(f *check.Faults, field string, v Valve, q units.Flow
 	}
 }
 
-// With is the same cartridge with other oil, or the same oil at another
-// temperature.
+// Spec is what the cartridge was made of.
+func (c Cartridge) Spec() CartridgeSpec { return c.spec }
+
+// With is the same cartridge with other oil, or the same oil at another temperature.
 func (c Cartridge) With(o Oil) (Cartridge, error) {
 	s := c.spec
 	s.Oil = o
@@ -109,35 +111,54 @@ func (c Cartridge) Force(v units.Speed) units.Force {
 }
 
 func (c Cartridge) compress(v units.Speed) units.Force {
-	base, piston := c.base(swept(c.rod, v)), float64(c.spec.Piston.Drop(swept(c.area, v), c.spec.Oil))
-	if piston <= c.reservoir+base {
-		return units.Force(base*float64(c.rod) + piston*float64(c.area))
+	piston, base := c.Drops(v)
+	if float64(piston) <= c.reservoir+float64(base) {
+		return units.Force(float64(base)*float64(c.rod) + float64(piston)*float64(c.area))
 	}
 	// The room of the rod is at vacuum: find the base's drop at which piston and
 	// base together pass all that the piston drives out.
+	tail := float64(base)
 	if c.spec.Base != nil {
 		all := swept(c.area+c.rod, v)
-		base = increasing(func(drop float64) float64 {
+		tail = increasing(func(drop float64) float64 {
 			through := c.spec.Piston.Flow(units.Pressure(c.reservoir+drop), c.spec.Oil)
 			return float64(c.spec.Base.Flow(units.Pressure(drop), c.spec.Oil) + through - all)
-		}, base, c.base(all))
+		}, tail, float64(c.spec.Base.Drop(all, c.spec.Oil)))
 	}
-	room := c.reservoir + base
-	return units.Force(room*float64(c.area+c.rod) - c.reservoir*float64(c.rod))
+	return units.Force((c.reservoir+tail)*float64(c.area+c.rod) - c.reservoir*float64(c.rod))
 }
 
 func (c Cartridge) rebound(v units.Speed) units.Force {
-	refill := max(c.base(swept(c.rod, v)), -c.reservoir)
-	piston := float64(c.spec.Piston.Drop(swept(c.area, v), c.spec.Oil))
-	return units.Force(refill*float64(c.rod) + piston*float64(c.area))
+	piston, base := c.Drops(v)
+	return units.Force(max(float64(base), -c.reservoir)*float64(c.rod) + float64(piston)*float64(c.area))
 }
 
-// base is the drop over the base valve.
-func (c Cartridge) base(q units.Flow) float64 {
-	if c.spec.Base == nil {
-		return 0
+// Drops are the pressure differences over piston and base at a speed, positive in compression, as if oil followed at
+// any speed: see Cavitation.
+func (c Cartridge) Drops(v units.Speed) (piston, base units.Pressure) {
+	if c.spec.Base != nil {
+		base = c.spec.Base.Drop(swept(c.rod, v), c.spec.Oil)
 	}
-	return float64(c.spec.Base.Drop(q, c.spec.Oil))
+	return c.spec.Piston.Drop(swept(c.area, v), c.spec.Oil), base
+}
+
+// Shares splits the force at a speed other than 0 by the branch of Piston and Base, in the order given to [Parallel],
+// that it comes from. A branch that passes the flow q at the drop Δp turns Δp·q into heat, and all together turn F·v
+// into heat: so Δp·q/v is its share. They add up to Force where nothing cavitates.
+func (c Cartridge) Shares(v units.Speed) (piston, base []units.Force) {
+	split := func(valve Valve, p units.Pressure) (shares []units.Force) {
+		branches, ok := valve.(parallel)
+		if !ok && valve != nil {
+			branches = parallel{valve}
+		}
+		for _, branch := range branches {
+			q := branch.Flow(p, c.spec.Oil)
+			shares = append(shares, units.Force(float64(p)*float64(q)/float64(v)))
+		}
+		return shares
+	}
+	overPiston, overBase := c.Drops(v)
+	return split(c.spec.Piston, overPiston), split(c.spec.Base, overBase)
 }
 
 // Coefficient is F/v.
@@ -148,9 +169,29 @@ func (c Cartridge) Coefficient(v units.Speed) units.DampingRate {
 
 // Cavitates tells whether a room of the cartridge is at vacuum at this speed.
 func (c Cartridge) Cavitates(v units.Speed) bool {
-	base := c.base(swept(c.rod, v))
+	piston, base := c.Drops(v)
 	if v < 0 {
-		return base < -c.reservoir
+		return float64(base) < -c.reservoir
 	}
-	return float64(c.spec.Piston.Drop(swept(c.area, v), c.spec.Oil)) > c.reservoir+base
+	return float64(piston) > c.reservoir+float64(base)
+}
+
+// Cavitation is the speed, as a magnitude, above which a room is at vacuum in compression and in rebound, to 1 mm/s;
+// +Inf where none is up to [MaxSpeed].
+func (c Cartridge) Cavitation() (compression, rebound units.Speed) {
+	from := func(sign units.Speed) units.Speed {
+		lo, hi := units.Speed(0), MaxSpeed
+		if !c.Cavitates(sign * hi) {
+			return units.Speed(math.Inf(1))
+		}
+		for hi-lo > 1*units.MillimeterPerSecond {
+			if mid := (lo + hi) / 2; c.Cavitates(sign * mid) {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+		return hi
+	}
+	return from(1), from(-1)
 }

@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/units"
@@ -31,6 +32,20 @@ func moving(v units.Speed) units.Speed {
 		return RestSpeed
 	}
 	return v
+}
+
+// SpeedAt is the speed at which a damper resists with a force, of the sign of the force: how fast a spring that pushes
+// with it returns. A force that the damper does not reach up to [MaxSpeed] is a *[units.RangeError]. Where the damper
+// falls with speed, as friction does, it is one of several.
+func SpeedAt(d Damper, force units.Force) (units.Speed, error) {
+	most := d.Force(units.Speed(math.Copysign(float64(MaxSpeed), float64(force))))
+	if !(math.Abs(float64(force)) <= math.Abs(float64(most))) {
+		return 0, &units.RangeError{Field: "SpeedAt.force", Value: force, Want: fmt.Sprintf("up to %.6g", most)}
+	}
+	sign := math.Copysign(1, float64(force))
+	return units.Speed(sign * increasing(func(v float64) float64 {
+		return sign * float64(d.Force(units.Speed(sign*v))-force)
+	}, 0, float64(MaxSpeed))), nil
 }
 
 func over(f units.Force, v units.Speed) units.DampingRate {

@@ -386,3 +386,73 @@ func TestHeat(t *testing.T) {
 	// Early the capacity alone counts.
 	near(t, "early", float64(w.Rise(80, 1)), 80/(0.4*1900+1.2*900), 1e-4)
 }
+
+// The branches' shares are the whole force, none pushes, and each is named by its place in the network.
+func TestShares(t *testing.T) {
+	for _, o := range []Oil{warm, cold} {
+		c := must(NewCartridge(mid(o)))
+		for _, v := range grid(2, 8) {
+			sum := 0.0
+			piston, base := c.Shares(v)
+			for _, f := range append(piston, base...) {
+				if f*units.Force(v) < 0 {
+					t.Errorf("at %v a share of %v", v, f)
+				}
+				sum += float64(f)
+			}
+			near(t, "sum of the shares", sum, float64(c.Force(v)), 1e-9*math.Abs(float64(c.Force(v))))
+			if refill := v > 0; len(piston) != 3 || len(base) != 3 || (piston[0] != 0) != refill || (piston[1] != 0) == refill {
+				t.Errorf("at %v piston %v, base %v", v, piston, base)
+			}
+		}
+	}
+}
+
+// Refill drives against the reservoir: Δp of the check = p at v, so v ∝ √p once it is fully open.
+func TestCavitationSpeed(t *testing.T) {
+	c := must(NewCartridge(mid(warm)))
+	in, out := c.Cavitation()
+	for _, v := range []units.Speed{in, -out} {
+		if c.Cavitates(v*0.999) || !c.Cavitates(v) {
+			t.Errorf("cavitates from %v", v)
+		}
+	}
+	s := c.Spec()
+	s.Reservoir = units.Absolute(2.0 / 3 * units.Bar)
+	_, third := must(NewCartridge(s)).Cavitation()
+	near(t, "speed ratio at a third of the pressure", float64(out/third), math.Sqrt(3), 0.01)
+	s.Base, s.Reservoir = nil, units.Absolute(40*units.Bar)
+	if in, out := must(NewCartridge(s)).Cavitation(); !math.IsInf(float64(out), 1) || math.IsInf(float64(in), 1) {
+		t.Errorf("without a base valve from %v and %v", in, out)
+	}
+}
+
+func TestSpeedAt(t *testing.T) {
+	for _, d := range []Damper{Linear(800), must(NewCartridge(mid(warm)))} {
+		for _, v := range []units.Speed{-3, -0.01, 0, 1e-4, 0.4, 20} {
+			got, err := SpeedAt(d, d.Force(v))
+			if err != nil {
+				t.Fatal(err)
+			}
+			near(t, "speed back", float64(got), float64(v), 1e-9*math.Abs(float64(v)))
+		}
+	}
+}
+
+func TestSettings(t *testing.T) {
+	// Each click closes by a tenth: worth 1/0.9 − 1 anywhere between the ends, and at the ends.
+	s := must(NewSettings(20, func(clicks int) (Damper, error) { return Linear(1000 * math.Pow(0.9, float64(clicks))), nil }))
+	for _, clicks := range []int{0, 1, 10, 20} {
+		near(t, "a click", must(s.PerClick(clicks, -0.1)), 1/0.9-1, 1e-12)
+	}
+	for _, tt := range []struct {
+		factor  float64
+		setting int
+		reached float64
+	}{{1, 10, 1}, {1.12, 9, 1 / 0.9}, {1.2, 8, 1 / 0.81}, {0.5, 17, math.Pow(0.9, 7)}, {9, 0, math.Pow(0.9, -10)}} {
+		setting, reached, err := s.Nearest(10, 0.1, tt.factor)
+		if setting != tt.setting || math.Abs(reached-tt.reached) > 1e-12 || err != nil {
+			t.Errorf("%v: %d clicks out give %v, %v", tt.factor, setting, reached, err)
+		}
+	}
+}

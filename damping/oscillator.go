@@ -58,6 +58,16 @@ func (o Oscillator) Ratio(d Damper, v units.Speed) float64 {
 	return float64(d.Coefficient(v)) / float64(o.Critical())
 }
 
+// MeanRatio is the damping ratio averaged evenly over the speeds between two, by 60 of them.
+func (o Oscillator) MeanRatio(d Damper, from, to units.Speed) float64 {
+	const n = 60
+	sum := 0.0
+	for i := range n {
+		sum += o.Ratio(d, from+(to-from)*(units.Speed(i)+0.5)/n)
+	}
+	return sum / n
+}
+
 // Held is half the width of the band about rest in which friction holds the
 // body, F/k. A free motion under friction alone loses 4·F/k of its amplitude in each
 // cycle and stops in that band.

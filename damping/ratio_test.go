@@ -69,4 +69,5 @@ func TestDampingRatio(t *testing.T) {
 	if f := o.Damped(-1); !math.IsNaN(float64(f)) {
 		t.Errorf("a negative ratio gives %v, want NaN", f)
 	}
+	near(t, "mean ratio of a linear damper", o.MeanRatio(Linear(o.Critical()/2), 0.1, 3), 0.5, 1e-12)
 }

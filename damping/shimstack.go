@@ -111,13 +111,17 @@ func (s ShimStack) Lift(p units.Pressure) units.Length {
 	return units.Length(max(0, s.compliance*float64(p)-s.dish))
 }
 
-// Crack is the pressure that lifts the face shim, dish/c.
-func (s ShimStack) Crack() units.Pressure {
-	if s.dish == 0 {
+// Raised is the pressure that lifts the face shim so far, (dish + lift)/c. Beyond a lift of about its thickness real
+// shims are stiffer.
+func (s ShimStack) Raised(lift units.Length) units.Pressure {
+	if s.dish == 0 && lift == 0 {
 		return 0
 	}
-	return units.Pressure(s.dish / s.compliance)
+	return units.Pressure((s.dish + float64(lift)) / s.compliance)
 }
+
+// Crack is the pressure that lifts the face shim off its seat, dish/c.
+func (s ShimStack) Crack() units.Pressure { return s.Raised(0) }
 
 // Flow is 0 up to the cracking pressure.
 func (s ShimStack) Flow(p units.Pressure, o Oil) units.Flow { return units.Flow(s.flow(float64(p), o)) }
