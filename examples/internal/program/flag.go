@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strconv"
 	"strings"
 
 	"example.org/forkcurve/data"
@@ -80,6 +81,18 @@ func Between[Q interface {
 			err = &units.RangeError{Value: q, Want: fmt.Sprintf("%v to %v", lo, hi)}
 		}
 		return q, err
+	}
+}
+
+// Number reads a number, a whole one where it is an int, and holds it to a range.
+func Number[N int | float64](lo, hi N) func(string) (N, error) {
+	return func(text string) (N, error) {
+		f, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+		n := N(f)
+		if err != nil || float64(n) != f || n < lo || n > hi {
+			return 0, &units.RangeError{Value: text, Want: fmt.Sprintf("%v to %v", lo, hi)}
+		}
+		return n, nil
 	}
 }
 

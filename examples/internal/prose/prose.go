@@ -1,0 +1,66 @@
+// Package prose sets a text that is kept apart from the code that works out its numbers: a template of text/template
+// whose actions wrap what they print at the width of a sheet.
+//
+//	{{section "HEAT, AT %.0f" .Power}}          heads a part
+//	{{line "Sag" "%.0f, %.0f %%" .Sag .Share}}  names a value and says what there is of it
+//	{{para "  - " "Wrapped at %d." 80}}         wraps a paragraph after an indent
+//	{{table 12 .Rows 8 8 18}}                   rows of cells: the first as wide as said, the rest in columns ending so
+//
+// Quantities print with their unit. Empty rows and lines of no text print nothing.
+package prose
+
+import (
+	"fmt"
+	"regexp"
+	"strings"
+	"text/template"
+
+	"example.org/forkcurve/internal/typeset"
+)
+
+// blank is the rest of a template's line whose action printed nothing.
+var blank = regexp.MustCompile(`\x00\n?`)
+
+// Set fills in a template.
+func Set(text string, facts any) (string, error) {
+	set := func(write func(s *typeset.Sheet)) string {
+		var s typeset.Sheet
+		write(&s)
+		if s.Len() == 0 {
+			return "\x00"
+		}
+		return strings.TrimSuffix(s.String(), "\n")
+	}
+	t, err := template.New("sheet").Funcs(template.FuncMap{
+		"section": func(format string, args ...any) string {
+			return set(func(s *typeset.Sheet) { s.Section(fmt.Sprintf(format, args...)) })
+		},
+		"line": func(name, format string, args ...any) string {
+			return set(func(s *typeset.Sheet) {
+				if text := fmt.Sprintf(format, args...); text != "" {
+					s.Line(name, text)
+				}
+			})
+		},
+		"para": func(indent, format string, args ...any) string {
+			return set(func(s *typeset.Sheet) {
+				if text := fmt.Sprintf(format, args...); text != "" {
+					s.Paragraph(indent, text)
+				}
+			})
+		},
+		"table": func(first int, rows [][]string, widths ...int) string {
+			return set(func(s *typeset.Sheet) {
+				for _, row := range rows {
+					s.Row(row[0], first, row[1:], widths...)
+				}
+			})
+		},
+	}).Parse(text)
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	err = t.Execute(&b, facts)
+	return blank.ReplaceAllString(b.String(), ""), err
+}

@@ -1,0 +1,33 @@
+package prose_test
+
+import (
+	"testing"
+
+	"example.org/forkcurve/examples/internal/prose"
+	"example.org/forkcurve/units"
+)
+
+func TestSet(t *testing.T) {
+	got, err := prose.Set(`FORK
+{{section "HEAT, AT %.0f" .Power}}
+{{line "Sag" "%.0f, %.0f %%, and more of it than fits into the rest of a line of eighty" .Sag 22.0}}
+{{line "None" ""}}
+{{table 8 .Rows 5 7}}
+`, map[string]any{"Power": 150 * units.Watt, "Sag": 66 * units.Millimeter, "Rows": [][]string{{"m/s", "1", "2"}, {"N", "30", "4000"}}})
+	const want = `FORK
+
+HEAT, AT 150 W
+  Sag                   66 mm, 22 %, and more of it than fits into the rest of a
+                        line of eighty
+  m/s       1      2
+  N        30   4000
+`
+	if err != nil || got != want {
+		t.Errorf("%v\n%s", err, got)
+	}
+	for _, bad := range []string{"{{line}}", "{{.Nothing}}", "{{"} {
+		if got, err := prose.Set(bad, struct{}{}); err == nil {
+			t.Errorf("%s prints %q", bad, got)
+		}
+	}
+}
