@@ -3,12 +3,14 @@ package data_test
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"reflect"
 	"strings"
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
 
@@ -192,7 +194,7 @@ func TestFaults(t *testing.T) {
 		{"id", `[source.bench]`, "[source.\"a b\"]\nkind = \"demo\"\ndocument = \"x\"\n\n[source.bench]", "a b", `source."a b": not an id; want up to 40 letters, digits and hyphens`},
 		{"trail", `trail = "114 mm"`, `trail = "124 mm"`, "trail", `fork.mine.chassis.trail = "124 mm": want what rake, offset and wheel radius give, 114 mm, within 4 mm`},
 		{"unsprung mass and front share", `mass = "110 kg"`, `mass = "20 kg"`, "unsprung-mass", `fork.mine.chassis.unsprung-mass = "15.5 kg": want below the mass on the front wheel, 9.7 kg`},
-		{"parts that make no fork", `rod = "12 mm"`, "second-volume = \"50 mL\"\nsecond-ratio = 5\nrod = \"12 mm\"", "name", `fork.mine.name = "my motocross fork": does not assemble: Spec.Left.Air.SecondGauge = 46 bar: want 0 bar to 40 bar`},
+		{"parts that make no fork", `rod = "12 mm"`, "second-volume = \"50 mL\"\nsecond-ratio = 5\nrod = \"12 mm\"", "second-ratio", `fork.mine.left.air.second-ratio = 5: want 0 bar to 40 bar (else it is no fork)`},
 		{"sag without a window", `rider = ["18 %", "27 %"]`, `rider = ["20 %", "20 %"]`, `["20 %", "20 %"]`, `fork.mine.sag.rider = ["20 %", "20 %"]: want two shares that differ, the lower one first`},
 		{"rider outside the range", `mass = "85 kg"`, `mass = "65 kg"`, "65 kg", `fork.mine.rider.mass = "65 kg": want a value inside range`},
 		{"bore and stanchion", `stanchion-bore = "44 mm"`, `stanchion-bore = "48 mm"`, "stanchion-bore", `fork.mine.stanchion-bore = "48 mm": want a bore below the stanchion's outer diameter`},
@@ -246,6 +248,35 @@ func TestFaults(t *testing.T) {
 				t.Errorf("line %d, want %d: %v", found.Line, want, found)
 			}
 		})
+	}
+}
+
+// No stage hides the faults of another, and no fault brings others with it.
+func TestAllFaultsAtOnce(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change []string // old, new, ...
+		want   []string
+	}{
+		{"wrong trail behind a front share", []string{`trail = "114 mm"`, `trail = "90 mm"`, `front-share = "48.5 %"`, `front-share = "95 %"`},
+			[]string{`chassis.front-share = "95 %": want 20 % to 80 %`, `chassis.trail = "90 mm": want what rake, offset and wheel radius give`}},
+		{"pressure outside its range behind a rod", []string{`rod = "12 mm"`, `rod = "x"`, `pressure = "9.2 bar"`, `pressure = "12.2 bar"`},
+			[]string{`air.rod = "x": `, `air.pressure = "12.2 bar": want a pressure inside pressures`}},
+		{"a second volume that is none", []string{`rod = "12 mm"`, "rod = \"12 mm\"\nsecond-volume = \"9 kg\"\nsecond-ratio = 2"},
+			[]string{`air.second-volume = "9 kg": `}},
+		{"parts that make no fork behind the rider's stance", []string{`rod = "12 mm"`, "second-volume = \"50 mL\"\nsecond-ratio = 5\nrod = \"12 mm\"",
+			`stance = "standing"`, `stance = "lying"`},
+			[]string{`rider.stance = "lying": `, `left.air.second-ratio = 5: want 0 bar to 40 bar`}},
+	} {
+		_, err := data.DecodeFile("mine.toml", strings.NewReader(strings.NewReplacer(c.change...).Replace(schemaExample(t))))
+		for _, want := range c.want {
+			if !strings.Contains(fmt.Sprint(err), want) {
+				t.Errorf("%s: no fault %s", c.name, want)
+			}
+		}
+		if n := len(check.Split(err)); n != len(c.want) {
+			t.Errorf("%s: %d faults, want %d\n%v", c.name, n, len(c.want), err)
+		}
 	}
 }
 

@@ -23,9 +23,7 @@ func (d *Discipline) fields(w *walk) {
 	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, 0, 200*mm)
 	quantityRange(w, "preload", optional, &d.Preload, 0, 60*mm)
 	quantityRange(w, "friction-zone", required, &d.FrictionZone, 0, 60*mm)
-	if w.sound() {
-		w.want(d.Sag.Lo < d.Sag.Hi, "sag", "two shares that differ, the lower one first")
-	}
+	w.want(!given(d.Sag) || d.Sag.Lo < d.Sag.Hi, "sag", "two shares that differ, the lower one first")
 }
 
 // Values lists every value of the discipline.

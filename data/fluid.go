@@ -24,8 +24,8 @@ func (f *Fluid) fields(w *walk) {
 	quantity(w, "density", required, &f.Density, 700*units.KilogramPerCubicMeter, 1100*units.KilogramPerCubicMeter)
 	quantity(w, "expansion", required, &f.Expansion, 2e-4*units.PerKelvin, 15e-4*units.PerKelvin)
 	number(w, "viscosity-index", optional, &f.Index, 1, 500)
+	within(w, "viscosity", f.Viscosity, f.Viscosities, "viscosities")
 	if w.sound() {
-		within(w, "viscosity", f.Viscosity, f.Viscosities, "viscosities")
 		if _, err := f.Oil(); err != nil {
 			w.in.Fault("name", err)
 		}

@@ -1,10 +1,13 @@
 package data
 
 import (
-	"fmt"
+	"cmp"
+	"strings"
+	"unicode"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -79,21 +82,22 @@ func (f *Fork) fields(w *walk) {
 	quantity(w, "stanchion-bore", required, &f.StanchionBore, 5*mm, 80*mm)
 	quantity(w, "outer-bore", required, &f.OuterBore, 10*mm, 90*mm)
 	quantity(w, "friction", required, &f.Friction, 0, 500*units.Newton)
-	if w.sound() {
-		w.want(f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore", "a bore below the stanchion's outer diameter")
-		w.want(f.OuterBore.Value >= f.Stanchion.Value, "outer-bore", "a bore that takes the stanchion")
-	}
+	w.want(!given(f.StanchionBore, f.Stanchion) || f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore",
+		"a bore below the stanchion's outer diameter")
+	w.want(!given(f.OuterBore, f.Stanchion) || f.OuterBore.Value >= f.Stanchion.Value, "outer-bore",
+		"a bore that takes the stanchion")
 	w.sub("chassis", required, f.Chassis.fields)
 	w.sub("rider", required, f.Rider.fields)
 	w.sub("sag", required, f.Sag.fields)
+	parts := w.section()
 	f.legs(w)
 	if w.reading() || f.Gap != (Gap{}) {
 		w.sub("gap", optional, func(w *walk) { f.Gap.fields(w, f) })
 	}
-	w.sub("kit", required, func(w *walk) { f.Kit.fields(w, f) })
-	if w.sound() {
+	if parts.sound() && given(f.Travel, f.Stanchion, f.StanchionBore, f.OuterBore, f.Friction) {
 		f.assemble(w)
 	}
+	w.sub("kit", required, func(w *walk) { f.Kit.fields(w, f) })
 }
 
 // assemble reports what keeps the parts from making a fork.
@@ -103,8 +107,47 @@ func (f *Fork) assemble(w *walk) {
 		_, err = f.Setup(sea)
 	}
 	for _, err := range check.Split(err) {
-		w.in.Fault("name", fmt.Errorf("does not assemble: %w", err))
+		in, key := w.in, "name"
+		if e, ok := err.(*units.RangeError); ok {
+			in, key = place(w.in, e.Field)
+			err = &units.RangeError{Value: e.Value, Want: e.Want, Hint: cmp.Or(e.Hint, "else it is no fork")}
+		}
+		in.Fault(key, err)
 	}
+}
+
+// place is the key that a field of setup.Spec comes from, as "Spec.Left.Air.NegativeGauge"
+// from negative-ratio in the table left.air; the name where there is no such key.
+func place(in *strict.Table, field string) (*strict.Table, string) {
+	path := strings.Split(kebab(fieldNames.Replace(field)), ".")
+	at := in
+	for _, key := range path[:len(path)-1] {
+		if !at.HasTable(key) {
+			return in, "name"
+		}
+		at = at.Table(key)
+	}
+	if key := path[len(path)-1]; at.Has(key) {
+		return at, key
+	}
+	return in, "name"
+}
+
+// fieldNames are the fields of setup.Spec that a record has by another name.
+var fieldNames = strings.NewReplacer("Spec.", "", "Left.Gap.Gauge", "Gap.Precharge", "Right.Gap.Gauge", "Gap.Precharge",
+	"Left.Gap", "Gap", "Right.Gap", "Gap", "Damper", "Reservoir", "Fill.Gauge", "Pressure",
+	"NegativeGauge", "NegativeRatio", "SecondGauge", "SecondRatio", "Springs[0]", "Coil")
+
+// kebab writes "Left.NegativeVolume" as "left.negative-volume".
+func kebab(path string) string {
+	var b strings.Builder
+	for i, r := range path {
+		if unicode.IsUpper(r) && i > 0 && path[i-1] != '.' {
+			b.WriteByte('-')
+		}
+		b.WriteRune(unicode.ToLower(r))
+	}
+	return b.String()
 }
 
 func (c *Chassis) fields(w *walk) {
@@ -118,11 +161,19 @@ func (c *Chassis) fields(w *walk) {
 	quantity(w, "front-share", required, &c.FrontShare, 0.2, 0.8)
 	quantity(w, "front-share-ridden", required, &c.FrontShareRidden, 0.2, 0.8)
 	quantity(w, "center-of-gravity", required, &c.CenterOfGravity, 300*mm, 1500*mm)
-	if w.sound() {
-		trail := c.Geometry().Trail()
-		w.want(abs(trail-c.Trail.Value) <= 4*mm, "trail", "what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
-		for _, err := range check.Split(c.Geometry().Validate()) {
-			w.in.Fault("unsprung-mass", err) // the one fault left: more than stands on the wheel
+	trail := c.Geometry().Trail()
+	w.want(!given(c.Rake, c.Offset, c.WheelRadius, c.Trail) || abs(trail-c.Trail.Value) <= 4*mm, "trail",
+		"what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
+	if !w.reading() || !given(c.Mass, c.UnsprungMass, c.FrontShare, c.FrontShareRidden) {
+		return
+	}
+	for _, err := range check.Split(c.Geometry().Validate()) {
+		// What is left of these: the front wheel carries less than its own mass.
+		switch e, _ := err.(*units.RangeError); e.Field {
+		case "Chassis.UnsprungMass":
+			w.in.Fault("unsprung-mass", err)
+		case "Chassis.FrontShareRidden":
+			w.in.Fault("front-share-ridden", err)
 		}
 	}
 }
@@ -131,17 +182,13 @@ func (r *Rider) fields(w *walk) {
 	quantity(w, "mass", required, &r.Mass, 15*kg, 200*kg)
 	quantityRange(w, "range", required, &r.Range, 15*kg, 200*kg)
 	word(w, "stance", &r.Stance, "seated", "standing")
-	if w.sound() {
-		within(w, "mass", r.Mass, r.Range, "range")
-	}
+	within(w, "mass", r.Mass, r.Range, "range")
 }
 
 func (s *Sag) fields(w *walk) {
 	quantityRange(w, "rider", required, &s.Rider, 0.01, 0.6)
 	quantityRange(w, "machine", optional, &s.Machine, 0, 0.6)
-	if w.sound() {
-		w.want(s.Rider.Lo < s.Rider.Hi, "rider", "two shares that differ, the lower one first")
-	}
+	w.want(!given(s.Rider) || s.Rider.Lo < s.Rider.Hi, "rider", "two shares that differ, the lower one first")
 }
 
 // Geometry is the chassis without its sources.

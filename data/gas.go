@@ -16,9 +16,8 @@ func (g *Gas) fields(w *walk) {
 	quantity(w, "density", required, &g.Density, 0.05*units.KilogramPerCubicMeter, 10*units.KilogramPerCubicMeter)
 	number(w, "adiabatic-exponent", required, &g.Adiabatic, 1, 5.0/3)
 	number(w, "ride-exponent", required, &g.Ride, 1, 5.0/3)
-	if w.sound() {
-		w.want(g.Ride.Value <= g.Adiabatic.Value, "ride-exponent", "the adiabatic exponent or less")
-	}
+	w.want(!given(g.Ride, g.Adiabatic) || g.Ride.Value <= g.Adiabatic.Value, "ride-exponent",
+		"the adiabatic exponent or less")
 }
 
 // Values lists every value of the gas.

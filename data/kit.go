@@ -41,13 +41,13 @@ func (k *Kit) fields(w *walk, f *Fork) {
 	quantity(w, "preload-aim", required, &k.PreloadAim, 0, 60*mm)
 	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
 	quantity(w, "friction", required, &k.Friction, 0, 500*units.Newton)
-	if w.sound() {
-		within(w, "oil-aim", k.OilAim, k.Oil, "oil")
-		within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
-		w.want(k.Bore.Value <= f.StanchionBore.Value || !f.StanchionBore.Given(), "bore", "the stanchion's bore or less")
-		w.want(k.Guide.Value < k.Bore.Value, "guide", "a guide below the bore")
-		w.want(k.OilAim.Value+k.Metal.Value < k.Interior.Value, "interior", "room for the oil and the metal at least")
-	}
+	within(w, "oil-aim", k.OilAim, k.Oil, "oil")
+	within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
+	w.want(!given(k.Bore, f.StanchionBore) || k.Bore.Value <= f.StanchionBore.Value, "bore",
+		"the stanchion's bore or less")
+	w.want(!given(k.Guide, k.Bore) || k.Guide.Value < k.Bore.Value, "guide", "a guide below the bore")
+	w.want(!given(k.OilAim, k.Metal, k.Interior) || k.OilAim.Value+k.Metal.Value < k.Interior.Value, "interior",
+		"room for the oil and the metal at least")
 }
 
 func (l *Legs) field(w *walk) {

@@ -138,9 +138,8 @@ func (f *Fork) legs(w *walk) {
 		}
 		f.Right.fields(w, f)
 	})
-	if w.sound() {
-		w.want(f.Spring() != "", "left", "a spring in one leg at least")
-	}
+	empty := func(l Leg) bool { return l.Role == DamperLeg && l.Coil == (Coil{}) && l.Air == (Air{}) }
+	w.want(!empty(f.Left) || !empty(f.Right), "left", "a spring in one leg at least")
 }
 
 func (l *Leg) fields(w *walk, f *Fork) {
@@ -151,10 +150,8 @@ func (l *Leg) fields(w *walk, f *Fork) {
 	if l.Role.HasAir() || w.reading() && w.in.Has("air") {
 		w.sub("air", required, func(w *walk) { l.Air.fields(w, f) })
 	}
-	if w.sound() {
-		w.want(l.Role.HasCoil() || !w.in.Has("coil"), "role", "a role with coil, or no table of that name")
-		w.want(l.Role.HasAir() || !w.in.Has("air"), "role", "a role with air, or no table of that name")
-	}
+	w.want(l.Role == "" || l.Role.HasCoil() || !w.has("coil"), "role", "a role with coil, or no table of that name")
+	w.want(l.Role == "" || l.Role.HasAir() || !w.has("air"), "role", "a role with air, or no table of that name")
 	if w.reading() || l.Reservoir != (Reservoir{}) {
 		w.sub("reservoir", optional, l.Reservoir.fields)
 	}
@@ -176,10 +173,11 @@ func (c *Coil) fields(w *walk, f *Fork) {
 	_ = c.Ends.UnmarshalText([]byte(ends)) // one of the four, or a fault by now
 	quantity(w, "wire", required, &c.Wire, 1*mm, 15*mm)
 	number(w, "active-coils", required, &c.ActiveCoils, 2, 100)
-	if w.sound() {
-		within(w, "rate", c.Rate, c.Rates, "rates")
-		within(w, "preload", c.Preload, c.Preloads, "preloads")
-		w.want(c.OuterDiameter.Value < f.StanchionBore.Value || !f.StanchionBore.Given(), "outer-diameter", "a spring that fits the stanchion's bore")
+	within(w, "rate", c.Rate, c.Rates, "rates")
+	within(w, "preload", c.Preload, c.Preloads, "preloads")
+	w.want(!given(c.OuterDiameter, f.StanchionBore) || c.OuterDiameter.Value < f.StanchionBore.Value, "outer-diameter",
+		"a spring that fits the stanchion's bore")
+	if w.reading() && ends != "" && given(c.Wire, c.OuterDiameter, c.ActiveCoils, c.FreeLength) {
 		c.made(w)
 	}
 }
@@ -200,7 +198,8 @@ func (c *Coil) made(w *walk) {
 		return
 	}
 	rate := s.Rate()
-	w.want(abs(rate-c.Rate.Value) <= c.Rate.Value/50, "rate", "what wire, diameter and coils give, %.2f N/mm, within 2 %%", rate.In(nmm))
+	w.want(!given(c.Rate) || abs(rate-c.Rate.Value) <= c.Rate.Value/50, "rate",
+		"what wire, diameter and coils give, %.2f N/mm, within 2 %%", rate.In(nmm))
 }
 
 func (a *Air) fields(w *walk, f *Fork) {
@@ -219,22 +218,19 @@ func (a *Air) fields(w *walk, f *Fork) {
 	quantity(w, "pressure", required, &a.Pressure, units.Gauge(0), units.Gauge(25*bar))
 	quantityRange(w, "pressures", required, &a.Pressures, units.Gauge(0), units.Gauge(25*bar))
 	quantity(w, "maximum", required, &a.Maximum, units.Gauge(0), units.Gauge(30*bar))
-	if !w.sound() {
-		return
-	}
-	w.want(a.Bore.Value <= f.Stanchion.Value || !f.Stanchion.Given(), "bore", "a bore inside the stanchion")
-	w.want(a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
-	w.want(a.Volume.Value-a.Reducers.Value > swept(a.Bore.Value, f.Travel.Value), "volume", "more than the piston sweeps, %.0f mL, reducers taken off", swept(a.Bore.Value, f.Travel.Value).In(ml))
-	w.want(!a.Linked.Given() || !a.SecondVolume.Given(), "linked", "no second chamber beside it")
-	w.want(!a.NegativeRatio.Given() || a.NegativeVolume.Given(), "negative-ratio", "negative-volume beside it")
-	w.want(!a.Port.Given() || a.NegativeVolume.Given() && !a.NegativeRatio.Given(), "port", "an equalized negative chamber beside it")
-	w.want(a.BalanceRate.Given() == a.BalanceLength.Given(), "balance-rate", "balance-length beside it")
-	w.want(a.BalanceRate.Given() == a.BalanceLength.Given(), "balance-length", "balance-rate beside it")
-	w.want(a.SecondVolume.Given() == a.SecondRatio.Given(), "second-volume", "second-ratio beside it")
-	w.want(a.SecondVolume.Given() == a.SecondRatio.Given(), "second-ratio", "second-volume beside it")
+	w.want(!given(a.Bore, f.Stanchion) || a.Bore.Value <= f.Stanchion.Value, "bore", "a bore inside the stanchion")
+	w.want(!given(a.Rod, a.Bore) || a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
+	sweep := swept(a.Bore.Value, f.Travel.Value)
+	w.want(!given(a.Volume, a.Bore, f.Travel) || a.Volume.Value-a.Reducers.Value > sweep, "volume",
+		"more than the piston sweeps, %.0f mL, reducers taken off", sweep.In(ml))
+	w.want(!w.has("second-volume"), "linked", "no second chamber beside it")
+	w.want(w.has("negative-volume"), "negative-ratio", "negative-volume beside it")
+	w.want(w.has("negative-volume") && !w.has("negative-ratio"), "port", "an equalized negative chamber beside it")
+	w.beside("balance-rate", "balance-length")
+	w.beside("second-volume", "second-ratio")
 	p, lo, hi, most := gauge(a.Pressure.Value), gauge(a.Pressures.Lo), gauge(a.Pressures.Hi), gauge(a.Maximum.Value)
-	w.want(p >= lo && p <= hi, "pressure", "a pressure inside pressures")
-	w.want(most >= hi, "maximum", "the top of pressures or more")
+	w.want(!given(a.Pressure, a.Pressures) || p >= lo && p <= hi, "pressure", "a pressure inside pressures")
+	w.want(!given(a.Maximum, a.Pressures) || most >= hi, "maximum", "the top of pressures or more")
 }
 
 func gauge(p units.GaugePressure) float64 { return p.In(units.Pascal) }
@@ -262,15 +258,12 @@ func (g *Gap) fields(w *walk, f *Fork) {
 	quantity(w, "displaced", optional, &g.Displaced, 0, 500*ml)
 	quantity(w, "residual", required, &g.Residual, 1*ml, 1000*ml)
 	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(3*bar))
-	if !w.sound() || !f.Stanchion.Given() || !f.StanchionBore.Given() || !f.OuterBore.Given() {
-		return
-	}
-	w.want(g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
-	w.want(g.Level.Given() == g.Displaced.Given(), "level", "displaced beside it")
-	w.want(g.Level.Given() == g.Displaced.Given(), "displaced", "level beside it")
-	if g.Level.Given() && g.Displaced.Given() {
+	w.want(!given(g.Rod, f.Stanchion) || g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
+	w.beside("level", "displaced")
+	if given(g.Level, g.Displaced, g.Residual, f.Stanchion, f.StanchionBore, f.OuterBore) {
 		left := units.Volume(float64(f.Geometry().OilColumn())*float64(g.Level.Value)) - g.Displaced.Value
-		w.want(abs(left-g.Residual.Value) <= max(1*ml, g.Residual.Value/50), "residual", "what level and displaced leave, %.1f mL, within 2 %%", left.In(ml))
+		w.want(abs(left-g.Residual.Value) <= max(1*ml, g.Residual.Value/50), "residual",
+			"what level and displaced leave, %.1f mL, within 2 %%", left.In(ml))
 	}
 }
 

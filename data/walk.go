@@ -31,6 +31,15 @@ func (w *walk) reading() bool { return w.in != nil }
 // be compared with each other.
 func (w *walk) sound() bool { return w.reading() && w.in.Faults() == w.faults }
 
+// section is the walk of the same table that is sound as long as what follows is.
+func (w *walk) section() *walk {
+	s := *w
+	if w.reading() {
+		s.faults = w.in.Faults()
+	}
+	return &s
+}
+
 // sub walks the table under the key, which may be missing if it is optional.
 func (w *walk) sub(key string, n need, fields func(*walk)) {
 	below := *w
@@ -183,18 +192,31 @@ func (w *walk) refer(key, id string, kind kind) {
 	}
 }
 
+// has reports whether the file has the key, at fault or not.
+func (w *walk) has(key string) bool { return w.reading() && w.in.Has(key) }
+
+// given reports whether all values were read without a fault, so that they may be
+// compared with each other.
+func given(values ...interface{ Given() bool }) bool {
+	return !slices.ContainsFunc(values, func(v interface{ Given() bool }) bool { return !v.Given() })
+}
+
 // want reports a relation between values that does not hold.
 func (w *walk) want(ok bool, key, format string, args ...any) {
-	if !ok && w.in.Has(key) {
+	if !ok && w.has(key) {
 		w.in.Fault(key, fmt.Errorf("want "+format, args...))
 	}
 }
 
+// beside reports one of two keys without the other.
+func (w *walk) beside(a, b string) {
+	w.want(w.has(b), a, "%s beside it", b)
+	w.want(w.has(a), b, "%s beside it", a)
+}
+
 // within reports a value outside its own range.
 func within[Q cmp.Ordered](w *walk, key string, v Value[Q], r Range[Q], rangeKey string) {
-	if v.Given() && r.Given() {
-		w.want(v.Value >= r.Lo && v.Value <= r.Hi, key, "a value inside %s", rangeKey)
-	}
+	w.want(!given(v, r) || v.Value >= r.Lo && v.Value <= r.Hi, key, "a value inside %s", rangeKey)
 }
 
 func abs[Q ~float64](q Q) Q { return max(q, -q) }

@@ -28,7 +28,7 @@ type Job struct {
 
 	Shelf     []ShelfCoil // 1 to MaxShelf
 	Preload   Setting[units.Length]
-	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, the aim below what it holds; 0 only in a greased leg
+	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, less than it holds; 0 if greased
 	Oil       oil.Fluid
 
 	Criterion    Criterion

@@ -122,9 +122,10 @@ func (p *planner) lengthFinding(f *findings, c Candidate, s helical.Spring) {
 	case s.FreeLength() <= room+rounding:
 	case p.Caliper != nil:
 		f.add(TooLong, Stop, s.FreeLength(), room,
-			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set by that reading")
+			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set")
 	default:
-		f.add(TooLong, Note, s.FreeLength(), room, "the spring is longer than its room: the spacer sets the preload, a collar all the way out leaves some")
+		f.add(TooLong, Note, s.FreeLength(), room,
+			"the spring is longer than its room: the spacer sets the preload, a collar all the way out leaves some")
 	}
 }
 
