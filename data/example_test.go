@@ -53,8 +53,11 @@ func ExampleFork_Setup() {
 }
 
 func ExampleSet_Forks() {
-	coil := data.SprungBy(data.CoilLeg)
-	for f := range data.Reference().Forks(coil, data.UsedFor("motocross", "enduro")) {
+	offRoad, err := data.Reference().UsedFor("motocross", "enduro")
+	if err != nil {
+		log.Fatal(err)
+	}
+	for f := range data.Reference().Forks(data.SprungBy(data.CoilLeg), offRoad) {
 		fmt.Println(f.ID, f.Travel.Value, f.Left.Coil.Rate.Value)
 	}
 	// Output:

@@ -1,6 +1,7 @@
 package data
 
 import (
+	"errors"
 	"fmt"
 	"iter"
 	"maps"
@@ -197,9 +198,17 @@ func (s *Set) Sources() iter.Seq[Source] { return all(s.sources) }
 // Filter picks forks.
 type Filter func(Fork) bool
 
-// UsedFor picks the forks of some disciplines, by id.
-func UsedFor(disciplines ...string) Filter {
-	return func(f Fork) bool { return slices.Contains(disciplines, f.Use) }
+// UsedFor picks the forks of some disciplines, by id, upper or lower case. The error
+// joins a *NotFoundError for each discipline that the set does not know.
+func (s *Set) UsedFor(disciplines ...string) (Filter, error) {
+	uses := make(map[string]bool)
+	var faults []error
+	for _, id := range disciplines {
+		d, err := s.Discipline(id)
+		uses[d.ID] = true
+		faults = append(faults, err)
+	}
+	return func(f Fork) bool { return uses[f.Use] }, errors.Join(faults...)
 }
 
 // TravelFrom picks forks with a travel from lo to hi.

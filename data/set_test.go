@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
 
@@ -65,9 +66,17 @@ func TestLookup(t *testing.T) {
 
 func TestFilters(t *testing.T) {
 	set := data.Reference()
-	got := ids(set.Forks(data.UsedFor("motocross", "enduro"), data.SprungBy(data.AirLeg), data.TravelFrom(301*units.Millimeter, 400*units.Millimeter)))
+	offRoad, err := set.UsedFor("Motocross", "enduro")
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := ids(set.Forks(offRoad, data.SprungBy(data.AirLeg), data.TravelFrom(301*units.Millimeter, 400*units.Millimeter)))
 	if !slices.Equal(got, []string{"L01", "M07", "M08", "M09", "M10"}) {
 		t.Errorf("got %v", got)
+	}
+	_, err = set.UsedFor("motocros", "enduro", "moon")
+	if faults := check.Split(err); len(faults) != 2 || !errors.As(faults[1], new(*data.NotFoundError)) {
+		t.Errorf("two unknown disciplines: %v", err)
 	}
 }
 

@@ -106,13 +106,13 @@ func parseFilters(set *data.Set, use, travel, spring string) ([]data.Filter, err
 	if use != "" {
 		uses := strings.Split(use, ",")
 		for i := range uses {
-			d, err := set.Discipline(strings.TrimSpace(uses[i]))
-			if err != nil {
-				return nil, fmt.Errorf("-use: %w", err)
-			}
-			uses[i] = d.ID // in the case of the set
+			uses[i] = strings.TrimSpace(uses[i])
 		}
-		filters = append(filters, data.UsedFor(uses...))
+		used, err := set.UsedFor(uses...)
+		if err != nil {
+			return nil, fmt.Errorf("-use: %w", err)
+		}
+		filters = append(filters, used)
 	}
 	if travel != "" {
 		from, to, found := strings.Cut(travel, "..")
