@@ -70,12 +70,20 @@ func BenchmarkForkBulk(b *testing.B) {
 }
 
 func BenchmarkEquilibrium(b *testing.B) {
-	var a spring.Curve = must[spring.Air](b)(spring.NewAir(air))
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := spring.Equilibrium(a, 650); err != nil {
-			b.Fatal(err)
-		}
+	rest := air
+	rest.Exponent = 1
+	for name, c := range map[string]spring.Curve{
+		"air spring": must[spring.Air](b)(spring.NewAir(air)), "fork": wholeFork(b),
+		"air spring at rest in a fork": spring.Parallel(must[spring.Air](b)(spring.NewAir(rest))),
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := spring.Equilibrium(c, 650); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

@@ -40,6 +40,29 @@ func TestEquilibriumInvertsForce(t *testing.T) {
 	}
 }
 
+// Kinks, a fall of the rate and a steep end: the travel comes back, alone and as part of a fork.
+func TestEquilibriumAcrossKinks(t *testing.T) {
+	piston, stop := must[spring.FloatingPiston](t)(spring.NewFloatingPiston(second)), must[spring.TopOut](t)(spring.NewTopOut(topOut))
+	dual, rubber := must[spring.Stack](t)(spring.NewStack(stack)), must[spring.BumpStop](t)(spring.NewBumpStop(bumpStop))
+	for name, c := range map[string]spring.Curve{
+		"floating piston": piston, "stack": dual, "fork": spring.Parallel(piston, stop, dual),
+		"with a bump stop": spring.Parallel(dual, rubber), "series": spring.Series(piston, dual),
+	} {
+		for i := range 200 {
+			want := c.Stroke() * units.Length(i+1) / 201
+			got, err := spring.Equilibrium(c, c.Force(want))
+			if err != nil || math.Abs(float64(got-want)) > 1e-9 {
+				t.Fatalf("%s: Equilibrium(Force(%v)) = %v, %v", name, want, got, err)
+			}
+		}
+		for _, kink := range []units.Length{piston.Engage(), 45 * mm, dual.Crossover(), 130 * mm} {
+			if got, err := spring.Equilibrium(c, c.Force(min(kink, c.Stroke()))); err != nil || math.Abs(float64(got-min(kink, c.Stroke()))) > 1e-9 {
+				t.Errorf("%s, at a kink: %v, %v; want %v", name, got, err, kink)
+			}
+		}
+	}
+}
+
 func TestEquilibriumRefuses(t *testing.T) {
 	c := must[spring.Coil](t)(spring.NewCoil(coil))
 	for _, test := range []struct {

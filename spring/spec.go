@@ -27,6 +27,9 @@ type Given struct{ Of Curve }
 
 // Curve is the given one, ended at the travel.
 func (s Given) Curve(travel units.Length) (Curve, error) {
+	if err := Err(s.Of); s.Of != nil && err != nil {
+		return nil, err
+	}
 	if s.Of == nil || !(s.Of.Stroke() > 0) {
 		return nil, &units.RangeError{Field: "Given.Of", Value: "no stroke", Want: "a curve of a stroke above 0"}
 	}

@@ -40,6 +40,20 @@ func (g *gas) Rate(x float64) (k float64) {
 	return g.n * k
 }
 
+// slope is force and rate at x from one power a chamber.
+func (g *gas) slope(x float64) (f, k float64) {
+	for _, t := range g.terms {
+		per := 1 / (1 - t.slope*x) // 1/u
+		w := t.weight * per
+		if g.power != nil {
+			w = t.weight * g.power.Of(1-t.slope*x)
+		}
+		f += w
+		k += w * t.slope * per
+	}
+	return f, g.n * k
+}
+
 // Energy of the gas alone at x.
 func (g *gas) Energy(x float64) (e float64) {
 	for _, t := range g.terms {

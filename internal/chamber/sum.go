@@ -2,6 +2,7 @@ package chamber
 
 import (
 	"example.org/forkcurve/internal/power"
+	"example.org/forkcurve/internal/solve"
 	"math"
 
 	"example.org/forkcurve/units"
@@ -171,6 +172,32 @@ func (s *Sum) Rate(x units.Length) units.Stiffness {
 	}
 	return units.Stiffness(k)
 }
+
+// Equilibrium is the travel at which the sum carries a load between the forces at its
+// ends, sought from a guess. It reports false where a part has no number.
+func (s *Sum) Equilibrium(load, guess float64) (float64, bool) {
+	return solve.Newton(func(x float64) (float64, float64) {
+		f, k := s.base.Force(x)-load, s.base.Rate(x)
+		for i := range s.gases {
+			fi, ki := s.gases[i].slope(x)
+			f, k = f+fi, k+ki
+		}
+		for i := range s.pairs {
+			p := &s.pairs[i]
+			f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
+		}
+		for _, p := range s.paths {
+			f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
+		}
+		for _, c := range s.curves {
+			f, k = f+c.factor*c.of.Force(x), k+c.factor*c.of.Rate(x)
+		}
+		return f, k
+	}, 0, s.stroke, guess, Tolerance)
+}
+
+// Tolerance of a travel found by iteration, far below what a caliper sees.
+const Tolerance = 1e-9
 
 // Energy at x.
 func (s *Sum) Energy(x units.Length) units.Energy {
