@@ -59,8 +59,21 @@ func (f *Faults) Add(err error) {
 	}
 }
 
+// Count is the number of faults so far.
+func (f *Faults) Count() int { return len(f.errs) }
+
 // Err joins the faults, or is nil when there are none.
 func (f *Faults) Err() error { return errors.Join(f.errs...) }
+
+// At reports whether one of the faults in err is of that field.
+func At(err error, field string) bool {
+	for _, err := range Split(err) {
+		if e, ok := err.(*units.RangeError); ok && e.Field == field {
+			return true
+		}
+	}
+	return false
+}
 
 // Split takes joined errors apart, however deep they were joined; nil gives none.
 func Split(err error) []error {

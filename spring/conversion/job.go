@@ -124,35 +124,29 @@ func (c Criterion) MarshalText() ([]byte, error) { return criteria.Marshal(c) }
 // UnmarshalText reads a name.
 func (c *Criterion) UnmarshalText(text []byte) error { return criteria.Unmarshal(text, c) }
 
-// validate reports the faults of the job that its parts do not find themselves,
-// and returns the checked springs.
-func (j Job) validate() ([]helical.Spring, error) {
+// validate reports every fault of the job, each by its field, and returns the present fork
+// and the springs of the shelf, built and checked.
+func (j Job) validate() (*setup.Setup, []helical.Spring, error) {
 	f := check.Of("Job")
 	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
 	f.Nest("Chassis", j.Chassis.Validate())
-	f.Nest("Fork", j.Fork.Validate())
-	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, 1*units.Kilonewton)
-	if len(j.Legs) < 1 || len(j.Legs) > 2 || len(j.Legs) == 2 && j.Legs[0].Side == j.Legs[1].Side {
-		f.Report("Legs", len(j.Legs), "one leg, or the left and the right one", "")
-	}
-	for i, l := range j.Legs {
-		if l.Side != setup.Left && l.Side != setup.Right {
-			f.Report(fmt.Sprintf("Legs[%d].Side", i), int(l.Side), "setup.Left or setup.Right", "")
-		}
-		f.Nest(fmt.Sprintf("Legs[%d].Room", i), l.Room.Validate())
-		j.checkBath(f, fmt.Sprintf("Legs[%d].Bath.", i), l)
-	}
-	j.checkAlike(f)
-	if j.Present.Travel != j.Fork.Travel {
+	fork := j.Fork.Validate()
+	f.Nest("Fork", fork)
+	present, err := setup.New(j.Present)
+	f.Nest("Present", err)
+	travel := !check.At(fork, "Fork.Travel")
+	if travel && !check.At(err, "Spec.Travel") && j.Present.Travel != j.Fork.Travel {
 		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 	}
-	checkRange(f, "Preload", j.Preload, 0, 60*units.Millimeter)
-	checkRange(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
+	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, 1*units.Kilonewton)
+	checkSetting(f, "Preload", j.Preload, 0, 60*units.Millimeter)
+	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
+	j.checkLegs(f, oilVolume)
 	if !criteria.Has(j.Criterion) {
 		f.Report("Criterion", j.Criterion, criteria.Want(), "")
 	}
 	check.Between(f, "RideExponent", j.RideExponent, 1.05, gas.Adiabatic)
-	if j.TargetSag != 0 {
+	if j.TargetSag != 0 && travel {
 		check.Between(f, "TargetSag", j.TargetSag, j.Fork.Travel/20, j.Fork.Travel/2)
 	}
 	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
@@ -166,9 +160,15 @@ func (j Job) validate() ([]helical.Spring, error) {
 	if j.Oil == (oil.Fluid{}) {
 		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")
 	}
+	springs := j.checkShelf(f)
+	return present, springs, f.Err()
+}
+
+// checkShelf reports what is wrong with the coils, and returns them as springs.
+func (j Job) checkShelf(f *check.Faults) []helical.Spring {
 	if n := len(j.Shelf); n == 0 || n > MaxShelf {
 		f.Report("Shelf", n, fmt.Sprintf("1 to %d coil springs", MaxShelf), "")
-		return nil, f.Err()
+		return nil
 	}
 	springs := make([]helical.Spring, len(j.Shelf))
 	for i, c := range j.Shelf {
@@ -186,13 +186,34 @@ func (j Job) validate() ([]helical.Spring, error) {
 		springs[i], err = helical.New(c.Wire)
 		f.Nest(name+".Wire", err)
 	}
-	return springs, f.Err()
+	return springs
 }
 
-// checkAlike reports two legs that one fill does not suit: a damper takes the room of some
-// 250 mL of oil, and a leg filled as if it were empty locks.
-func (j Job) checkAlike(f *check.Faults) {
-	if len(j.Legs) != 2 {
+// checkLegs reports legs that cannot be filled. Of two unlike ones one would lock, filled
+// as the other: a damper takes the room of some 250 mL of oil.
+func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
+	if n := len(j.Legs); n != 1 && (n != 2 || j.Legs[0].Side == j.Legs[1].Side) {
+		f.Report("Legs", n, "one leg, or the left and the right one", "")
+		if n > 2 {
+			return
+		}
+	}
+	before, least := f.Count(), 4*units.Liter
+	for i, l := range j.Legs {
+		field := fmt.Sprintf("Legs[%d].", i)
+		if l.Side != setup.Left && l.Side != setup.Right {
+			f.Report(field+"Side", int(l.Side), "setup.Left or setup.Right", "")
+		}
+		f.Nest(field+"Room", l.Room.Validate())
+		room, ok := l.check(f, field)
+		if ok {
+			least = min(least, room)
+		}
+	}
+	if oilVolume && j.OilVolume.Aim >= least {
+		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", least), "oil above the leg")
+	}
+	if len(j.Legs) < 2 || f.Count() > before {
 		return
 	}
 	first, second := j.Legs[0], j.Legs[1]
@@ -200,36 +221,33 @@ func (j Job) checkAlike(f *check.Faults) {
 	case first.Damper != second.Damper:
 		f.Report("Legs[1].Damper", second.Damper, fmt.Sprintf("as in the other leg, %v", first.Damper),
 			"one fill does not suit a leg with a damper and one without; convert one leg")
-	case first != second && first.Bath.Interior != 0 && second.Bath.Interior != 0:
+	case first != second:
 		f.Report("Legs[1]", "another room or bath", "those of Legs[0]", "one fill does not suit unlike legs; convert one leg")
 	}
 }
 
-// checkBath reports a leg that no oil fits, and an aim above what it holds.
-func (j Job) checkBath(f *check.Faults, field string, l ConvertedLeg) {
+// check reports a leg that no oil fits, and returns the room for oil if that is known.
+func (l ConvertedLeg) check(f *check.Faults, field string) (units.Volume, bool) {
 	b := l.Bath
-	interior := b.Interior != 0 || !l.Damper
-	if !interior {
-		f.Report(field+"Interior", b.Interior, "the inside of the leg measured with its damper in, 5 mL to 3 L",
-			"filled as if it were empty the leg locks")
-	} else {
-		interior = check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter)
-	}
+	field += "Bath."
 	check.Between(f, field+"Area", b.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
 	metal := check.Between(f, field+"Metal", b.Metal, 0, 300*units.Milliliter)
-	if room := b.Interior - b.Metal; interior && metal && j.OilVolume.Aim >= room {
-		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", room), "oil above the leg")
+	if l.Damper && b.Interior == 0 {
+		f.Report(field+"Interior", b.Interior, "the inside of the leg measured with its damper in, 5 mL to 3 L",
+			"filled as if it were empty the leg locks")
+		return 0, false
 	}
+	return b.Interior - b.Metal, check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter) && metal
 }
 
-func checkRange[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, hi Q) {
+func checkSetting[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, hi Q) bool {
 	ordered := check.Between(f, field+".Min", r.Min, lo, hi)
 	ordered = check.Between(f, field+".Max", r.Max, lo, hi) && ordered
 	if ordered && r.Min > r.Max {
 		f.Report(field+".Min", r.Min, fmt.Sprintf("at most Max, %.6g", r.Max), "")
-	} else if ordered {
-		check.Between(f, field+".Aim", r.Aim, r.Min, r.Max)
+		return false
 	}
+	return ordered && check.Between(f, field+".Aim", r.Aim, r.Min, r.Max)
 }
 
 // rate of the coil as the plan uses it: the label's, else the wire's.

@@ -18,15 +18,11 @@ import (
 // the present fork does not carry the rider, so that there is nothing to match. A
 // report without a safe candidate is no error: its findings say why.
 func Plan(job Job) (*Report, error) {
-	springs, err := job.validate()
+	set, springs, err := job.validate()
 	if err != nil {
 		return nil, err
 	}
 	p := &planner{Job: job, springs: springs, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
-	set, err := setup.New(job.Present)
-	if err != nil {
-		return nil, fmt.Errorf("present fork: %w", err)
-	}
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, fmt.Errorf("the present fork does not carry this rider: %w", err)
 	}

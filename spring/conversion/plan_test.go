@@ -6,11 +6,13 @@ import (
 	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
@@ -533,6 +535,69 @@ func TestBadJobs(t *testing.T) {
 	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "RideExponent", "Workshop", "Oil "} {
 		if !strings.Contains(err.Error(), "Job."+field) {
 			t.Errorf("the error of an empty job does not name %s", field)
+		}
+	}
+}
+
+// All faults of a job are told at once, none hides another or brings others with it: two
+// faulty fields give the faults of each.
+func TestJobFaultsAddUp(t *testing.T) {
+	nan := math.NaN()
+	fields := func(change ...func(*conversion.Job)) []string {
+		j := motocross(t)
+		for _, c := range change {
+			c(&j)
+		}
+		_, err := conversion.Plan(j)
+		var list []string
+		for _, err := range check.Split(err) {
+			if e, ok := err.(*units.RangeError); ok {
+				list = append(list, e.Field)
+			} else {
+				list = append(list, err.Error())
+			}
+		}
+		slices.Sort(list)
+		return list
+	}
+	changes := map[string]func(*conversion.Job){
+		"Rider":             func(j *conversion.Job) { j.Rider = 0 },
+		"Chassis.Rake":      func(j *conversion.Job) { j.Chassis.Rake = units.Angle(nan) },
+		"Fork.OuterBore":    func(j *conversion.Job) { j.Fork.OuterBore = 1 * mm },
+		"Present.Friction":  func(j *conversion.Job) { j.Present.Friction = -5 },
+		"ConvertedFriction": func(j *conversion.Job) { j.ConvertedFriction = -5 },
+		"Present.Left.Air.Bore": func(j *conversion.Job) {
+			air := *j.Present.Left.Air
+			air.Bore = 3 * mm
+			j.Present.Left.Air = &air
+		},
+		"Legs[0].Room.Bore":     func(j *conversion.Job) { j.Legs[0].Room.Bore = 3 * mm },
+		"Legs[0].Bath.Interior": func(j *conversion.Job) { j.Legs[0].Bath.Interior = units.Volume(nan) },
+		"Legs[0].Bath.Area":     func(j *conversion.Job) { j.Legs[0].Bath.Area = 0 },
+		"Legs[0].Side":          func(j *conversion.Job) { j.Legs[0].Side = 7 },
+		"Shelf[1].Rate":         func(j *conversion.Job) { j.Shelf[1].Rate = 9 },
+		"Shelf[2].Wire.Wire":    func(j *conversion.Job) { j.Shelf[2].Wire.Wire = 0 },
+		"Shelf[3].Name":         func(j *conversion.Job) { j.Shelf[3].Name = j.Shelf[0].Name },
+		"Preload.Aim":           func(j *conversion.Job) { j.Preload.Aim = 9 * mm },
+		"OilVolume.Min":         func(j *conversion.Job) { j.OilVolume.Min = -1 },
+		"Criterion":             func(j *conversion.Job) { j.Criterion = 9 },
+		"RideExponent":          func(j *conversion.Job) { j.RideExponent = 1 },
+		"TargetSag":             func(j *conversion.Job) { j.TargetSag = 9 },
+		"SagWindow":             func(j *conversion.Job) { j.SagWindow = [2]units.Share{17, 27} },
+		"Workshop.Temperature":  func(j *conversion.Job) { j.Workshop.Temperature = units.Celsius(99) },
+		"Event.Pressure":        func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1) },
+		"Oil":                   func(j *conversion.Job) { j.Oil = oil.Fluid{} },
+	}
+	for a, one := range changes {
+		if got, want := fields(one), []string{"Job." + a}; !slices.Equal(got, want) {
+			t.Errorf("%s alone: %v", a, got)
+		}
+		for b, other := range changes {
+			want := []string{"Job." + a, "Job." + b}
+			slices.Sort(want)
+			if got := fields(one, other); a < b && !slices.Equal(got, want) {
+				t.Errorf("%s and %s: %v", a, b, got)
+			}
 		}
 	}
 }
