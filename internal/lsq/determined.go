@@ -3,6 +3,7 @@ package lsq
 import (
 	"math"
 
+	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -32,8 +33,8 @@ func (s *Solver) Determined(x []float64, list []int) (Determined, bool) {
 	}
 	var d Determined
 	lengths := make([]float64, n)
-	for i, v := range s.jac {
-		lengths[i%n] = math.Hypot(lengths[i%n], v)
+	for j := range n {
+		lengths[j] = blas64.Nrm2(blas64.Vector{N: len(s.r), Data: s.jac[j:], Inc: n})
 	}
 	for c, j := range list {
 		if lengths[j] == 0 {

@@ -127,15 +127,21 @@ func (p *Problem) size(j int, v float64) float64 {
 // project brings x into the bounds and tells whether it had to.
 func (p *Problem) project(x []float64) (outside bool) {
 	for j, v := range x {
-		if p.Lower != nil {
-			x[j] = max(x[j], p.Lower[j])
-		}
-		if p.Upper != nil {
-			x[j] = min(x[j], p.Upper[j])
-		}
+		x[j] = p.within(j, v)
 		outside = outside || x[j] != v
 	}
 	return outside
+}
+
+// within is the value of parameter j nearest to v within its bounds.
+func (p *Problem) within(j int, v float64) float64 {
+	if p.Lower != nil {
+		v = max(v, p.Lower[j])
+	}
+	if p.Upper != nil {
+		v = min(v, p.Upper[j])
+	}
+	return v
 }
 
 // stops tells that a bound stops parameter j where the squares grow with slope.

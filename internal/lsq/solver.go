@@ -11,11 +11,11 @@ import (
 )
 
 const (
-	maxSteps     = 500
+	maxSteps     = 1000
 	tolerance    = 1e-8  // part of the residuals that J may still explain: one more step, and it is nothing
 	smallStep    = 1e-13 // of the size of a parameter
 	rounding     = 1e-13 // of the squares
-	firstDamping = 1e-3
+	firstDamping = 1e-2
 	leastDamping = 1e-15
 	maxBend      = 0.75 // of twice the acceleration to the step
 )
@@ -29,6 +29,7 @@ type Solver struct {
 	jac              []float64 // by rows
 	scale, slope     []float64 // D, and Jᵀr
 	moving           []int     // parameters that no bound stops
+	loose            []int     // those of moving that the step takes to no bound
 	qr, damped       blas64.General
 	step, bend       []float64 // of the moving parameters, times D
 	tau, work        []float64
@@ -40,7 +41,7 @@ func NewSolver(p Problem) *Solver {
 	room := func(n int) []float64 { return make([]float64, n) }
 	return &Solver{
 		p: p, r: room(rows), trialR: room(rows), trial: room(n), jac: room(rows * n), scale: room(n), slope: room(n),
-		moving: make([]int, 0, n), qr: blas64.General{Data: room(max(rows, n+1) * (n + 1))},
+		moving: make([]int, 0, n), loose: make([]int, 0, n), qr: blas64.General{Data: room(max(rows, n+1) * (n + 1))},
 		damped: blas64.General{Data: room(2 * n * (n + 1))}, step: room(n), bend: room(n),
 		tau: room(n + 1), work: room(64 * (n + 1)),
 	}
@@ -65,7 +66,7 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 		if last = last || s.explained() <= tolerance*math.Sqrt(res.Squares); last {
 			damping = leastDamping
 		}
-		s.solve(damping)
+		s.solve(x, damping)
 		squares := math.Inf(1)
 		if last || math.Abs(gain-1) < 0.1 || s.accelerate(x) {
 			foretold, moved := s.move(x)
@@ -161,25 +162,54 @@ func (s *Solver) explained() float64 {
 	return blas64.Nrm2(blas64.Vector{N: k, Data: s.qr.Data[k:], Inc: s.qr.Stride})
 }
 
-// solve leaves the damped step in step and its triangle in damped.
-func (s *Solver) solve(damping float64) {
+// solve leaves the damped step from x in step and its triangle in damped. Parameters
+// that it takes to a bound go just there, and the others make the best of it.
+func (s *Solver) solve(x []float64, damping float64) {
 	k := len(s.moving)
-	b := shape(&s.damped, 2*k, k+1)
-	clear(b.Data[:b.Rows*b.Stride])
+	s.loose = s.loose[:0]
 	for i := range k {
-		copy(b.Data[i*b.Stride+i:(i+1)*b.Stride], s.qr.Data[i*s.qr.Stride+i:])
-		b.Data[(k+i)*b.Stride+i] = math.Sqrt(damping)
+		s.loose, s.step[i] = append(s.loose, i), 0
 	}
-	lapack64.Geqrf(*b, s.tau[:min(2*k, k+1)], s.work, len(s.work))
-	for i := range k {
-		s.step[i] = -b.Data[i*b.Stride+k]
+	for stopped := true; stopped; {
+		n := len(s.loose)
+		b := shape(&s.damped, 2*k, n+1)
+		clear(b.Data[:b.Rows*b.Stride])
+		for i := range k {
+			row, from := b.Data[i*b.Stride:(i+1)*b.Stride], s.qr.Data[i*s.qr.Stride:i*s.qr.Stride+k+1]
+			for c, m := range s.loose {
+				if s.step[m] = 0; m >= i { // below lies how it was factored
+					row[c] = from[m]
+				}
+			}
+			row[n] = from[k] + floats.Dot(from[i:k], s.step[i:k])
+		}
+		for c := range s.loose {
+			b.Data[(k+c)*b.Stride+c] = math.Sqrt(damping)
+		}
+		lapack64.Geqrf(*b, s.tau[:min(2*k, n+1)], s.work, len(s.work))
+		v := blas64.Vector{N: n, Data: s.bend, Inc: 1}
+		for c := range s.loose {
+			s.bend[c] = -b.Data[c*b.Stride+n]
+		}
+		blas64.Trsv(blas.NoTrans, s.triangle(), v)
+		stopped = false
+		loose := s.loose[:0]
+		for c, m := range s.loose {
+			j := s.moving[m]
+			s.step[m] = s.bend[c]
+			if to := x[j] + s.step[m]/s.scale[j]; s.p.within(j, to) == to {
+				loose = append(loose, m)
+			} else {
+				s.step[m], stopped = (s.p.within(j, to)-x[j])*s.scale[j], true
+			}
+		}
+		s.loose = loose
 	}
-	blas64.Trsv(blas.NoTrans, s.triangle(), blas64.Vector{N: k, Data: s.step, Inc: 1})
 }
 
 func (s *Solver) triangle() blas64.Triangular {
 	return blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit,
-		N: len(s.moving), Data: s.damped.Data, Stride: s.damped.Stride}
+		N: len(s.loose), Data: s.damped.Data, Stride: s.damped.Stride}
 }
 
 // accelerate adds to the step half of its geodesic acceleration, which makes up for
@@ -197,26 +227,33 @@ func (s *Solver) accelerate(x []float64) bool {
 	if !s.p.evaluate(s.trial, s.trialR) {
 		return false
 	}
-	n, k := s.p.Parameters, len(s.moving)
-	a := s.bend[:k]
-	clear(a)
+	n, k := s.p.Parameters, len(s.loose)
+	floats.SubTo(s.trial, s.trial, x) // part of the step in the parameters' own units
+	clear(s.bend)
 	for i, r := range s.r {
 		row := s.jac[i*n : i*n+n]
-		second := (s.trialR[i] - r) / part
-		for c, j := range s.moving {
-			second -= row[j] / s.scale[j] * s.step[c]
+		second := s.trialR[i] - r
+		for j, d := range row {
+			second -= d * s.trial[j]
 		}
-		for c, j := range s.moving {
-			a[c] -= row[j] / s.scale[j] * second * 2 / part
+		for j, d := range row {
+			s.bend[j] -= d * second
 		}
+	}
+	a := s.bend[:k]
+	for c, m := range s.loose {
+		j := s.moving[m]
+		a[c] = s.bend[j] / s.scale[j] * 2 / (part * part)
 	}
 	v := blas64.Vector{N: k, Data: a, Inc: 1}
 	blas64.Trsv(blas.Trans, s.triangle(), v)
 	blas64.Trsv(blas.NoTrans, s.triangle(), v)
-	if !(2*floats.Norm(a, 2) <= maxBend*floats.Norm(s.step[:k], 2)) {
+	if !(2*floats.Norm(a, 2) <= maxBend*floats.Norm(s.step[:len(s.moving)], 2)) {
 		return false
 	}
-	floats.AddScaled(s.step[:k], 0.5, a)
+	for c, m := range s.loose {
+		s.step[m] += a[c] / 2
+	}
 	return true
 }
 

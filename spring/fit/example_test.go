@@ -7,6 +7,8 @@ import (
 
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/fit"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -22,6 +24,15 @@ const sweep = `travel [mm];force [N]
 0;33
 `
 
+// springLeg is a leg with a coil and no gas to speak of.
+func springLeg() fit.Model {
+	return fit.Model{Exponent: gas.Isothermal, Fork: setup.Spec{
+		Travel: 200 * units.Millimeter,
+		Left:   setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 9.1 * units.NewtonPerMillimeter}}},
+		Closed: gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1.013 * units.Bar)},
+	}}
+}
+
 // The rate, preload and friction of a spring leg on a test bench.
 func ExampleFit() {
 	readings, err := fit.ReadCSV("", strings.NewReader(sweep))
@@ -29,18 +40,21 @@ func ExampleFit() {
 		fmt.Println(err)
 		return
 	}
-	model := fit.Model{Coil: spring.CoilSpec{Travel: 200 * units.Millimeter, Rate: 9 * units.NewtonPerMillimeter}}
-	r, err := fit.Fit(readings, model,
-		fit.FreeRate(1*units.NewtonPerMillimeter, 30*units.NewtonPerMillimeter),
-		fit.FreePreload(-20*units.Millimeter, 40*units.Millimeter),
-		fit.FreeFriction(0, 200*units.Newton))
+	rate, preload, friction := fit.Rate(), fit.Preload(), fit.Friction()
+	r, err := fit.Fit(readings, springLeg(),
+		rate.Between(1*units.NewtonPerMillimeter, 30*units.NewtonPerMillimeter),
+		preload.Between(-20*units.Millimeter, 40*units.Millimeter),
+		friction.Between(0, 200*units.Newton))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("rate %.2f ± %.2f\n", r.Model.Coil.Rate, r.StdErr.Rate)
-	fmt.Printf("preload %.1f ± %.1f\n", r.Model.Coil.Preload, r.StdErr.Preload)
-	fmt.Printf("friction %.0f ± %.0f\n", r.Model.Friction, r.StdErr.Friction)
+	k, _ := rate.Of(r.Model)
+	fmt.Printf("rate %.2f ± %.2f\n", k, rate.StdErr(r))
+	x0, _ := preload.Of(r.Model)
+	fmt.Printf("preload %.1f ± %.1f\n", x0, preload.StdErr(r))
+	f, _ := friction.Of(r.Model)
+	fmt.Printf("friction %.0f ± %.0f\n", f, friction.StdErr(r))
 	// Output:
 	// rate 9.18 N/mm ± 0.05 N/mm
 	// preload 5.6 mm ± 0.7 mm
@@ -55,13 +69,43 @@ func ExampleUnidentifiableError() {
 		return
 	}
 	readings.Unloading = nil
-	model := fit.Model{Coil: spring.CoilSpec{Travel: 200 * units.Millimeter, Rate: 9.1 * units.NewtonPerMillimeter}}
-	_, err = fit.Fit(readings, model, fit.FreePreload(-20*units.Millimeter, 40*units.Millimeter), fit.FreeFriction(0, 200*units.Newton))
+	_, err = fit.Fit(readings, springLeg(),
+		fit.Preload().Between(-20*units.Millimeter, 40*units.Millimeter), fit.Friction().Between(0, 200*units.Newton))
 	var vague *fit.UnidentifiableError
 	if errors.As(err, &vague) {
 		fmt.Println("not determined:", vague.Parameters)
 	}
 	// Output: not determined: [preload friction]
+}
+
+// Any number of a fork can be free, here the length over which a top-out spring acts.
+func ExampleNewParameter() {
+	length := fit.NewParameter("top-out length", func(m *fit.Model) (units.Length, bool) {
+		s, ok := setup.Find[spring.TopOutSpec](m.Fork.Left)
+		return s.Length, ok
+	}, func(m *fit.Model, v units.Length) {
+		s := m.Fork.Left.Springs[1].(spring.TopOutSpec)
+		s.Length = v
+		m.Fork.Left.Springs[1] = s
+	})
+	model := springLeg()
+	model.Fork.Left.Springs = append(model.Fork.Left.Springs,
+		spring.TopOutSpec{Rate: 20 * units.NewtonPerMillimeter, Length: 20 * units.Millimeter})
+
+	// A bench that reads without noise a fork whose top-out spring is 26 mm long.
+	var readings spring.MeasuredSpec
+	truth := length.With(model, 26*units.Millimeter).Curve()
+	for _, p := range spring.Sample(truth, 50) {
+		readings.Loading = append(readings.Loading, spring.Reading{Travel: p.Travel, Force: p.Force})
+	}
+	r, err := fit.Fit(readings, model, length.Between(5*units.Millimeter, 40*units.Millimeter))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	v, _ := length.Of(r.Model)
+	fmt.Printf("%v %.1f\n", length, v)
+	// Output: top-out length 26.0 mm
 }
 
 func ExampleReadCSV() {

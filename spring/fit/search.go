@@ -2,148 +2,154 @@ package fit
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/mat"
+	"example.org/forkcurve/internal/lsq"
 )
 
 const (
-	maxSteps  = 500
-	gradient  = 1e-10 // cosine between residuals and a column of J at which a point counts as stationary
-	smallStep = 1e-12 // of the width of the bounds
+	same     = 1e-3  // of the box, within which a search is on its way to where one has been
+	rounding = 1e-18 // of the squares of the readings, what is left of exact ones
 )
 
 // end is where a search came to.
 type end struct {
-	z       []float64 // in the unit box
-	squares float64   // Σr² there
-	steps   int
-	settled bool
+	z []float64
+	lsq.Result
 }
 
-// search minimizes from the start and from either side of it in every
-// direction, and returns where these searches ended, the best first.
+// search minimizes from the start and, for every parameter that the force is not
+// linear in, from either side of it; it returns where these searches ended, the best
+// first.
 func (p *problem) search() []end {
-	ends := []end{p.minimize(p.start())}
-	for i := range p.free {
-		for _, side := range []float64{0.1, 0.9} {
-			z := p.start()
-			z[i] = side
-			ends = append(ends, p.minimize(z))
+	var ends []end
+	from := func(z []float64) {
+		z = slices.Clone(z)
+		ends = append(ends, end{z, p.solver.Minimize(context.Background(), z)})
+	}
+	from(p.start)
+	p.solver.Quit = func(z []float64) bool {
+		return slices.ContainsFunc(ends, func(e end) bool {
+			return e.Reason.Converged() && distance(e.z, z) < same
+		})
+	}
+	z := slices.Clone(p.start)
+	for i, q := range p.free {
+		if !q.linear {
+			for _, z[i] = range []float64{0.1, 0.9} {
+				from(z)
+			}
+			z[i] = p.start[i]
 		}
 	}
 	slices.SortStableFunc(ends, func(a, b end) int {
 		switch {
-		case a.settled && !b.settled:
+		case a.Reason.Converged() && !b.Reason.Converged():
 			return -1
-		case b.settled && !a.settled:
+		case b.Reason.Converged() && !a.Reason.Converged():
 			return 1
 		}
-		return cmp.Compare(a.squares, b.squares)
+		return cmp.Compare(a.Squares, b.Squares)
 	})
 	return ends
 }
 
-// minimize descends from z in the unit box.
-func (p *problem) minimize(z []float64) end {
-	n := len(p.free)
-	normal, right := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
-	squares := p.normal(z, normal, right)
-	trial, nextNormal, nextRight := make([]float64, n), mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
-	damping := 1e-3
-	for steps := 1; steps <= maxSteps; steps++ {
-		moving := inside(z, normal, right)
-		if stationary(moving, normal, right, squares) {
-			return end{z, squares, steps, true}
-		}
-		length := step(moving, z, trial, normal, right, damping)
-		if length <= smallStep {
-			return end{z, squares, steps, true}
-		}
-		if next := p.normal(trial, nextNormal, nextRight); next < squares {
-			z, trial = trial, z
-			normal, nextNormal = nextNormal, normal
-			right, nextRight = nextRight, right
-			squares = next
-			damping = max(damping/10, 1e-15)
-		} else {
-			damping *= 10
-		}
+// distance is the largest difference of two points.
+func distance(a, b []float64) float64 {
+	var most float64
+	for i := range a {
+		most = max(most, math.Abs(a[i]-b[i]))
 	}
-	return end{z, squares, maxSteps, false}
+	return most
 }
 
-// normal fills in JᵀJ and Jᵀr at z and returns rᵀr, with r measured − model and
-// J the derivatives of the model in the unit box.
-func (p *problem) normal(z []float64, normal *mat.SymDense, right *mat.VecDense) float64 {
-	normal.Zero()
-	right.Zero()
-	model := p.at(z)
-	t := model.terms()
-	var d [parameters]float64
-	var squares float64
+// determined is the covariance at the best end for residuals of standard deviation
+// sigma, and the parameters on a bound there. Whether the readings determine the
+// parameters is judged with all of them free: a bound must not settle what the
+// readings leave open.
+func (p *problem) determined(ends []end, sigma float64) (covariance, []string, error) {
+	z := ends[0].z
+	list := make([]int, len(p.free))
+	for i := range list {
+		list[i] = i
+	}
+	all, err := p.covariance(list, z, sigma)
+	if err != nil {
+		return covariance{}, nil, err
+	}
+	var vague, held []string
+	var open []int
+	for i, q := range p.free {
+		if all.stdErr(q.name) > q.high-q.low {
+			vague = append(vague, q.name)
+		}
+		if z[i] <= 0 || z[i] >= 1 {
+			held = append(held, q.name)
+		} else {
+			open = append(open, i)
+		}
+	}
+	if vague != nil {
+		return covariance{}, nil, &UnidentifiableError{vague, "the standard error is wider than the bounds; hold some, or measure deeper into the stroke"}
+	}
+	if others := p.asGood(ends, all, sigma); others != nil {
+		return covariance{}, nil, &UnidentifiableError{others, "other values within the bounds fit as well; narrow the bounds to what is possible, or hold some"}
+	}
+	if held == nil {
+		return all, nil, nil
+	}
+	c, err := p.covariance(open, z, sigma)
+	return c, held, err
+}
+
+// asGood lists the parameters that differ, by more than their errors, at another
+// end of the search that the scatter of the readings can not tell from the best.
+func (p *problem) asGood(ends []end, c covariance, sigma float64) []string {
+	slack := sigma * sigma
 	for _, s := range p.samples {
-		r := s.f - t.force(s.x, s.sign, &d)
-		squares += r * r
+		slack += rounding * s.f * s.f
+	}
+	best := ends[0]
+	for _, e := range ends[1:] {
+		if !e.Reason.Converged() || e.Squares > best.Squares+slack {
+			continue
+		}
+		var differ []string
 		for i, q := range p.free {
-			di := d[q.parameter] * (q.high - q.low)
-			right.SetVec(i, right.AtVec(i)+di*r)
-			for j, w := range p.free[:i+1] {
-				normal.SetSym(j, i, normal.At(j, i)+di*d[w.parameter]*(w.high-w.low))
+			width := q.high - q.low
+			if d := math.Abs(e.z[i]-best.z[i]) * width; d > 0.01*width+3*c.stdErr(q.name) {
+				differ = append(differ, q.name)
 			}
 		}
+		if differ != nil {
+			return differ
+		}
 	}
-	return squares
+	return nil
 }
 
-// inside lists the parameters free to move: not on a bound that the descent
-// direction points beyond, and of some effect.
-func inside(z []float64, normal *mat.SymDense, right *mat.VecDense) []int {
-	var moving []int
-	for i, v := range z {
-		out := v <= 0 && right.AtVec(i) <= 0 || v >= 1 && right.AtVec(i) >= 0
-		if !out && normal.At(i, i) > 0 {
-			moving = append(moving, i)
-		}
+// covariance of some of the free parameters, the others known.
+func (p *problem) covariance(list []int, z []float64, sigma float64) (covariance, error) {
+	d, ok := p.solver.Determined(z, list)
+	c := covariance{matrix: d.Covariance}
+	for _, i := range list {
+		q := p.free[i]
+		c.names, c.units = append(c.names, q.name), append(c.units, sigma*(q.high-q.low))
 	}
-	return moving
-}
-
-func stationary(moving []int, normal *mat.SymDense, right *mat.VecDense, squares float64) bool {
-	for _, i := range moving {
-		if math.Abs(right.AtVec(i)) > gradient*math.Sqrt(normal.At(i, i)*squares) {
-			return false
-		}
+	switch {
+	case !ok:
+		return c, errSingular
+	case len(d.Vague) == 0:
+		return c, nil
 	}
-	return true
-}
-
-// step writes the damped step from z, projected on the box, to trial and returns
-// its largest part.
-func step(moving []int, z, trial []float64, normal *mat.SymDense, right *mat.VecDense, damping float64) float64 {
-	n := len(moving)
-	a, b := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
-	for k, i := range moving {
-		for l, j := range moving[:k+1] {
-			a.SetSym(l, k, normal.At(j, i))
-		}
-		a.SetSym(k, k, normal.At(i, i)*(1+damping))
-		b.SetVec(k, right.AtVec(i))
+	var names []string
+	for _, i := range d.Vague {
+		names = append(names, c.names[i])
 	}
-	var factor mat.Cholesky
-	delta := mat.NewVecDense(n, nil)
-	if !factor.Factorize(a) || factor.SolveVecTo(delta, b) != nil {
-		// Too close to singular for this damping: down the gradient.
-		for k, i := range moving {
-			delta.SetVec(k, b.AtVec(k)/(normal.At(i, i)*(1+damping)*float64(n)))
-		}
+	if len(names) == 1 {
+		return c, &UnidentifiableError{names, "it changes no reading"}
 	}
-	copy(trial, z)
-	var length float64
-	for k, i := range moving {
-		trial[i] = min(1, max(0, z[i]+delta.AtVec(k)))
-		length = max(length, math.Abs(trial[i]-z[i]))
-	}
-	return length
+	return c, &UnidentifiableError{names, "a change of one is made up by the others; hold all but one, or add readings that tell them apart"}
 }
