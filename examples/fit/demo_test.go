@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"example.org/forkcurve/spring"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -10,6 +9,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -33,9 +33,9 @@ func sweep() ([]byte, error) {
 	spec := fork.Spec(air)
 	for _, leg := range []*setup.Leg{&spec.Left, &spec.Right} {
 		coil, gap := leg.Springs[0].(spring.CoilSpec), *leg.Gap
-		coil.Rate = madeRate / 2
+		coil.Rate = madeRate
 		coil.Preload = madePreload
-		gap.Residual = madeGap/2 - units.Volume(float64(gap.Area)*float64(spec.Travel))
+		gap.Residual = madeGap - units.Volume(float64(gap.Area)*float64(spec.Travel))
 		leg.Springs, leg.Gap = []spring.Spec{coil}, &gap
 	}
 	s, err := setup.New(spec)

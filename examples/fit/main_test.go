@@ -3,7 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"image/png"
+	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -12,19 +12,10 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
-	"example.org/forkcurve/spring"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/spring/fit"
-	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
-
-// program runs the command as a user would.
-func program(t *testing.T, args ...string) (status int, out, problems string) {
-	t.Helper()
-	var o, p bytes.Buffer
-	status = run(args, &o, &p)
-	return status, o.String(), p.String()
-}
 
 // record writes a record and returns its name.
 func record(t *testing.T, text string) string {
@@ -44,28 +35,22 @@ func oneWay() string {
 }
 
 func TestText(t *testing.T) {
-	for _, c := range []struct {
-		golden string
-		args   []string
-	}{
-		{"default.golden", nil},
-		{"coil.golden", []string{"-model", "coil"}},
-		{"held.golden", []string{"-hold", "Exponent", "-exponent", "1.1", "-skip", "10 mm"}},
+	for name, args := range map[string][]string{
+		"default.golden": nil,
+		"coil.golden":    {"-model", "coil"},
+		"held.golden":    {"-hold", "Exponent", "-exponent", "1.1", "-skip", "10 mm"},
 	} {
-		t.Run(c.golden, func(t *testing.T) {
-			status, out, problems := program(t, c.args...)
-			if status != 0 || problems != "" {
-				t.Errorf("status %d, %s", status, problems)
-			}
+		t.Run(name, func(t *testing.T) {
+			out := golden.Text(t, command, args...)
 			golden.Readable(t, out)
-			golden.Check(t, c.golden, out)
+			golden.Check(t, name, out)
 		})
 	}
 }
 
 func TestOneWay(t *testing.T) {
 	name := record(t, oneWay())
-	status, out, problems := program(t, "-csv", name, "-out", t.TempDir())
+	status, out, problems := golden.Run(t, command, "-csv", name, "-out", t.TempDir())
 	if status != 0 {
 		t.Fatalf("status %d, %s", status, problems)
 	}
@@ -82,11 +67,12 @@ func TestOneWay(t *testing.T) {
 
 // The demo's fit lies within two to three standard errors of what it was made with.
 func TestFindsWhatWasMade(t *testing.T) {
-	j := newJob(t, options{})
+	j := newJob(t)
 	for _, f := range j.free {
-		off := (value(j.result.Model, f.parameter) - made(f.parameter)) / stdErr(j.result.StdErr, f.parameter)
-		if !(math.Abs(off) < 2.5) {
-			t.Errorf("%v is %.1f standard errors off", f.parameter, off)
+		p := named(f)
+		v, _ := p.value(j.result.Model)
+		if off := (v - p.made) / p.stdErr(j.result); !(math.Abs(off) < 2.5) {
+			t.Errorf("%v is %.1f standard errors off", p, off)
 		}
 	}
 	if len(j.free) != 5 || len(j.held) != 0 || len(j.pairs) == 0 {
@@ -97,14 +83,26 @@ func TestFindsWhatWasMade(t *testing.T) {
 	}
 }
 
-// newJob is a solved job of the demo.
-func newJob(t *testing.T, o options) *job {
+// read is what the flags make a job of.
+func read(t *testing.T, args ...string) (*job, error) {
 	t.Helper()
-	if o.fork == "" {
-		o.fork = madeFork
+	var j *job
+	var err error
+	var told bytes.Buffer
+	status := program.Run(func(p *program.Program) func() error {
+		take := flags(p)
+		return func() error { j, err = take(); return nil }
+	}, args, io.Discard, &told)
+	if status != program.Done {
+		t.Fatal(told.String())
 	}
-	o.leg, o.altitude, o.skip, o.exponent = "both", "0 m", "4 mm", 1
-	j, err := o.job()
+	return j, err
+}
+
+// newJob is a solved job.
+func newJob(t *testing.T, args ...string) *job {
+	t.Helper()
+	j, err := read(t, args...)
 	if err == nil {
 		err = j.solve()
 	}
@@ -114,79 +112,43 @@ func newJob(t *testing.T, o options) *job {
 	return j
 }
 
-// Every fork whose springs the model knows is found again in a sweep of it without
-// noise, over all its travel but the last tenth; both legs and the sprung one alone.
+// Every fork is found again in a sweep of it without noise, over all its travel but
+// the last tenth; both legs and the sprung one alone.
 func TestEveryFork(t *testing.T) {
-	unknown := map[string]string{"B16": "second positive chamber", "M09": "air spring in each leg"}
 	for fork := range data.Reference().Forks() {
-		for _, leg := range []string{"both", "left"} {
+		for _, leg := range []string{both, left} {
 			t.Run(fork.ID+" "+leg, func(t *testing.T) {
-				air, err := gas.StandardAt(0, units.Celsius(20))
+				args := []string{"-fork", fork.ID, "-leg", leg, "-skip", "1 mm", "-exponent", "1.1"}
+				j, err := read(t, append(args, "-csv", record(t, "travel [mm];force [N]\n0;1\n1;2\n"))...)
 				if err != nil {
 					t.Fatal(err)
-				}
-				o := options{fork: fork.ID, leg: leg, altitude: "0 m", skip: "1 mm", exponent: 1.1}
-				if why := unknown[fork.ID]; why != "" && (leg == "both" || fork.ID == "B16") {
-					if _, err := o.job(); err == nil || !strings.Contains(err.Error(), why) {
-						t.Errorf("got %v", err)
-					}
-					return
 				}
 				// The model of the record is what the sweep is made of.
-				j := &job{exponent: 1.1, leg: leg, fork: fork}
-				if err := j.describe("", air, units.GaugePressure{}); err != nil {
-					t.Fatal(err)
-				}
-				curve, err := j.model.Curve()
-				if err != nil {
-					t.Fatal(err)
-				}
+				curve, friction := j.model.Curve(), float64(j.model.Fork.Friction)
 				var b strings.Builder
 				fmt.Fprintln(&b, "travel [mm];force [N]")
 				top := 0.9 * fork.Travel.Value.In(mm)
 				const n = 40
 				for i := range 2*n + 1 {
-					x, sign := top*float64(i)/n, 1.0
+					x, way := top*float64(i)/n, 1.0
 					if i > n {
-						x, sign = top*float64(2*n-i)/n, -1
+						x, way = top*float64(2*n-i)/n, -1
 					}
-					fmt.Fprintf(&b, "%.6f;%.6f\n", x, float64(curve.Force(units.Length(x)*mm))+sign*float64(j.model.Friction))
+					fmt.Fprintf(&b, "%.6f;%.6f\n", x, float64(curve.Force(units.Length(x)*mm))+way*friction)
 				}
-				o.csv = record(t, b.String())
-				got, err := o.job()
-				if err != nil {
-					t.Fatal(err)
-				}
-				if err := got.solve(); err != nil {
-					t.Fatal(err)
-				}
+				got := newJob(t, append(args, "-csv", record(t, b.String()))...)
 				for _, f := range got.free {
-					want := value(j.model, f.parameter)
-					off := math.Abs(value(got.result.Model, f.parameter) - want)
+					p := named(f)
+					want, _ := p.value(j.model)
+					v, _ := p.value(got.result.Model)
 					// Two chambers of almost one depth, as in M07, trade half a percent.
-					if off > 5e-3*math.Abs(want)+4*stdErr(got.result.StdErr, f.parameter) {
-						t.Errorf("%v %.6g, made with %.6g", f.parameter, value(got.result.Model, f.parameter), want)
+					if off := math.Abs(v - want); off > 5e-3*math.Abs(want)+4*p.stdErr(got.result) {
+						t.Errorf("%v %.6g, made with %.6g", p, v, want)
 					}
 				}
-				golden.Readable(t, text(got))
+				golden.Readable(t, got.text())
 			})
 		}
-	}
-}
-
-func TestSettled(t *testing.T) {
-	r := func(x ...float64) (s []spring.Reading) {
-		for _, v := range x {
-			s = append(s, spring.Reading{Travel: units.Length(v) * mm})
-		}
-		return s
-	}
-	kept, left := settled(spring.MeasuredSpec{Loading: r(0, 3, 50, 97, 100), Unloading: r(0, 4, 96, 100)}, 4*mm)
-	if len(kept.Loading) != 1 || len(kept.Unloading) != 2 || len(left.Loading) != 4 || len(left.Unloading) != 2 {
-		t.Errorf("kept %v, left %v", kept, left)
-	}
-	if kept, _ = settled(spring.MeasuredSpec{Loading: r(0, 50, 100)}, 0); len(kept.Loading) != 3 {
-		t.Errorf("one way with nothing to skip: kept %v", kept) // where it ends it does not turn
 	}
 }
 
@@ -199,7 +161,7 @@ func TestBadRecords(t *testing.T) {
 		{"empty", "", []string{".csv:1:", "empty"}},
 		{"header alone", head, []string{".csv:1:", "2 or more"}},
 		{"one point", head + "0,5\n", []string{".csv:2:", "1 readings", "2 or more"}},
-		{"two points", head + "0,5\n100,900\n", []string{".csv:3:", "more than the"}},
+		{"two points", head + "0,5\n100,900\n", []string{".csv: ", "more than the"}},
 		{"no header", "0,5\n1,6\n", []string{".csv:1:", "travel"}},
 		{"no unit", "travel,force\n0,5\n", []string{".csv:1:", "[mm]"}},
 		{"unknown unit", "travel [mm],force [loaf]\n0,5\n", []string{".csv:2:", "force"}},
@@ -211,14 +173,14 @@ func TestBadRecords(t *testing.T) {
 		{"twice the same travel", head + "0,5\n10,50\n10,51\n20,90\n", []string{".csv:4:", "mean"}},
 		{"unsorted", head + "0,5\n20,90\n10,51\n30,120\n", []string{".csv:5:", "in the order taken"}},
 		{"UTF-16", "\xff\xfet\x00r\x00", []string{".csv:1:", "UTF-16"}},
-		{"deeper than the fork", head + "0,5\n100,900\n\n# note\n400,2000\n", []string{".csv:6:", "305 mm", "M06"}},
-		{"force in another unit", "travel [mm],force [kN]\n0,5\n100,900\n", []string{".csv:3:", "900000 N"}},
-		{"far before full extension", head + "-50,0\n0,5\n100,900\n", []string{".csv:2:", "-50 mm"}},
-		{"beyond on the way out", head + "0,5\n100,900\n50,90000\n0,0\n", []string{".csv:4:", "90000 N"}},
+		{"deeper than the fork", head + "0,5\n100,900\n\n# note\n400,2000\n", []string{".csv: ", "400 mm", "305 mm", "M06"}},
+		{"force in another unit", "travel [mm],force [kN]\n0,5\n100,900\n", []string{".csv:3:", "900", "50000 N"}},
+		{"far before full extension", head + "-50,0\n0,5\n100,900\n", []string{".csv:2:", "-50", "-10 mm"}},
+		{"beyond on the way out", head + "0,5\n100,900\n50,90000\n0,0\n", []string{".csv:4:", "90000", "50000 N"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			status, out, problems := program(t, "-csv", record(t, c.text))
-			if status != badInput || out != "" || strings.Count(problems, "\n") > 2 {
+			status, out, problems := golden.Run(t, command, "-csv", record(t, c.text))
+			if status != program.BadInput || out != "" || strings.Count(problems, "\n") > 2 {
 				t.Errorf("status %d, printed %q, %s", status, out, problems)
 			}
 			for _, want := range c.want {
@@ -232,7 +194,7 @@ func TestBadRecords(t *testing.T) {
 
 // Habits of spreadsheets that do not change the numbers do not change the result.
 func TestSpreadsheets(t *testing.T) {
-	_, want, _ := program(t, "-csv", record(t, string(demo)))
+	_, want, _ := golden.Run(t, command, "-csv", record(t, string(demo)))
 	_, want, _ = strings.Cut(want, "Fitted")
 	for name, text := range map[string]string{
 		"byte order mark and CRLF": "\ufeff" + strings.ReplaceAll(string(demo), "\n", "\r\n"),
@@ -240,7 +202,7 @@ func TestSpreadsheets(t *testing.T) {
 		"tabs":                     strings.ReplaceAll(strings.SplitN(string(demo), "\n", 2)[1], ",", "\t"),
 		"blank lines":              strings.ReplaceAll(string(demo), "\n", "\n\n"),
 	} {
-		status, got, problems := program(t, "-csv", record(t, text))
+		status, got, problems := golden.Run(t, command, "-csv", record(t, text))
 		_, got, _ = strings.Cut(got, "Fitted")
 		if status != 0 || got != want {
 			t.Errorf("%s: status %d, %s\n%s", name, status, problems, got)
@@ -249,55 +211,28 @@ func TestSpreadsheets(t *testing.T) {
 }
 
 func TestBadArguments(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		args []string
-		want []string
-	}{
-		{"no such file", []string{"-csv", "nowhere.csv"}, []string{"-csv", "nowhere.csv"}},
-		{"a folder", []string{"-csv", "testdata"}, []string{"testdata"}},
-		{"no such fork", []string{"-fork", "M99"}, []string{"-fork", "M99"}},
-		{"no such leg", []string{"-leg", "middle"}, []string{"-leg", "middle", "left"}},
-		{"no such model", []string{"-model", "magic"}, []string{"-model", "magic", "coil+gap"}},
-		{"a model the fork has not", []string{"-model", "air"}, []string{"-model", "M06 has no air"}},
-		{"no such parameter", []string{"-hold", "love"}, []string{"-hold", "love", "preload"}},
-		{"held twice", []string{"-hold", "rate,rate"}, []string{"-hold", "no rate"}},
-		{"all held", []string{"-model", "coil", "-hold", "rate,preload,friction"}, []string{"-hold", "nothing is left"}},
-		{"bare skip", []string{"-skip", "4"}, []string{"-skip", "mm"}},
-		{"skip too long", []string{"-skip", "1 m"}, []string{"-skip", "50 mm"}},
-		{"skip all", []string{"-csv", "sweep.csv", "-model", "coil", "-skip", "-1 mm"}, []string{"-skip", "0 mm"}},
-		{"altitude in the sky", []string{"-altitude", "9000 m"}, []string{"-altitude", "5000 m"}},
-		{"exponent", []string{"-exponent", "2"}, []string{"-exponent", "1.6667"}},
-		{"exponent of no number", []string{"-exponent", "NaN"}, []string{"-exponent", "NaN"}},
-		{"gauge without air", []string{"-gauge", "9 bar"}, []string{"-gauge", "no air spring"}},
-		{"bare gauge", []string{"-fork", "M07", "-gauge", "9"}, []string{"-gauge", "bar"}},
-		{"several", []string{"-fork", "M99", "-leg", "x", "-skip", "y"}, []string{"M99", "-leg", "-skip"}},
-		{"no such flag", []string{"-frok", "M06"}, []string{"frok"}},
-		{"words left over", []string{"my.csv"}, []string{`"my.csv"`, "-csv"}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			status, out, problems := program(t, c.args...)
-			if status != badInput || out != "" {
-				t.Errorf("status %d, printed %q", status, out)
-			}
-			for _, want := range c.want {
-				if !strings.Contains(problems, want) {
-					t.Errorf("no %q in %s", want, problems)
-				}
-			}
-		})
-	}
-	if status, _, problems := program(t, "-out", "/dev/null/x"); status != badInput || !strings.Contains(problems, "/dev/null") {
-		t.Errorf("into no folder: status %d, %s", status, problems)
-	}
-	if status, _, problems := program(t, "-h"); status != 0 || !strings.Contains(problems, "-skip") {
-		t.Errorf("help: status %d, %s", status, problems)
-	}
+	golden.Refuses(t, command,
+		golden.Bad{Name: "no such file", Args: []string{"-csv", "nowhere.csv"}, Want: []string{"-csv", "nowhere.csv"}},
+		golden.Bad{Name: "a folder", Args: []string{"-csv", "testdata"}, Want: []string{"testdata"}},
+		golden.Bad{Name: "no such leg", Args: []string{"-leg", "middle"}, Want: []string{"-leg", "middle", "left"}},
+		golden.Bad{Name: "no such model", Args: []string{"-model", "magic"}, Want: []string{"-model", "magic", "coil+gap"}},
+		golden.Bad{Name: "a model the fork has not", Args: []string{"-model", "air"}, Want: []string{"-model", "M06 has no air"}},
+		golden.Bad{Name: "no such parameter", Args: []string{"-hold", "love"}, Want: []string{"-hold", "love", "preload"}},
+		golden.Bad{Name: "held twice", Args: []string{"-hold", "rate,rate"}, Want: []string{"-hold", "no rate"}},
+		golden.Bad{Name: "all held", Args: []string{"-model", "coil", "-hold", "rate,preload,friction"}, Want: []string{"-hold", "nothing is left"}},
+		golden.Bad{Name: "bare skip", Args: []string{"-skip", "4"}, Want: []string{"-skip", "mm"}},
+		golden.Bad{Name: "skip too long", Args: []string{"-skip", "1 m"}, Want: []string{"-skip", "50 mm"}},
+		golden.Bad{Name: "altitude in the sky", Args: []string{"-altitude", "9000 m"}, Want: []string{"-altitude", "5000 m"}},
+		golden.Bad{Name: "exponent", Args: []string{"-exponent", "2"}, Want: []string{"-exponent", "1.6667"}},
+		golden.Bad{Name: "exponent of no number", Args: []string{"-exponent", "NaN"}, Want: []string{"-exponent", "NaN"}},
+		golden.Bad{Name: "gauge without air", Args: []string{"-gauge", "9 bar"}, Want: []string{"-gauge", "no air spring"}},
+		golden.Bad{Name: "bare gauge", Args: []string{"-fork", "M07", "-gauge", "9"}, Want: []string{"-gauge", "bar"}},
+		golden.Bad{Name: "several", Args: []string{"-fork", "M99", "-leg", "x", "-skip", "y"}, Want: []string{"M99", "-leg", "-skip"}})
 }
 
 // An air fork with another pressure; the demo is not of it, and the text says so.
 func TestAir(t *testing.T) {
-	status, out, problems := program(t, "-fork", "M07", "-gauge", "9.6 bar")
+	status, out, problems := golden.Run(t, command, "-fork", "M07", "-gauge", "9.6 bar")
 	if status != 0 || problems != "" {
 		t.Fatalf("status %d, %s", status, problems)
 	}
@@ -319,79 +254,33 @@ func TestFlat(t *testing.T) {
 	for x := 0; x <= 200; x += 5 {
 		fmt.Fprintf(&b, "%d,100\n", x)
 	}
-	status, out, problems := program(t, "-csv", record(t, b.String()), "-out", t.TempDir())
+	status, out, problems := golden.Run(t, command, "-csv", record(t, b.String()), "-out", t.TempDir())
 	if status != 0 {
 		t.Fatalf("status %d, %s", status, problems)
 	}
 	golden.Readable(t, out)
 }
 
-func TestPlots(t *testing.T) {
-	names := []string{"force-travel", "friction-band", "residuals"}
-	first, second := t.TempDir(), filepath.Join(t.TempDir(), "new")
-	for _, dir := range []string{first, second} {
-		if status, _, problems := program(t, "-out", dir); status != 0 || strings.Count(problems, "wrote ") != 2*len(names) {
-			t.Fatalf("status %d, %s", status, problems)
-		}
-	}
-	for _, name := range names {
-		for _, ext := range []string{".png", ".svg"} {
-			a, err := os.ReadFile(filepath.Join(first, name+ext))
-			if err != nil {
-				t.Fatal(err)
-			}
-			b, err := os.ReadFile(filepath.Join(second, name+ext))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if !bytes.Equal(a, b) {
-				t.Errorf("%s differs from one run to the next", name+ext)
-			}
-			if ext == ".png" {
-				if _, err := png.Decode(bytes.NewReader(a)); err != nil {
-					t.Errorf("%s: %v", name+ext, err)
-				}
-			}
-		}
-	}
-}
-
-// By hand: + + − + − − − has four runs, n₊ = 3, n₋ = 4, expected 1 + 24/7,
-// variance 24·17/(49·6).
-func TestRuns(t *testing.T) {
-	s := []bool{true, true, false, true, false, false, false}
-	r := countRuns(s)
-	if r.count != 4 || math.Abs(r.expected-31.0/7) > 1e-12 || math.Abs(r.variance-408.0/294) > 1e-12 {
-		t.Errorf("%+v", r)
-	}
-	if two := countRuns(s, s); two.count != 8 || two.expected != 2*r.expected || two.variance != 2*r.variance {
-		t.Errorf("twice: %+v", two)
-	}
-	for _, none := range []runs{countRuns(), countRuns(nil, []bool{true}), countRuns([]bool{true, true, true})} {
-		if z := none.z(); z != 0 {
-			t.Errorf("%+v: z = %v", none, z)
-		}
-	}
-}
+func TestPlots(t *testing.T) { golden.Pictures(t, command, 6) }
 
 // A model that lacks the gas shows by its runs.
 func TestPattern(t *testing.T) {
-	whole, coil := newJob(t, options{}).goodness(), newJob(t, options{model: "coil"}).goodness()
-	if z := whole.runs.z(); math.Abs(z) > 2 {
+	whole, coil := newJob(t).result.Goodness(), newJob(t, "-model", "coil").result.Goodness()
+	if z := whole.Runs.Z(); math.Abs(z) > 2 {
 		t.Errorf("the whole model: z = %.1f", z)
 	}
-	if z := coil.runs.z(); z > -5 {
+	if z := coil.Runs.Z(); z > -5 {
 		t.Errorf("without gas: z = %.1f", z)
 	}
-	if !(whole.share > 0.9999 && coil.share < 0.995 && coil.share > 0.9) {
-		t.Errorf("R² %v and %v", whole.share, coil.share)
+	if !(whole.Explained > 0.9999 && coil.Explained < 0.995 && coil.Explained > 0.9) {
+		t.Errorf("R² %v and %v", whole.Explained, coil.Explained)
 	}
 }
 
 // What could not be identified is held, and the fit goes on.
 func TestHolds(t *testing.T) {
-	j := newJob(t, options{fork: "M07"}) // chamber and gap both bend the curve of a coil fork's record
-	if len(j.held) == 0 || j.held[0].parameter != fit.GapVolume || j.result == nil {
+	j := newJob(t, "-fork", "M07") // chamber and gap both bend the curve of a coil fork's record
+	if len(j.held) == 0 || j.held[0].Parameter != fit.GapVolume().String() || j.result == nil {
 		t.Errorf("held %v", j.held)
 	}
 }
@@ -405,19 +294,12 @@ func FuzzRecord(f *testing.F) {
 	f.Add("a;travel [mm];force [N]\n;0;1\n#;10;50\n;20;90\n;30;99\n")
 	f.Add("\ufeff#x\r\n\r\ntravel [in]\tforce [lbf]\r\n0\t1\r\n1\t60\r\n2\t100\r\n1\t50\r\n0\t0\r\n")
 	f.Fuzz(func(t *testing.T, content string) {
-		j := &job{name: "x.csv", leg: "both", exponent: 1, skip: 1 * mm}
-		var err error
-		if j.fork, err = data.Reference().Fork(madeFork); err != nil {
+		j, err := read(t, "-model", "coil")
+		if err != nil {
 			t.Fatal(err)
 		}
-		if err := j.describe("coil", gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}, units.GaugePressure{}); err != nil {
-			t.Fatal(err)
-		}
-		lines, err := j.take([]byte(content))
-		if err == nil {
-			err = j.plausible(lines)
-		}
-		if err == nil {
+		j.name = "x.csv"
+		if err = j.take([]byte(content)); err == nil {
 			err = j.solve()
 		}
 		if err != nil {
@@ -427,7 +309,7 @@ func FuzzRecord(f *testing.F) {
 			return
 		}
 		for _, bad := range []string{"NaN", "Inf"} {
-			if out := text(j); strings.Contains(out, bad) {
+			if out := j.text(); strings.Contains(out, bad) {
 				t.Errorf("the text says %s:\n%s", bad, out)
 			}
 		}

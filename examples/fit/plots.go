@@ -1,11 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
 	"slices"
+	"strings"
 
 	"example.org/forkcurve/examples/internal/chart"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -17,21 +19,10 @@ const (
 	fitColor = chart.Navy
 )
 
-// plot draws record and residuals into dir and names the files.
-func (j *job) plot(dir string, problems io.Writer) error {
-	for _, p := range []struct {
-		name   string
-		figure *chart.Figure
-	}{{"force-travel", j.force()}, {"friction-band", j.band()}, {"residuals", j.residuals()}} {
-		paths, err := p.figure.Write(dir, p.name)
-		if err != nil {
-			return err
-		}
-		for _, path := range paths {
-			fmt.Fprintln(problems, "wrote", path)
-		}
-	}
-	return nil
+// draw draws record and residuals.
+func (j *job) draw(folder program.Folder) error {
+	return errors.Join(folder.Draw("force-travel", j.force()), folder.Draw("friction-band", j.band()),
+		folder.Draw("residuals", j.residuals()))
 }
 
 // subject says what was measured.
@@ -44,8 +35,10 @@ func (j *job) subject() string {
 
 func (j *job) force() *chart.Figure {
 	r := j.result
-	friction := r.Model.Friction.In(units.Newton)
-	curve := r.Curve()
+	friction := r.Model.Fork.Friction.In(units.Newton)
+	curve, bare := r.Curve(), r.Model
+	bare.Fork.Left.Gap, bare.Fork.Right.Gap = nil, nil
+	alone := bare.Curve()
 	line := chart.Line{Label: "fit, without friction", Color: fitColor, Dash: chart.Solid}
 	band := chart.Band{Name: fmt.Sprintf("fit ± friction of %.0f N", friction), Color: fitColor}
 	coil := chart.Line{Label: "coil alone", Color: chart.Green, Dash: chart.DashDot}
@@ -56,10 +49,10 @@ func (j *job) force() *chart.Figure {
 		f := curve.Force(x).In(units.Newton)
 		line.X, line.Y = append(line.X, x.In(mm)), append(line.Y, f)
 		band.X, band.Low, band.High = append(band.X, x.In(mm)), append(band.Low, f-friction), append(band.High, f+friction)
-		coil.X, coil.Y = append(coil.X, x.In(mm)), append(coil.Y, max(0, float64(r.Model.Coil.Rate)*float64(x+r.Model.Coil.Preload)))
+		coil.X, coil.Y = append(coil.X, x.In(mm)), append(coil.Y, alone.Force(x).In(units.Newton))
 	}
 	lines := []chart.Line{line}
-	if j.model.Coil.Travel != 0 && len(j.terms()) > 1 {
+	if j.has("coil") && j.has("gap") {
 		lines = append(lines, coil)
 	}
 	return &chart.Figure{
@@ -78,7 +71,7 @@ func (j *job) force() *chart.Figure {
 // band is the readings less the fit without friction, in which friction shows as
 // two rows of points.
 func (j *job) band() *chart.Figure {
-	friction := j.result.Model.Friction.In(units.Newton)
+	friction := j.result.Model.Fork.Friction.In(units.Newton)
 	curve := j.result.Curve()
 	less := func(readings []spring.Reading) []spring.Reading {
 		var some []spring.Reading
@@ -107,18 +100,14 @@ func (j *job) band() *chart.Figure {
 
 // found is the result in a line.
 func (j *job) found() string {
-	text := ""
+	var list []string
 	for _, f := range j.free {
-		unit, in, format := quantity(f.parameter)
-		if text != "" {
-			text += ", "
-		}
-		text += minus(fmt.Sprintf("%v "+format+" ± "+format, f.parameter, value(j.result.Model, f.parameter)/in, stdErr(j.result.StdErr, f.parameter)/in))
-		if unit != "" {
-			text += " " + unit
-		}
+		p := named(f)
+		v, _ := p.value(j.result.Model)
+		text := fmt.Sprintf("%v "+p.format+" ± "+p.format+" %s", p, v, p.stdErr(j.result), p.unit)
+		list = append(list, minus(strings.TrimSpace(text)))
 	}
-	return "Fitted, with standard errors: " + text + "."
+	return "Fitted, with standard errors: " + strings.Join(list, ", ") + "."
 }
 
 func points(name string, readings []spring.Reading, c chart.Color, m chart.Marker) chart.Line {

@@ -3,16 +3,22 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/forkcurve/internal/typeset"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/fit"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
 const mm = units.Millimeter
 
-func text(j *job) string {
+// sheet is what the program prints.
+type sheet struct{ typeset.Sheet }
+
+func (j *job) text() string {
 	var s sheet
 	s.WriteString("WHAT SPRING A FORCE-TRAVEL RECORD HOLDS\n" + strings.Repeat("=", typeset.Width) + "\n")
 	if j.demo {
@@ -30,55 +36,6 @@ func text(j *job) string {
 	return s.String()
 }
 
-// quantity shows a parameter in its unit.
-func quantity(p fit.Parameter) (unit string, in float64, format string) {
-	switch p {
-	case fit.Rate:
-		return "N/mm", float64(units.NewtonPerMillimeter), "%.3f"
-	case fit.Preload:
-		return "mm", float64(mm), "%.2f"
-	case fit.GapVolume, fit.ChamberVolume:
-		return "mL", float64(units.Milliliter), "%.1f"
-	case fit.Exponent:
-		return "", 1, "%.3f"
-	}
-	return "N", float64(units.Newton), "%.1f"
-}
-
-// value is a parameter of a model in SI.
-func value(m fit.Model, p fit.Parameter) float64 {
-	switch p {
-	case fit.Rate:
-		return float64(m.Coil.Rate)
-	case fit.Preload:
-		return float64(m.Coil.Preload)
-	case fit.GapVolume:
-		return float64(m.Gap.Volume)
-	case fit.ChamberVolume:
-		return float64(m.Air.Volume)
-	case fit.Exponent:
-		return max(m.Gap.Exponent, m.Air.Exponent)
-	}
-	return float64(m.Friction)
-}
-
-// stdErr is the standard error of a parameter in SI.
-func stdErr(e fit.StdErr, p fit.Parameter) float64 {
-	switch p {
-	case fit.Rate:
-		return float64(e.Rate)
-	case fit.Preload:
-		return float64(e.Preload)
-	case fit.GapVolume:
-		return float64(e.GapVolume)
-	case fit.ChamberVolume:
-		return float64(e.ChamberVolume)
-	case fit.Exponent:
-		return e.Exponent
-	}
-	return float64(e.Friction)
-}
-
 func (s *sheet) given(j *job) {
 	s.Section("GIVEN")
 	n, m := len(j.record.Loading), len(j.record.Unloading)
@@ -92,23 +49,28 @@ func (s *sheet) given(j *job) {
 	s.Line("Record", j.name+": "+branches)
 	s.Line("Fitted", fmt.Sprintf("%d of them; not those within %s mm of either end or where the sweep turns, where friction turns too", len(j.result.Residuals), number1(j.skip.In(mm))))
 	what := "whole fork"
-	if j.leg != "both" {
+	if j.leg != both {
 		what = j.leg + " leg alone"
 	}
 	s.Line("Measured", what+", of the dimensions of "+j.fork.ID+", "+j.fork.Name)
 	s.Line("Model", strings.Join(j.terms(), " + ")+" ± friction")
 	var known []string
-	if a := j.model.Gap.Area; a != 0 {
-		known = append(known, fmt.Sprintf("gap: piston area %.1f cm², closed at %.3f bar absolute, fork extended", a.In(units.SquareCentimeter), j.model.Gap.Pressure.In(units.Bar)))
-	}
-	if a := j.model.Air; a.Volume != 0 {
-		text := fmt.Sprintf("air: bore %.1f mm, rod %.1f mm, %.2f bar absolute, fork extended", a.Bore.In(mm), a.Rod.In(mm), a.Pressure.In(units.Bar))
-		if a.NegativeVolume != 0 {
-			text += fmt.Sprintf(", negative chamber %.0f mL", a.NegativeVolume.In(units.Milliliter))
+	for _, l := range []setup.Leg{j.model.Fork.Left, j.model.Fork.Right} {
+		if g := l.Gap; g != nil && !slices.ContainsFunc(known, func(k string) bool { return strings.HasPrefix(k, "gap") }) {
+			closed := g.Gauge.Absolute(j.model.Fork.Closed.Pressure)
+			known = append(known, fmt.Sprintf("gap: piston area %.1f cm²%s, closed at %.3f bar absolute, fork extended",
+				g.Area.In(units.SquareCentimeter), j.each(), closed.In(units.Bar)))
 		}
-		known = append(known, text)
+		if a := l.Air; a != nil {
+			text := fmt.Sprintf("air: bore %.1f mm, rod %.1f mm, %.2f bar absolute, fork extended",
+				a.Bore.In(mm), a.Rod.In(mm), a.Fill.Absolute().In(units.Bar))
+			if a.NegativeVolume != 0 {
+				text += fmt.Sprintf(", negative chamber %.0f mL", a.NegativeVolume.In(units.Milliliter))
+			}
+			known = append(known, text)
+		}
 	}
-	if j.model.Rest != nil {
+	if j.balanced() {
 		known = append(known, "balance coil as in the fork's record")
 	}
 	if len(known) > 0 {
@@ -116,20 +78,33 @@ func (s *sheet) given(j *job) {
 	}
 }
 
+// has tells whether the model has a part.
+func (j *job) has(part string) bool { return slices.Contains(strings.Split(j.parts, "+"), part) }
+
+// balanced tells whether a coil helps the negative chamber of an air spring.
+func (j *job) balanced() bool {
+	return j.has("air") && len(j.model.Fork.Left.Springs)+len(j.model.Fork.Right.Springs) > 0
+}
+
+// each says what numbers of a leg are.
+func (j *job) each() string {
+	l, r := j.model.Fork.Left, j.model.Fork.Right
+	if l.Gap != nil && r.Gap != nil || len(l.Springs) > 0 && len(r.Springs) > 0 {
+		return " in each leg"
+	}
+	return ""
+}
+
 // terms are the parts of the model as formulas.
 func (j *job) terms() []string {
 	var terms []string
-	if j.model.Coil.Travel != 0 {
-		terms = append(terms, "rate·(x + preload)")
-	}
-	if j.model.Gap.Area != 0 {
-		terms = append(terms, "gas over the oil")
-	}
-	if j.model.Air.Volume != 0 {
-		terms = append(terms, "air spring")
-	}
-	if j.model.Rest != nil {
-		terms = append(terms, "balance coil")
+	for _, t := range []struct {
+		part bool
+		text string
+	}{{j.has("coil"), "rate·(x + preload)"}, {j.has("gap"), "gas over the oil"}, {j.has("air"), "air spring"}, {j.balanced(), "balance coil"}} {
+		if t.part {
+			terms = append(terms, t.text)
+		}
 	}
 	return terms
 }
@@ -141,86 +116,87 @@ func (s *sheet) parameters(j *job) {
 		heads = append(heads, "made with")
 	}
 	s.Row("", 24, heads, 11)
-	onBound := map[fit.Parameter]bool{}
-	for _, p := range j.result.Held {
-		onBound[p] = true
-	}
-	show := func(p fit.Parameter, fitted bool) {
-		unit, in, format := quantity(p)
-		name := p.String()
-		if unit != "" {
-			name += ", " + unit
+	show := func(p *parameter, fitted bool) {
+		name := p.name
+		if p.unit != "" {
+			name += ", " + p.unit
 		}
-		v, e := value(j.result.Model, p)/in, stdErr(j.result.StdErr, p)/in
-		cells := []string{minus(fmt.Sprintf(format, v)), "held", ""}
+		v, _ := p.value(j.result.Model)
+		e := p.stdErr(j.result)
+		cells := []string{minus(fmt.Sprintf(p.format, v)), "held", ""}
 		switch {
-		case onBound[p]:
+		case slices.Contains(j.result.Held, p.name):
 			cells[1] = "on bound"
 		case fitted:
-			cells[1] = "± " + fmt.Sprintf(format, e)
+			cells[1] = "± " + fmt.Sprintf(p.format, e)
 			if math.Abs(e) < 10*math.Abs(v) {
 				cells[2] = fmt.Sprintf("%.1f %%", 100*math.Abs(e/v))
 			}
 		}
 		recorded := "-"
-		if p != fit.Exponent {
-			recorded = minus(fmt.Sprintf(format, value(j.model, p)/in))
+		if p.name != fit.Exponent().String() {
+			v, _ := p.value(j.model)
+			recorded = minus(fmt.Sprintf(p.format, v))
 		}
 		cells = append(cells, recorded)
 		if j.asMade() {
-			cells = append(cells, minus(fmt.Sprintf(format, made(p)/in)))
+			cells = append(cells, minus(fmt.Sprintf(p.format, p.made)))
 		}
 		s.Row(name, 24, cells, 11)
 	}
 	for _, f := range j.free {
-		show(f.parameter, true)
+		show(named(f), true)
 	}
 	for _, h := range j.held {
-		show(h.parameter, false)
+		show(j.of(h), false)
 	}
 	var notes []string
-	if j.model.Coil.Travel != 0 && j.leg == "both" {
-		notes = append(notes, "rate is that of both legs together")
+	if j.has("coil") && j.each() != "" {
+		notes = append(notes, "rate and preload are those of the spring in each leg")
 	}
-	if j.model.Gap.Area != 0 {
-		each := ""
-		if len(j.legs) == 2 {
-			each = " in both legs together"
+	for _, l := range []setup.Leg{j.result.Model.Fork.Right, j.result.Model.Fork.Left} {
+		if l.Gap != nil {
+			notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full travel",
+				j.each(), number1(l.Gap.Residual.In(units.Milliliter))))
+			break
 		}
-		notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full travel", each,
-			number1((j.result.Model.Gap.Volume-units.Volume(float64(j.model.Gap.Area)*float64(j.fork.Travel.Value))).In(units.Milliliter))))
 	}
-	if j.model.Air.Volume != 0 {
+	if j.has("air") {
 		notes = append(notes, "chamber volume is the positive chamber with the fork extended")
 	}
 	notes = append(notes, "friction is half the width of the band")
 	s.Paragraph("  ", capital(strings.Join(notes, "; "))+".")
 }
 
+// of is the parameter that was held.
+func (j *job) of(h fit.Unidentified) *parameter {
+	return parameters[slices.Index(names(), h.Parameter)]
+}
+
 func (s *sheet) goodness(j *job) {
 	const fewest, exact = 20, 0.05 * units.Newton
-	g := j.goodness()
+	g, sigma := j.result.Goodness(), j.result.Sigma
 	s.Section("GOODNESS OF FIT")
-	s.Line("Scatter", fmt.Sprintf("%.1f N standard deviation of a reading about the fit", float64(g.sigma)))
+	s.Line("Scatter", fmt.Sprintf("%.1f N standard deviation of a reading about the fit", float64(sigma)))
 	switch {
-	case g.varies && g.share < 0:
+	case g.Explained < 0:
 		s.Line("Explained", "nothing: a constant force would describe the readings better")
-	case g.varies:
-		s.Line("Explained", fmt.Sprintf("%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, so look at the residuals instead", 100*g.share))
+	case g.Explained <= 1:
+		s.Line("Explained", fmt.Sprintf("%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, so look at the residuals instead", 100*g.Explained))
 	}
 	branch := "compressing"
-	if g.largest.Unloading {
+	if g.Farthest.Unloading {
 		branch = "extending"
 	}
 	times := ""
-	if g.sigma >= exact {
-		times = fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.largest.Force/g.sigma)))
+	if sigma >= exact {
+		times = fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.Farthest.Force/sigma)))
 	}
-	s.Line("Farthest off", fmt.Sprintf("%s N at %s mm %s%s", minus(fmt.Sprintf("%+.1f", float64(g.largest.Force))), number1(g.largest.Travel.In(mm)), branch, times))
-	z := g.runs.z()
+	s.Line("Farthest off", fmt.Sprintf("%s N at %s mm %s%s", minus(fmt.Sprintf("%+.1f", float64(g.Farthest.Force))), number1(g.Farthest.Travel.In(mm)), branch, times))
+	z := g.Runs.Z()
 	verdict := "as independent noise has them"
 	switch {
-	case g.sigma < exact:
+	case sigma < exact:
 		verdict = "means nothing, there is no noise to speak of; a record of a bench has some"
 	case len(j.result.Residuals) < fewest:
 		verdict = fmt.Sprintf("too few readings to tell; %d or more can", fewest)
@@ -231,24 +207,25 @@ func (s *sheet) goodness(j *job) {
 	case z > 3:
 		verdict = "too many: the readings alternate, as with play or a ripple of the bench"
 	}
-	s.Line("Runs of one sign", fmt.Sprintf("%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s", g.runs.count, g.runs.expected, math.Sqrt(g.runs.variance), verdict))
+	s.Line("Runs of one sign", fmt.Sprintf("%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s", g.Runs.Count, g.Runs.Expected, g.Runs.StdDev, verdict))
 }
 
 func (s *sheet) unidentified(j *job) {
 	s.Section("WHAT COULD NOT BE IDENTIFIED")
 	said := false
 	for _, h := range j.held {
-		unit, in, format := quantity(h.parameter)
-		s.Line(capital(h.parameter.String()), strings.TrimSpace(fmt.Sprintf("held at "+format+" %s", value(j.result.Model, h.parameter)/in, unit))+": "+h.why)
+		p := j.of(h)
+		v, _ := p.value(j.result.Model)
+		s.Line(capital(p.name), strings.TrimSpace(fmt.Sprintf("held at "+p.format+" %s", v, p.unit))+": "+h.Reason)
 		said = true
 	}
-	for _, p := range j.result.Held {
-		s.Line(capital(p.String()), "ended on a bound of what is possible, which held it: the readings or the model are at odds with it")
+	for _, name := range j.result.Held {
+		s.Line(capital(name), "ended on a bound of what is possible, which held it: the readings or the model are at odds with it")
 		said = true
 	}
 	for _, p := range j.pairs {
-		s.Line(capital(p.a.String())+" and", fmt.Sprintf("%v: correlation of their errors %s; the readings know a combination of both better than either%s",
-			p.b, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead(j)))
+		s.Line(capital(p.a.name)+" and", fmt.Sprintf("%v: correlation of their errors %s; the readings know a combination of both better than either%s",
+			p.b, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead()))
 		said = true
 	}
 	if len(j.pairs) > 0 {
@@ -260,22 +237,19 @@ func (s *sheet) unidentified(j *job) {
 }
 
 // instead says what the fit is with the second parameter held.
-func (p pair) instead(j *job) string {
+func (p pair) instead() string {
 	if p.other == nil {
 		return ""
 	}
-	_, inB, formatB := quantity(p.b)
-	unit, in, format := quantity(p.a)
-	text := fmt.Sprintf(". With %v held at "+formatB+", %v is "+format+" ± "+format, p.b, value(p.other.Model, p.b)/inB, p.a, value(p.other.Model, p.a)/in, stdErr(p.other.StdErr, p.a)/in)
-	if unit != "" {
-		text += " " + unit
-	}
-	return text + fmt.Sprintf(" and the scatter %.1f N", float64(p.other.Sigma))
+	held, _ := p.b.value(p.other.Model)
+	v, _ := p.a.value(p.other.Model)
+	text := fmt.Sprintf(". With %v held at "+p.b.format+", %v is "+p.a.format+" ± "+p.a.format, p.b, held, p.a, v, p.a.stdErr(p.other))
+	return strings.TrimSpace(text+" "+p.a.unit) + fmt.Sprintf(" and the scatter %.1f N", float64(p.other.Sigma))
 }
 
 func (s *sheet) friction(j *job) {
 	s.Section("FRICTION BAND, READING BY READING")
-	m, err := j.curve()
+	m, err := spring.NewMeasured(j.record)
 	if err != nil {
 		s.Paragraph("  ", "Not drawn: "+reason(err)+".")
 		return

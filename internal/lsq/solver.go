@@ -15,7 +15,7 @@ const (
 	tolerance    = 1e-8  // part of the residuals that J may still explain: one more step, and it is nothing
 	smallStep    = 1e-13 // of the size of a parameter
 	rounding     = 1e-13 // of the squares
-	firstDamping = 1e-2
+	firstDamping = 1e-3
 	leastDamping = 1e-15
 	maxBend      = 0.75 // of twice the acceleration to the step
 )
@@ -68,7 +68,7 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 		}
 		s.solve(x, damping)
 		squares := math.Inf(1)
-		if last || math.Abs(gain-1) < 0.1 || s.accelerate(x) {
+		if last || math.Abs(gain-1) < 0.5 || s.accelerate(x) {
 			foretold, moved := s.move(x)
 			if !moved && !last {
 				res.Reason = SmallStep

@@ -15,6 +15,12 @@ import (
 	"example.org/forkcurve/units"
 )
 
+// Bounds of a reading, beyond what any fork reaches.
+const (
+	shallow, deep = -10 * units.Millimeter, 500 * units.Millimeter
+	strong        = 50 * units.Kilonewton
+)
+
 // Bounds of a record: whatever is larger is another file, or has no end.
 const (
 	MaxCSV      = 16 << 20 // bytes of the whole text
@@ -60,7 +66,8 @@ func ReadCSV(name string, r io.Reader) (spring.MeasuredSpec, error) {
 	case errors.As(err, &reading):
 		out := *reading.Err
 		out.Field = c.travel.header
-		return spring.MeasuredSpec{}, &units.FileError{File: name, Line: c.lines[reading.Index], Key: out.Field, Text: fmt.Sprintf("%.6g", out.Value), Err: &out}
+		return spring.MeasuredSpec{}, &units.FileError{File: name, Line: c.lines[reading.Index], Key: out.Field,
+			Text: fmt.Sprintf("%.6g", out.Value), Err: &out}
 	case err != nil:
 		return spring.MeasuredSpec{}, c.fault(0, "%d readings in all, want 2 or more", len(c.record))
 	}
@@ -138,8 +145,8 @@ func (c *reader) row() bool {
 		c.faults = append(c.faults, c.fault(0, "more than %d readings; thin them out", maxReadings))
 		return false
 	}
-	x, travelErr := cell[units.Length](c, row, c.travel)
-	f, forceErr := cell[units.Force](c, row, c.force)
+	x, travelErr := cell(c, row, c.travel, shallow, deep)
+	f, forceErr := cell(c, row, c.force, -strong, strong)
 	for _, err := range []error{travelErr, forceErr} {
 		if err != nil {
 			c.faults = append(c.faults, err)
@@ -252,7 +259,8 @@ func (c *reader) find(header []string, names ...string) column {
 	case found.index < 0:
 		fault(-1, "", "no column of %s in the header; want one named %s", names[0], strings.Join(names, ", "))
 	case found.unit == "":
-		fault(found.index, found.header, "no unit; name it as %s [%s]", found.header, map[string]string{"travel": "mm", "force": "N"}[names[0]])
+		usual := map[string]string{"travel": "mm", "force": "N"}[names[0]]
+		fault(found.index, found.header, "no unit; name it as %s [%s]", found.header, usual)
 	}
 	return found
 }
@@ -283,8 +291,8 @@ func blank(row []string) bool {
 	return true
 }
 
-// cell is the quantity of a column in a row.
-func cell[Q units.Length | units.Force](c *reader, row []string, of column) (Q, error) {
+// cell is the quantity of a column in a row, within what any fork reaches.
+func cell[Q units.Length | units.Force](c *reader, row []string, of column, lo, hi Q) (Q, error) {
 	text := strings.TrimSpace(row[of.index])
 	q, err := units.Parse[Q](text + " " + of.unit)
 	switch {
@@ -294,6 +302,9 @@ func cell[Q units.Length | units.Force](c *reader, row []string, of column) (Q, 
 		err = errors.New("both a point and a comma; write a decimal point and no other separator")
 	case strings.Contains(text, ","):
 		err = fmt.Errorf("a decimal comma; write %s", strings.Replace(text, ",", ".", 1))
+	}
+	if err == nil && !(q >= lo && q <= hi) {
+		err = &units.RangeError{Field: of.header, Value: q, Want: fmt.Sprintf("%v to %v", lo, hi), Hint: "is the unit right?"}
 	}
 	if err == nil {
 		return q, nil

@@ -94,7 +94,8 @@ func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, e
 	p.take(f, "Loading", readings.Loading, 1)
 	p.take(f, "Unloading", readings.Unloading, -1)
 	if len(p.samples) <= len(free) {
-		f.Report("readings", fmt.Sprintf("%d at x ≥ 0", len(p.samples)), fmt.Sprintf("more than the %d free parameters", len(free)), "")
+		f.Report("readings", fmt.Sprintf("%d at x ≥ 0", len(p.samples)),
+			fmt.Sprintf("more than the %d free parameters", len(free)), "")
 	}
 	checkFree(f, &p.model, free)
 	if err := f.Err(); err != nil {
@@ -118,7 +119,6 @@ func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, e
 // take adds the readings of a branch at x ≥ 0.
 func (p *problem) take(f *check.Faults, branch string, readings []spring.Reading, way float64) {
 	for i, r := range readings {
-		const shallow, deep, strong = -10 * units.Millimeter, 500 * units.Millimeter, 50 * units.Kilonewton
 		if !(r.Travel >= shallow && r.Travel <= deep && r.Force >= -strong && r.Force <= strong) {
 			field := fmt.Sprintf("%s[%d]", branch, i)
 			check.Between(f, field+".Travel", r.Travel, shallow, deep)
@@ -160,7 +160,8 @@ func (p *problem) at(z []float64) (spring.Curve, error) {
 		return nil, err
 	}
 	if c.Stroke() < p.reach {
-		return nil, &units.RangeError{Field: "readings", Value: p.reach, Want: fmt.Sprintf("within the model's stroke of %.6g", c.Stroke())}
+		return nil, &units.RangeError{Field: "readings", Value: p.reach,
+			Want: fmt.Sprintf("within the model's stroke of %.6g", c.Stroke())}
 	}
 	return c, nil
 }

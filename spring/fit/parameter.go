@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -11,11 +12,11 @@ import (
 
 // Parameter is a number of a model that can be free, of quantity Q.
 type Parameter[Q ~float64] struct {
-	name  string
-	get   func(m *Model) (Q, bool)
-	set   func(m *Model, v Q)
-	slope func(m *Model) slope // nil: by differences
-	from  Q                    // least value from which the force is linear in it, if it has a slope
+	name   string
+	get    func(m *Model) (Q, bool)
+	set    func(m *Model, v Q)
+	slope  func(m *Model) slope // nil: by differences
+	linear func(low Q) bool     // whether the force is linear in it from there on; nil: nowhere
 }
 
 // slope is the derivative of the force by a parameter, in SI, at travel x; way is 1
@@ -48,7 +49,7 @@ func (p Parameter[Q]) StdErr(r *Result) Q { return Q(r.covariance.stdErr(p.name)
 
 // Between makes the parameter free between two bounds.
 func (p Parameter[Q]) Between(low, high Q) Free {
-	f := Free{name: p.name, low: float64(low), high: float64(high), slope: p.slope, linear: p.slope != nil && low >= p.from,
+	f := Free{name: p.name, low: float64(low), high: float64(high), slope: p.slope, linear: p.linear != nil && p.linear(low),
 		get: func(m *Model) (float64, bool) { v, ok := p.get(m); return float64(v), ok },
 		set: func(m *Model, v float64) { p.set(m, Q(v)) }}
 	if !(low < high) {
@@ -76,23 +77,37 @@ func (f Free) String() string { return f.name }
 // that has one, alike.
 func Rate(legs ...setup.Side) Parameter[units.Stiffness] {
 	return ofCoil("rate", legs, func(c *spring.CoilSpec) *units.Stiffness { return &c.Rate },
-		func(c *spring.CoilSpec, s float64) float64 { return s })
+		func(_ *spring.CoilSpec, s float64) float64 { return s },
+		func(units.Stiffness) bool { return true })
 }
 
 // Preload is that of the same coils as of [Rate].
 func Preload(legs ...setup.Side) Parameter[units.Length] {
 	return ofCoil("preload", legs, func(c *spring.CoilSpec) *units.Length { return &c.Preload },
-		func(c *spring.CoilSpec, _ float64) float64 { return float64(c.Rate) })
+		func(c *spring.CoilSpec, _ float64) float64 { return float64(c.Rate) },
+		func(low units.Length) bool { return low >= 0 }) // else it may be loose
 }
 
 // GapVolume is that of the gas over the oil in each leg at full extension.
 func GapVolume(legs ...setup.Side) Parameter[units.Volume] {
+	has := func(l *setup.Leg) bool { return l.Gap != nil }
 	swept := func(m *Model, l *setup.Leg) units.Volume {
 		return units.Volume(float64(l.Gap.Area) * float64(m.Fork.Travel))
 	}
-	return ofLegs("gap volume", legs, func(l *setup.Leg) bool { return l.Gap != nil },
-		func(m *Model, l *setup.Leg) units.Volume { return l.Gap.Residual + swept(m, l) },
+	get := func(m *Model, l *setup.Leg) units.Volume { return l.Gap.Residual + swept(m, l) }
+	p := ofLegs("gap volume", legs, has, get,
 		func(m *Model, l *setup.Leg, v units.Volume) { l.Gap.Residual = v - swept(m, l) })
+	p.slope = func(m *Model) slope {
+		return sum(chosen(m, legs, has), func(l *setup.Leg) slope {
+			here := m.Fork.Closed.Pressure
+			gap, _ := oil.NewAirGap(oil.AirGapSpec{Area: l.Gap.Area, Residual: l.Gap.Residual, Travel: m.Fork.Travel,
+				Pressure: l.Gap.Gauge.Absolute(here), Ambient: here, Exponent: m.Exponent})
+			v := float64(get(m, l))
+			// The force hangs on x/V alone, so that V·∂F/∂V = −x·∂F/∂x.
+			return func(x, _ float64) float64 { return -x / v * float64(gap.Rate(units.Length(x))) }
+		})
+	}
+	return p
 }
 
 // ChamberVolume is that of the gas in the positive chamber of each air spring at full
@@ -131,6 +146,7 @@ func Friction() Parameter[units.Force] {
 	p := NewParameter("friction", func(m *Model) (units.Force, bool) { return m.Fork.Friction, true },
 		func(m *Model, v units.Force) { m.Fork.Friction = v })
 	p.slope = func(*Model) slope { return func(_, way float64) float64 { return way } }
+	p.linear = func(units.Force) bool { return true }
 	return p
 }
 
@@ -177,7 +193,7 @@ func ofLegs[Q ~float64](name string, sides []setup.Side, has func(*setup.Leg) bo
 // ofCoil is a parameter of the first coil in each leg, whose force changes with it
 // by that where the coil is compressed by s.
 func ofCoil[Q ~float64](name string, sides []setup.Side, at func(*spring.CoilSpec) *Q,
-	by func(c *spring.CoilSpec, s float64) float64) Parameter[Q] {
+	by func(c *spring.CoilSpec, s float64) float64, linear func(low Q) bool) Parameter[Q] {
 	has := func(l *setup.Leg) bool { _, ok := setup.Find[spring.CoilSpec](*l); return ok }
 	p := ofLegs(name, sides, has, func(_ *Model, l *setup.Leg) Q {
 		c, _ := setup.Find[spring.CoilSpec](*l)
@@ -192,23 +208,37 @@ func ofCoil[Q ~float64](name string, sides []setup.Side, at func(*spring.CoilSpe
 		}
 	})
 	p.slope = func(m *Model) slope {
-		const touch = 1e-9 // m; a coil at its free length is about to be compressed, rounding or not
-		var coils []spring.CoilSpec
-		for _, l := range chosen(m, sides, has) {
+		return sum(chosen(m, sides, has), func(l *setup.Leg) slope {
+			const touch = 1e-9 // m; a coil at its free length is about to be compressed, rounding or not
 			c, _ := setup.Find[spring.CoilSpec](*l)
-			coils = append(coils, c)
-		}
-		return func(x, _ float64) float64 {
-			var sum float64
-			for i := range coils {
-				if s := x + float64(coils[i].Preload); s > -touch {
-					sum += by(&coils[i], s)
+			return func(x, _ float64) float64 {
+				if s := x + float64(c.Preload); s > -touch {
+					return by(&c, s)
 				}
+				return 0
 			}
-			return sum
-		}
+		})
 	}
+	p.linear = linear
 	return p
+}
+
+// sum adds up what each leg has for a slope.
+func sum(legs []*setup.Leg, of func(*setup.Leg) slope) slope {
+	if len(legs) == 1 {
+		return of(legs[0])
+	}
+	var parts []slope
+	for _, l := range legs {
+		parts = append(parts, of(l))
+	}
+	return func(x, way float64) float64 {
+		var all float64
+		for _, part := range parts {
+			all += part(x, way)
+		}
+		return all
+	}
 }
 
 // checkFree reports bounds out of order, parameters freed twice, and those of what
