@@ -9,7 +9,6 @@ import (
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring/conversion"
-	"example.org/forkcurve/spring/fit"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
@@ -64,7 +63,6 @@ func TestEveryEnumeration(t *testing.T) {
 		"Fixing":    holds[helical.Fixing](helical.FlatSeats, 4),
 		"Surface":   holds[helical.Surface](helical.Unpeened, 2),
 		"Grade":     holds[helical.Grade](helical.Grade1, 3),
-		"Parameter": holds[fit.Parameter](fit.Rate, 6),
 	} {
 		t.Run(name, test)
 	}
