@@ -2,49 +2,72 @@ package ode
 
 import "example.org/forkcurve/internal/solve"
 
-// Until integrates until g changes sign or, reporting false, to limit. The solver
-// then stands at the event, on the side of the new sign, located on the
-// continuous extension to the resolution of a double.
+// Event is a function of the state whose change of sign is to be found.
+type Event func(t float64, y []float64) float64
+
+// Until integrates until one of the events changes sign and returns its index or,
+// -1, to limit. The solver then stands at the event, on the side of the new sign,
+// located on the continuous extension to the resolution of a double; of several in
+// one step it is the first.
 //
 // A sign is looked for at the ends of steps, so two changes within one step are
-// missed: Settings.MaxStep has to be shorter than what they may be apart. A g
-// that is 0 at the start, as it may be just after an event, counts as having the
-// sign that it takes on in the step.
-func (o *Solver[Y]) Until(limit float64, g func(t float64, y Y) float64) (bool, error) {
-	before := sign(g(o.t, o.y))
+// missed: Settings.MaxStep has to be shorter than what they may be apart. An event
+// that is 0 at the start, as it may be just after it, counts as having the sign that
+// it takes on in the step.
+func (o *Solver) Until(limit float64, events ...Event) (int, error) {
+	o.signs = o.signs[:0]
+	for _, g := range events {
+		o.signs = append(o.signs, sign(g(o.t, o.y)))
+	}
 	for range maxSteps {
 		if !(o.t < limit) {
-			return false, nil
+			return -1, nil
 		}
 		if err := o.Step(limit); err != nil {
-			return false, err
+			return -1, err
 		}
-		after := sign(g(o.t, o.y))
-		if before != 0 && after != before {
-			o.goBack(before, g)
-			return true, nil
+		first, at := -1, o.t
+		for i, g := range events {
+			before, after := o.signs[i], sign(g(o.t, o.y))
+			if before == 0 || after == before {
+				o.signs[i] = after
+			} else if t := o.change(before, g); first < 0 || t < at {
+				first, at = i, t
+			}
 		}
-		before = after
+		if first >= 0 {
+			o.goBack(at)
+			return first, nil
+		}
 	}
-	return false, o.fail(ErrSteps)
+	return -1, o.fail(ErrSteps)
 }
 
-// goBack shortens the last step to end where g leaves the sign it had before.
-func (o *Solver[Y]) goBack(before int, g func(t float64, y Y) float64) {
-	at, ok := solve.Root(func(t float64) float64 { return g(t, o.At(t)) }, o.from, o.t, 0)
+// change is the time in the last step at which g leaves the sign it had before.
+func (o *Solver) change(before int, g Event) float64 {
+	value := func(t float64) float64 {
+		o.At(t, o.probe)
+		return g(t, o.probe)
+	}
+	at, ok := solve.Root(value, o.from, o.t, 0)
 	if !ok {
-		return // 0 or a sign change by rounding at the very end
+		return o.t // 0 or a sign change by rounding at the very end
 	}
 	// The root may be a few roundings short of the change.
-	for step := (o.t - o.from) * 0x1p-50; sign(g(at, o.At(at))) == before && at < o.t; step *= 2 {
+	for step := (o.t - o.from) * 0x1p-50; sign(value(at)) == before && at < o.t; step *= 2 {
 		at = min(at+step, o.t)
 	}
+	return at
+}
+
+// goBack shortens the last step to end at a time within.
+func (o *Solver) goBack(at float64) {
 	if at >= o.t {
 		return
 	}
-	o.y = o.At(at)
+	o.At(at, o.y)
 	o.t = at
-	o.k1 = o.eval(at, o.y)
+	o.eval(at, o.y, o.k[0])
 }
 
 // sign is 0 for 0 and, to be of no account, for NaN.

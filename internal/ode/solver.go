@@ -4,22 +4,21 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/internal/check"
 )
 
-// Vector is a state of fixed size, passed by value.
-type Vector interface {
-	[1]float64 | [2]float64 | [3]float64 | [4]float64 | [5]float64 | [6]float64 | [7]float64 | [8]float64
-}
+// Derivative fills in dy/dt at t, y.
+type Derivative func(t float64, y, dydt []float64)
 
 // Settings say how accurate a step has to be: the error of component i stays, in
 // the root mean square over the components, below Absolute[i] + Relative·|y[i]|.
-type Settings[Y Vector] struct {
-	Relative  float64 // 0 to 0.1
-	Absolute  Y       // above 0
-	FirstStep float64 // 0: estimated
-	MaxStep   float64 // 0: no limit
+type Settings struct {
+	Relative  float64   // 0 to 0.1
+	Absolute  []float64 // above 0, one for each component; infinite: the error of this one does not matter
+	FirstStep float64   // 0: estimated
+	MaxStep   float64   // 0: no limit
 }
 
 // Failures of a step. They come wrapped with the time.
@@ -38,28 +37,37 @@ type Stats struct {
 }
 
 // Solver holds a solution at a time and the last step that led there.
-type Solver[Y Vector] struct {
-	f        func(t float64, y Y) Y
-	settings Settings[Y]
+type Solver struct {
+	f        Derivative
+	settings Settings
 
-	t, from float64 // the last step went from from to t
-	y, k1   Y       // at t
-	h       float64 // to try next
-	memory  float64 // error of the last accepted step, for the integral part
+	t, from float64      // the last step went from from to t
+	y       []float64    // at t
+	next    []float64    // of the step that is tried; after it, where the last one began
+	k       [7][]float64 // derivatives at its stages, the first at t
+	h       float64      // to try next
+	memory  float64      // logarithm of the error of the last accepted step, for the integral part
 	stats   Stats
 
 	start, width float64 // of the continuous extension, which may reach beyond an event
-	dense        [5]Y
+	dense        [5][]float64
+	extended     bool // dense is that of the last step
+
+	signs []int     // of the events at the last step
+	probe []float64 // a state between steps
 }
 
 // New starts at t, y. It is an error if a setting is out of range, or t, y or the
 // derivative there is not finite.
-func New[Y Vector](f func(t float64, y Y) Y, t float64, y Y, s Settings[Y]) (*Solver[Y], error) {
+func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 	faults := check.Of("Settings")
 	check.Between(faults, "Relative", s.Relative, 0, 0.1)
-	for i := range len(y) {
-		if !(s.Absolute[i] > 0 && s.Absolute[i] <= math.MaxFloat64) {
-			faults.Report(fmt.Sprintf("Absolute[%d]", i), s.Absolute[i], "above 0", "")
+	if len(s.Absolute) != len(y) || len(y) == 0 {
+		faults.Report("Absolute", len(s.Absolute), fmt.Sprintf("one for each of %d components", len(y)), "")
+	}
+	for i, a := range s.Absolute {
+		if !(a > 0) {
+			faults.Report(fmt.Sprintf("Absolute[%d]", i), a, "above 0", "")
 		}
 	}
 	check.Between(faults, "FirstStep", s.FirstStep, 0, math.MaxFloat64)
@@ -70,43 +78,70 @@ func New[Y Vector](f func(t float64, y Y) Y, t float64, y Y, s Settings[Y]) (*So
 	if s.MaxStep == 0 {
 		s.MaxStep = math.Inf(1)
 	}
-	o := &Solver[Y]{f: f, settings: s, t: t, from: t, start: t, y: y, memory: 1e-4, h: s.FirstStep}
-	o.dense[0] = y
-	o.k1 = o.eval(t, y)
-	if !(finite([1]float64{t}) && finite(y) && finite(o.k1)) {
-		return nil, o.fail(ErrNotFinite)
+	s.Absolute = slices.Clone(s.Absolute)
+	room := make([]float64, 15*len(y))
+	cut := func() []float64 {
+		v := room[:len(y):len(y)]
+		room = room[len(y):]
+		return v
+	}
+	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), memory: leastMemory, h: s.FirstStep}
+	for i := range o.k {
+		o.k[i] = cut()
+	}
+	for i := range o.dense {
+		o.dense[i] = cut()
+	}
+	if err := o.Restart(y); err != nil {
+		return nil, err
 	}
 	return o, nil
 }
 
-// Time reached.
-func (o *Solver[Y]) Time() float64 { return o.t }
+// Restart goes on from another state at the same time, as after an impact.
+func (o *Solver) Restart(y []float64) error {
+	copy(o.y, y)
+	copy(o.dense[0], y)
+	for _, d := range o.dense[1:] {
+		clear(d)
+	}
+	o.start, o.width, o.extended = o.t, 0, true
+	o.eval(o.t, o.y, o.k[0])
+	if math.IsNaN(o.t) || math.IsInf(o.t, 0) || !finite(o.y) || !finite(o.k[0]) {
+		return o.fail(ErrNotFinite)
+	}
+	return nil
+}
 
-// State at Time.
-func (o *Solver[Y]) State() Y { return o.y }
+// Time reached.
+func (o *Solver) Time() float64 { return o.t }
+
+// State at Time, which the next step overwrites.
+func (o *Solver) State() []float64 { return o.y }
 
 // Last is the interval of the last step, in which At holds.
-func (o *Solver[Y]) Last() (from, to float64) { return o.from, o.t }
+func (o *Solver) Last() (from, to float64) { return o.from, o.t }
 
 // Stats of the work since New.
-func (o *Solver[Y]) Stats() Stats { return o.stats }
+func (o *Solver) Stats() Stats { return o.stats }
 
-// At is the solution inside the last step, of order 4. It extrapolates outside.
-func (o *Solver[Y]) At(t float64) Y {
-	y := o.dense[0]
-	if o.width == 0 {
-		return y
+// At fills y with the solution inside the last step, of order 4. It extrapolates outside.
+func (o *Solver) At(t float64, y []float64) {
+	if !o.extended {
+		o.extend()
 	}
-	a := (t - o.start) / o.width
+	a := 0.0
+	if o.width != 0 {
+		a = (t - o.start) / o.width
+	}
 	b := 1 - a
-	for i := range len(y) {
-		y[i] += a * (o.dense[1][i] + b*(o.dense[2][i]+a*(o.dense[3][i]+b*o.dense[4][i])))
+	for i := range o.y {
+		y[i] = o.dense[0][i] + a*(o.dense[1][i]+b*(o.dense[2][i]+a*(o.dense[3][i]+b*o.dense[4][i])))
 	}
-	return y
 }
 
 // To integrates to limit. A limit in the past does nothing.
-func (o *Solver[Y]) To(limit float64) error {
+func (o *Solver) To(limit float64) error {
 	for range maxSteps {
 		if !(o.t < limit) {
 			return nil
@@ -120,7 +155,7 @@ func (o *Solver[Y]) To(limit float64) error {
 
 // Step takes one accepted step, which ends at limit at the latest. A limit in the
 // past does nothing.
-func (o *Solver[Y]) Step(limit float64) error {
+func (o *Solver) Step(limit float64) error {
 	if !(o.t < limit) {
 		return nil
 	}
@@ -136,25 +171,28 @@ func (o *Solver[Y]) Step(limit float64) error {
 		if last {
 			h = limit - o.t
 		}
-		y, k7, err := o.try(h)
+		err := o.try(h)
 		if !(err <= math.MaxFloat64) { // also NaN: a stage left the domain of f
 			h, rejected = h*minFactor, true
 			o.reject()
 			continue
 		}
-		plain := math.Pow(err, proportional)
+		size := math.Log(err)
 		if err > 1 {
-			h, rejected = h/min(1/minFactor, plain/safety), true
+			h, rejected = h/min(1/minFactor, math.Exp(proportional*size)/safety), true
 			o.reject()
 			continue
 		}
-		next := h / max(1/maxFactor, min(1/minFactor, plain/math.Pow(o.memory, integral)/safety))
+		next := h / max(1/maxFactor, min(1/minFactor, math.Exp(proportional*size-integral*o.memory)/safety))
 		if rejected {
 			next = min(next, h)
 		}
 		o.stats.Accepted++
-		o.memory = max(err, 1e-4)
-		o.from, o.t, o.y, o.k1, o.h = o.t, o.t+h, y, k7, next
+		o.memory = max(size, leastMemory)
+		o.y, o.next = o.next, o.y
+		o.k[0], o.k[6] = o.k[6], o.k[0]
+		o.start, o.width, o.extended = o.t, h, false
+		o.from, o.t, o.h = o.t, o.t+h, next
 		if last {
 			o.t = limit
 		}
@@ -168,39 +206,40 @@ const (
 	minFactor    = 0.2
 	maxFactor    = 10
 	integral     = 0.04
+	leastMemory  = -9.210340371976182 // ln 1e-4
 	proportional = 0.2 - 0.75*integral
 )
 
 // reject counts a rejected step; those before the first accepted one only search
 // the scale of the problem.
-func (o *Solver[Y]) reject() {
+func (o *Solver) reject() {
 	if o.stats.Accepted > 0 {
 		o.stats.Rejected++
 	}
 }
 
 // firstStep estimates a step from the sizes of y, f and of f after an Euler step.
-func (o *Solver[Y]) firstStep(limit float64) float64 {
+func (o *Solver) firstStep(limit float64) float64 {
 	var y, f float64
-	for i := range len(o.y) {
+	for i := range o.y {
 		w := o.settings.Absolute[i] + o.settings.Relative*math.Abs(o.y[i])
 		y += square(o.y[i] / w)
-		f += square(o.k1[i] / w)
+		f += square(o.k[0][i] / w)
 	}
 	h := 1e-6
 	if f > 1e-10 && y > 1e-10 {
 		h = 0.01 * math.Sqrt(y/f)
 	}
 	h = min(h, limit-o.t, o.settings.MaxStep)
-	euler := o.y
-	for i := range len(euler) {
-		euler[i] += h * o.k1[i]
+	for i := range o.y {
+		o.next[i] = o.y[i] + h*o.k[0][i]
 	}
-	k := o.eval(o.t+h, euler)
+	k := o.k[1]
+	o.eval(o.t+h, o.next, k)
 	var second float64
-	for i := range len(k) {
+	for i := range k {
 		w := o.settings.Absolute[i] + o.settings.Relative*math.Abs(o.y[i])
-		second += square((k[i] - o.k1[i]) / w)
+		second += square((k[i] - o.k[0][i]) / w)
 	}
 	largest := max(math.Sqrt(second)/h, math.Sqrt(f))
 	if !(largest <= math.MaxFloat64) {
@@ -213,22 +252,17 @@ func (o *Solver[Y]) firstStep(limit float64) float64 {
 	return min(100*h, h1, limit-o.t, o.settings.MaxStep)
 }
 
-func (o *Solver[Y]) eval(t float64, y Y) Y {
+func (o *Solver) eval(t float64, y, dydt []float64) {
 	o.stats.Evaluations++
-	return o.f(t, y)
+	o.f(t, y, dydt)
 }
 
-func (o *Solver[Y]) fail(err error) error {
+func (o *Solver) fail(err error) error {
 	return fmt.Errorf("ode: at t = %g: %w", o.t, err)
 }
 
-func finite[Y Vector](y Y) bool {
-	for i := range len(y) {
-		if math.IsNaN(y[i]) || math.IsInf(y[i], 0) {
-			return false
-		}
-	}
-	return true
+func finite(y []float64) bool {
+	return !slices.ContainsFunc(y, func(v float64) bool { return math.IsNaN(v) || math.IsInf(v, 0) })
 }
 
 func square(x float64) float64 { return x * x }

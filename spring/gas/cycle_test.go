@@ -46,11 +46,11 @@ func TestCycleKeepsEnergyEquation(t *testing.T) {
 		for _, lag := range []float64{0.03, 0.85, 6, 1e3} {
 			c := must(cycle(10, 300, 300, swing, lag/(2*math.Pi), 1))
 			loop := slices.Collect(c.Loop())
-			slope := func(phi float64, y [1]float64) [1]float64 {
-				return [1]float64{(300-y[0])/lag - 0.4*y[0]*swing*math.Cos(phi)/(1+swing*math.Sin(phi))}
+			slope := func(phi float64, y, dydt []float64) {
+				dydt[0] = (300-y[0])/lag - 0.4*y[0]*swing*math.Cos(phi)/(1+swing*math.Sin(phi))
 			}
-			start := [1]float64{loop[0].Temperature.Kelvin()}
-			s := must(ode.New(slope, 0, start, ode.Settings[[1]float64]{Relative: 1e-12, Absolute: [1]float64{1e-10}}))
+			start := []float64{loop[0].Temperature.Kelvin()}
+			s := must(ode.New(slope, 0, start, ode.Settings{Relative: 1e-12, Absolute: []float64{1e-10}}))
 			var loss float64
 			for i, at := range loop {
 				phi := 2 * math.Pi * float64(i) / float64(len(loop))

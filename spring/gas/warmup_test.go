@@ -51,11 +51,10 @@ func TestWarmUpAgainstHeatBalance(t *testing.T) {
 	capacity := 1909*0.5 + 896*1.6 + 434*1.2 + 2.5*8.314462618*0.19
 	conductance := capacity / float64(w.TimeConstant())
 	relative(t, "steady state, W", conductance*float64(w.Steady().Sub(units.Celsius(20))), 60, 1e-9)
-	balance := func(_ float64, y [1]float64) [1]float64 {
-		return [1]float64{(60 - conductance*(y[0]-293.15)) / capacity}
+	balance := func(_ float64, y, dydt []float64) {
+		dydt[0] = (60 - conductance*(y[0]-293.15)) / capacity
 	}
-	s, err := ode.New(balance, 0, [1]float64{308.15},
-		ode.Settings[[1]float64]{Relative: 1e-10, Absolute: [1]float64{1e-8}})
+	s, err := ode.New(balance, 0, []float64{308.15}, ode.Settings{Relative: 1e-10, Absolute: []float64{1e-8}})
 	if err != nil {
 		t.Fatal(err)
 	}
