@@ -1,0 +1,75 @@
+package setup
+
+import (
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/enum"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+// Chamber names a gas space of a leg.
+type Chamber int
+
+const (
+	Positive  Chamber = iota // of an air spring: the fork compresses it
+	Linked                   // behind an orifice of the positive one
+	Second                   // behind a floating piston of the positive one
+	Negative                 // of an air spring: it grows as the fork compresses
+	OverOil                  // trapped over the oil, or in a bicycle's lower leg
+	Reservoir                // of a pressurized damper
+)
+
+var chambers = enum.Names[Chamber]{Positive: "positive", Linked: "linked", Second: "second", Negative: "negative",
+	OverOil: "over-oil", Reservoir: "reservoir"}
+
+// String is the name used in files, as "over-oil".
+func (c Chamber) String() string { return chambers.String(c) }
+
+// MarshalText writes the name.
+func (c Chamber) MarshalText() ([]byte, error) { return chambers.Marshal(c) }
+
+// UnmarshalText reads a name.
+func (c *Chamber) UnmarshalText(text []byte) error { return chambers.Unmarshal(text, c) }
+
+// Space is one gas space of a fork at rest at some travel.
+type Space struct {
+	Side    Side
+	Chamber Chamber
+	Area    units.Area   // of the piston that works on it; below 0: the space grows in compression; 0: travel does not change it
+	Gas     gas.State    // what it holds
+	Port    units.Length // travel up to which a negative chamber is open to the positive one
+}
+
+// Spaces is the gas of the fork at rest at a travel, 0 to the stroke: in each leg, left
+// first, the chambers of the air spring, a damper's gas and that over the oil.
+func (s *Setup) Spaces(x units.Length) ([]Space, error) {
+	f := check.Of("Spaces")
+	if !check.Between(f, "x", x, 0, s.rest.Stroke()) {
+		return nil, f.Err()
+	}
+	var list []Space
+	for side, l := range s.legs {
+		for g := range groups(l) {
+			at := g.at(x)
+			for i, c := range g {
+				list = append(list, Space{Side: Side(side), Chamber: c.chamber(), Area: c.area, Port: c.port,
+					Gas: gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: c.gas.Temperature}})
+			}
+		}
+	}
+	return list, nil
+}
+
+func (s space) chamber() Chamber {
+	switch {
+	case s.part == trapped:
+		return OverOil
+	case s.part == reservoir:
+		return Reservoir
+	}
+	return [...]Chamber{alone: Positive, byOrifice: Linked, byPiston: Second, byPort: Negative}[s.joint]
+}
+
+// Springs is what the mechanical springs of both legs do together; false: there are none.
+func (s *Setup) Springs() (spring.Curve, bool) { return s.springs, s.springs != nil }

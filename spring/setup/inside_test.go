@@ -1,0 +1,57 @@
+package setup_test
+
+import (
+	"math"
+	"testing"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// What is inside makes the force of the fork at rest, and its amount does not follow travel.
+func TestSpacesMakeTheForce(t *testing.T) {
+	for name, s := range layouts() {
+		t.Run(name, func(t *testing.T) {
+			f := must(t, s)
+			amount := func(spaces []setup.Space) (sum float64) {
+				for _, c := range spaces {
+					sum += float64(c.Gas.Amount())
+				}
+				return sum
+			}
+			extended, err := f.Spaces(0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, x := range []units.Length{0, s.Travel / 4, s.Travel * 3 / 4, f.Curve(1).Stroke()} {
+				spaces, err := f.Spaces(x)
+				if err != nil {
+					t.Fatal(err)
+				}
+				var force float64
+				if c, ok := f.Springs(); ok {
+					force = float64(c.Force(x))
+				}
+				for _, c := range spaces {
+					force += float64(c.Area) * float64(c.Gas.Pressure.Sub(f.Ambient().Pressure))
+				}
+				if want := float64(f.Curve(1).Force(x)); math.Abs(force-want) > 1e-9*(100+math.Abs(want)) {
+					t.Errorf("at %v: %v N, the fork has %v N", x, force, want)
+				}
+				if got, want := amount(spaces), amount(extended); math.Abs(got-want) > 1e-12*want {
+					t.Errorf("at %v: %v mol, %v when extended", x, got, want)
+				}
+			}
+			if _, err := f.Spaces(s.Travel * 2); err == nil {
+				t.Error("spaces beyond the stroke")
+			}
+		})
+	}
+	if _, ok := must(t, setup.Spec{Travel: 100 * mm, Closed: room}).Springs(); ok {
+		t.Error("springs in an empty fork")
+	}
+	if _, ok := must(t, motocrossCoil).Springs(); !ok || spring.Err(must(t, motocrossCoil).Curve(1)) != nil {
+		t.Error("no springs in a coil fork")
+	}
+}
