@@ -12,7 +12,7 @@ import (
 //	Rate(x)   = dF/dx, the right-hand derivative where Force has a kink
 //	Energy(x) = the integral of Force from 0 to x
 //
-// and outside all three are NaN.
+// and outside all three are NaN, unless [WithStops] goes on from there.
 type Curve interface {
 	Force(x units.Length) units.Force    // resists compression
 	Rate(x units.Length) units.Stiffness // dF/dx

@@ -1,7 +1,7 @@
 // Package spring holds the springs of a telescopic fork as force–travel curves:
 // coil springs, linear, progressive, stacked and nested, sealed gas chambers, air
 // springs made of them, top-out springs, bump stops, measured curves, and
-// their combination: [Parallel], [Series], [Shift], [Scale] and [Limit].
+// their combination: [Parallel], [Series], [Shift], [Scale], [Limit] and [WithStops].
 //
 // Every element is a [Curve]: a force, a rate and an energy against the travel
 // x along the fork axis, x = 0 at full extension, positive in compression. The

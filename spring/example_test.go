@@ -199,3 +199,19 @@ func ExampleSeries() {
 	fmt.Printf("%.0f at full extension, %.0f, %.0f of travel\n", leg.Force(0), leg.Rate(0), leg.Stroke())
 	// Output: 80 N at full extension, 8 N/mm, 150 mm of travel
 }
+
+// A landing runs 4 mm into a rubber stop; the fork tops out on a harder one.
+func ExampleWithStops() {
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter, Travel: 300 * units.Millimeter})
+	fork := spring.WithStops(coil, 2000*units.NewtonPerMillimeter, 400*units.NewtonPerMillimeter)
+	for _, x := range []units.Length{-1 * units.Millimeter, 0, 300 * units.Millimeter, 304 * units.Millimeter} {
+		fmt.Printf("%6.0f %7.0f %9.0f %8.1f\n", x, fork.Force(x), fork.Rate(x), fork.Energy(x))
+	}
+	fmt.Println(err)
+	// Output:
+	//  -1 mm -1964 N 2000 N/mm    1.0 J
+	//   0 mm    36 N    9 N/mm    0.0 J
+	// 300 mm  2736 N    9 N/mm  415.8 J
+	// 304 mm  4336 N  400 N/mm  429.9 J
+	// <nil>
+}
