@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/rand/v2"
+	"sync"
 	"testing"
 )
 
@@ -61,6 +62,41 @@ func TestInverseOutsideTheTable(t *testing.T) {
 func TestNewInverseReusesTables(t *testing.T) {
 	if a, b := NewInverse(1.37), NewInverse(1.37); a != b {
 		t.Error("the same exponent was tabulated twice in a row")
+	}
+}
+
+// The cache of tables serves many goroutines at once; the race detector watches this test.
+func TestNewInverseConcurrently(t *testing.T) {
+	var group sync.WaitGroup
+	for g := range 8 {
+		group.Go(func() {
+			for i := range 200 {
+				n := 1 + float64((i*7+g)%50)/100
+				if got, want := NewInverse(n).Of(0.5), math.Exp2(n); math.Abs(got-want) > 2e-15*want {
+					t.Errorf("n = %v: %v, want %v", n, got, want)
+				}
+			}
+		})
+	}
+	group.Wait()
+}
+
+// Many bases at once are the same bases one by one, those in no cell too.
+func TestFillAndAdd(t *testing.T) {
+	p := NewInverse(1.3)
+	xs, filled, added := make([]float64, 2000), make([]float64, 2000), make([]float64, 2000)
+	for i := range xs {
+		xs[i] = float64(i)/1000 - 1
+		added[i] = 5
+	}
+	Fill(p, filled, xs, -20)
+	Add(p, added, xs, 3, -20)
+	for i, x := range xs {
+		want := p.Of(1 + 20*x)
+		same := filled[i] == want && added[i] == 5+3*want
+		if !same && !(math.IsNaN(want) && math.IsNaN(filled[i]) && math.IsNaN(added[i])) {
+			t.Fatalf("at %v: %v and %v, want %v and %v", x, filled[i], added[i], want, 5+3*want)
+		}
 	}
 }
 

@@ -1,7 +1,12 @@
 package propagate
 
 import (
+	"context"
+	"errors"
 	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
 	"testing"
 )
 
@@ -23,7 +28,7 @@ func TestAdditive(t *testing.T) {
 	if !ok || math.Abs(first[0]-2) > 1e-12 {
 		t.Errorf("first order %v, want 2", first)
 	}
-	d, failed := MonteCarlo(sum, x, u, 1, samples, 1)
+	d, failed, _ := MonteCarlo(t.Context(), sum, x, u, 1, samples, 1)
 	if failed != 0 || math.Abs(d[0].StdDev-2) > 0.01 || math.Abs(d[0].Low+3.92) > 0.03 || math.Abs(d[0].High-3.92) > 0.03 {
 		t.Errorf("samples %+v, want a deviation of 2.0 and ±3.92", d[0])
 	}
@@ -38,7 +43,7 @@ func TestSumOfSquares(t *testing.T) {
 		{0, 50e-6, 50e-6, 0}, {0.010, 150e-6, 112e-6, 100e-6}, {0.050, 2550e-6, 502e-6, 500e-6},
 	} {
 		x := []float64{c.x1, 0}
-		d, _ := MonteCarlo(squares, x, u, 1, samples, 2)
+		d, _, _ := MonteCarlo(t.Context(), squares, x, u, 1, samples, 2)
 		if math.Abs(d[0].Mean-c.mean) > 2e-6 || math.Abs(d[0].StdDev-c.dev) > 2e-6 {
 			t.Errorf("x₁ = %v: mean %v, deviation %v; want %v and %v", c.x1, d[0].Mean, d[0].StdDev, c.mean, c.dev)
 		}
@@ -53,20 +58,55 @@ func TestFailingModel(t *testing.T) {
 	if _, ok := FirstOrder(root, []float64{0.5}, []float64{1}, 1); ok {
 		t.Error("first order across a failure")
 	}
-	d, failed := MonteCarlo(root, []float64{0}, []float64{1}, 1, 1000, 3)
+	d, failed, _ := MonteCarlo(t.Context(), root, []float64{0}, []float64{1}, 1, 1000, 3)
 	if failed < 400 || failed > 600 || math.IsNaN(d[0].Mean) {
 		t.Errorf("%d of 1000 failed, %+v", failed, d)
 	}
-	if d, failed := MonteCarlo(root, []float64{-9}, []float64{0.1}, 1, 10, 3); d != nil || failed != 10 {
+	if d, failed, _ := MonteCarlo(t.Context(), root, []float64{-9}, []float64{0.1}, 1, 10, 3); d != nil || failed != 10 {
 		t.Errorf("%+v, %d failed", d, failed)
 	}
 }
 
 func TestSameSeedSameSamples(t *testing.T) {
-	a, _ := MonteCarlo(sum, []float64{1, 2}, []float64{1, 0}, 1, 100, 7)
-	b, _ := MonteCarlo(sum, []float64{1, 2}, []float64{1, 0}, 1, 100, 7)
-	if a[0] != b[0] {
-		t.Errorf("%+v, then %+v", a[0], b[0])
+	draw := func(workers int) []Distribution {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(workers))
+		half := func(x, y []float64) bool { return sum(x, y) && y[0] > 3 }
+		d, _, _ := MonteCarlo(t.Context(), half, []float64{1, 2}, []float64{1, 0}, 1, 1000, 7)
+		return d
+	}
+	want := draw(1)
+	for _, workers := range []int{1, 2, 5} {
+		if got := draw(workers); got[0] != want[0] {
+			t.Errorf("%d workers: %+v, want %+v", workers, got[0], want[0])
+		}
+	}
+}
+
+func TestBlocksDiffer(t *testing.T) {
+	seen := map[float64]bool{}
+	var lock sync.Mutex
+	MonteCarlo(t.Context(), func(x, y []float64) bool {
+		lock.Lock()
+		defer lock.Unlock()
+		seen[x[0]] = true
+		return sum(x, y)
+	}, []float64{0}, []float64{1}, 1, 50*block, 7)
+	if len(seen) < 50*block-5 {
+		t.Errorf("%d different samples of %d", len(seen), 50*block)
+	}
+}
+
+func TestCancel(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	var calls atomic.Int64
+	d, _, err := MonteCarlo(ctx, func(x, y []float64) bool {
+		if calls.Add(1) == 100 {
+			cancel()
+		}
+		return sum(x, y)
+	}, []float64{0}, []float64{1}, 1, 1e6, 1)
+	if !errors.Is(err, context.Canceled) || d != nil || calls.Load() > 100+block*int64(runtime.GOMAXPROCS(0)) {
+		t.Errorf("after %d calls: %v, %v", calls.Load(), d, err)
 	}
 }
 

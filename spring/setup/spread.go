@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"context"
 	"errors"
 	"slices"
 
@@ -87,8 +88,9 @@ type Sampled struct {
 }
 
 // Sample builds n random forks, 10 to 1 000 000, with normal errors of the tolerances, and
-// reads the answers off each (JCGM 101:2008). The same seed gives the same forks.
-func (s Spec) Sample(q Question, t Tolerance, n int, seed uint64) (Sampled, error) {
+// reads the answers off each (JCGM 101:2008), on all processors. The same seed gives the
+// same forks. It ends early with the error of the context.
+func (s Spec) Sample(ctx context.Context, q Question, t Tolerance, n int, seed uint64) (Sampled, error) {
 	m, x, u, err := s.model(q, t)
 	if err != nil {
 		return Sampled{}, err
@@ -97,8 +99,11 @@ func (s Spec) Sample(q Question, t Tolerance, n int, seed uint64) (Sampled, erro
 	if !check.Between(f, "n", float64(n), 10, 1e6) {
 		return Sampled{}, f.Err()
 	}
-	d, failed := propagate.MonteCarlo(m, x, u, 3, n, seed)
-	if d == nil {
+	d, failed, err := propagate.MonteCarlo(ctx, m, x, u, 3, n, seed)
+	switch {
+	case err != nil:
+		return Sampled{}, err
+	case d == nil:
 		return Sampled{}, overloaded(q)
 	}
 	answers := func(of func(propagate.Distribution) float64) Answers {

@@ -50,7 +50,7 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d, err := s.Sample(q, setup.Usual(), 4000, 1)
+			d, err := s.Sample(t.Context(), q, setup.Usual(), 4000, 1)
 			if err != nil || d.Failed != 0 {
 				t.Fatal(d.Failed, err)
 			}
@@ -67,7 +67,7 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 			if math.Abs(float64(d.Mean.Sag-sag.Middle)) > 0.2*float64(d.StdDev.Sag) || !(d.Low.Sag < sag.Middle && sag.Middle < d.High.Sag) {
 				t.Errorf("sag %v, sampled %v within %v to %v", sag.Middle, d.Mean.Sag, d.Low.Sag, d.High.Sag)
 			}
-			again, err := s.Sample(q, setup.Usual(), 4000, 1)
+			again, err := s.Sample(t.Context(), q, setup.Usual(), 4000, 1)
 			if err != nil || again != d {
 				t.Errorf("the same seed gives other forks: %+v, %v", again, err)
 			}
@@ -113,7 +113,7 @@ func TestSpreadRefuses(t *testing.T) {
 		{"no place", second2(motocrossCoil.Spread(setup.Question{Load: 689, Exponent: 1.3}, setup.Usual()))},
 		{"no exponent", second2(motocrossCoil.Spread(setup.Question{Load: 689, There: room}, setup.Usual()))},
 		{"no fork", second2(setup.Spec{}.Spread(good, setup.Usual()))},
-		{"no samples", second3(motocrossCoil.Sample(good, setup.Usual(), 0, 1))},
+		{"no samples", second3(motocrossCoil.Sample(t.Context(), good, setup.Usual(), 0, 1))},
 	} {
 		if !errors.As(c.err, new(*units.RangeError)) {
 			t.Errorf("%s: error %v, want a *units.RangeError", c.name, c.err)
