@@ -71,13 +71,36 @@ func levelHint(h units.Length) string {
 	return ""
 }
 
+// With is the same leg with other metal and oil in it.
+func (f Fill) With(metal, oil units.Volume) (Fill, error) {
+	return NewFill(FillSpec{Interior: f.interior, Column: f.column, Metal: metal, Volume: oil})
+}
+
 // Volume of the oil.
 func (f Fill) Volume() units.Volume { return f.oil }
 
+// Metal is what goes in after the oil.
+func (f Fill) Metal() units.Volume { return f.metal }
+
+// Column is the section the level moves over.
+func (f Fill) Column() units.Area { return f.column }
+
 // Level is the height of air over the oil with the fork compressed and the
 // spring out, as it is set at the bench.
-func (f Fill) Level() units.Length {
-	return units.Length(float64(f.interior-f.oil) / float64(f.column))
+func (f Fill) Level() units.Length { return f.LevelOf(f.oil) }
+
+// LevelOf is the level that a volume of oil has in the leg.
+func (f Fill) LevelOf(oil units.Volume) units.Length {
+	return units.Length(float64(f.interior-oil) / float64(f.column))
+}
+
+// OilAt is the oil that stands at a level.
+func (f Fill) OilAt(level units.Length) units.Volume { return f.interior - cylinder(f.column, level) }
+
+// OilFor is the oil with which the gap of a leg of that sealed area and travel has a compression ratio above 1, or
+// with LockRatio locks: V_i − V_m − A·L/(ratio − 1). To keep to it when warm, [Fluid.Expand] it back to the cold.
+func (f Fill) OilFor(ratio float64, area units.Area, travel units.Length) units.Volume {
+	return f.interior - f.metal - ResidualFor(ratio, area, travel)
 }
 
 // Raised is how much the level rises when spring, spacer and guide go in.
@@ -93,4 +116,15 @@ func (f Fill) Residual() units.Volume { return f.interior - f.oil - f.metal }
 func (f Fill) Warmed(oil Fluid, from, to units.Temperature) Fill {
 	f.oil = oil.Expand(f.oil, from, to)
 	return f
+}
+
+// Sealed is the gap in a leg that was closed over the fill, fork extended, and went from one temperature to another:
+// the gas of the specification, whose Residual is not used, keeps its amount in the room that the warm oil leaves.
+func (f Fill) Sealed(s AirGapSpec, oil Fluid, from, to units.Temperature) AirGapSpec {
+	s.Residual = f.Residual()
+	closed := s.extended()
+	s.Residual = f.Warmed(oil, from, to).Residual()
+	p := s.Pressure.In(units.Pascal) * float64(closed/s.extended()) * (to.Kelvin() / from.Kelvin())
+	s.Pressure = units.Absolute(units.Pressure(p))
+	return s
 }

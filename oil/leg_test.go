@@ -253,3 +253,35 @@ func FuzzNewLeg(f *testing.F) {
 		}
 	})
 }
+
+// A fill that goes warm keeps its gas, p·V/T, in the room its oil leaves, and the oil told for a ratio makes it.
+func TestSealed(t *testing.T) {
+	fill, err := oil.NewFill(bath)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fluid := newFluid(t, sheet(15*cSt, 3.4*cSt))
+	cold, hot := units.Celsius(20), units.Celsius(60)
+	amount := func(to units.Temperature) float64 {
+		s := fill.Sealed(gap, fluid, cold, to)
+		if want := fill.Warmed(fluid, cold, to).Residual(); s.Residual != want {
+			t.Errorf("at %v %v of gas at full travel, want %v", to, s.Residual, want)
+		}
+		return s.Pressure.In(units.Pascal) * float64(newGap(t, s).Volume(0)) / to.Kelvin()
+	}
+	if a, b := amount(cold), amount(hot); math.Abs(b/a-1) > 1e-12 {
+		t.Errorf("the amount of gas goes by %g", b/a)
+	}
+	for _, ratio := range []float64{2, 5, oil.LockRatio} {
+		full, err := fill.With(fill.Metal(), fill.OilFor(ratio, gap.Area, gap.Travel))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := newGap(t, full.Sealed(gap, fluid, cold, cold)).CompressionRatio(); math.Abs(got/ratio-1) > 1e-9 {
+			t.Errorf("the oil for ratio %v makes %v", ratio, got)
+		}
+		if back := fill.OilAt(fill.LevelOf(full.Volume())); math.Abs(float64(back-full.Volume())) > 1e-15 {
+			t.Errorf("%v of oil come back as %v", full.Volume(), back)
+		}
+	}
+}

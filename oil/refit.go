@@ -24,8 +24,7 @@ func (f Fill) Refitted(metal, residual units.Volume) (Fill, error) {
 	if err := c.Err(); err != nil {
 		return Fill{}, err
 	}
-	f.metal, f.oil = metal, oil
-	return f, nil
+	return f.With(metal, oil)
 }
 
 // ResidualFor is the gas at full travel that gives a gap the compression ratio,
@@ -38,5 +37,5 @@ func ResidualFor(ratio float64, area units.Area, travel units.Length) units.Volu
 // with that sealed area and travel stands on its oil before full travel, its
 // gap having reached LockRatio. Oil that warms raises the level; see Warmed.
 func (f Fill) LockLevel(area units.Area, travel units.Length) units.Length {
-	return units.Length(float64(ResidualFor(LockRatio, area, travel)+f.metal) / float64(f.column))
+	return f.LevelOf(f.OilFor(LockRatio, area, travel))
 }
