@@ -124,6 +124,9 @@ func (f Fill) Sealed(s AirGapSpec, oil Fluid, from, to units.Temperature) AirGap
 	s.Residual = f.Residual()
 	closed := s.extended()
 	s.Residual = f.Warmed(oil, from, to).Residual()
+	if s.extended() <= 0 {
+		return s // which NewAirGap refuses
+	}
 	p := s.Pressure.In(units.Pascal) * float64(closed/s.extended()) * (to.Kelvin() / from.Kelvin())
 	s.Pressure = units.Absolute(units.Pressure(p))
 	return s

@@ -11,68 +11,47 @@
 package main
 
 import (
+	_ "embed"
 	"errors"
-	"flag"
 	"fmt"
-	"io"
-	"os"
-	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/program"
+	"example.org/forkcurve/examples/internal/prose"
 )
 
-const badInput = 2
+//go:embed sheet.tmpl
+var sheet string
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { program.Main(command) }
 
-func run(args []string, out, problems io.Writer) int {
-	flags := flag.NewFlagSet("oilfill", flag.ContinueOnError)
-	flags.SetOutput(problems)
-	var (
-		ids    = flags.String("fork", "M11,M21", "forks of the dataset, `ids` with commas between")
-		folder = flags.String("out", "", "write plots into this `folder`")
-	)
-	switch err := flags.Parse(args); {
-	case errors.Is(err, flag.ErrHelp):
-		return 0
-	case err != nil:
-		return badInput
-	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(problems, "what is %q? name forks with -fork\n", flags.Arg(0))
-		return badInput
-	}
-	if err := show(*ids, *folder, out, problems); err != nil {
-		fmt.Fprintln(problems, err)
-		return badInput
-	}
-	return 0
-}
-
-func show(ids, folder string, out, problems io.Writer) error {
-	var baths []*bath
-	for id := range strings.SplitSeq(ids, ",") {
-		fork, err := data.Reference().Fork(strings.TrimSpace(id))
-		if err != nil {
-			return fmt.Errorf("-fork: %w", err)
+func command(p *program.Program) func() error {
+	forks := program.Flag(p, "fork", "M11,M21", "forks of the dataset, `ids` with commas between",
+		program.List(data.Reference().Fork))
+	folder := p.Folder("out", "write plots into this `folder`")
+	return func() error {
+		var baths []*bath
+		var facts []map[string]any
+		for _, fork := range *forks {
+			b, err := newBath(fork)
+			if err != nil {
+				return fmt.Errorf("fork %s: %w", fork.ID, err)
+			}
+			told, err := b.facts()
+			if err != nil {
+				return fmt.Errorf("fork %s: %w", fork.ID, err)
+			}
+			baths, facts = append(baths, b), append(facts, told)
 		}
-		b, err := newBath(fork)
-		if err != nil {
-			return fmt.Errorf("fork %s: %w", fork.ID, err)
-		}
-		baths = append(baths, b)
-	}
-	text, err := text(baths)
-	if err != nil {
-		return err
-	}
-	if _, err := io.WriteString(out, text); err != nil || folder == "" {
-		return err
-	}
-	for _, b := range baths {
-		if err := b.plot(folder, problems); err != nil {
+		text, err := prose.Set(sheet, facts)
+		if err := errors.Join(err, p.Print(text)); err != nil {
 			return err
 		}
+		for _, b := range baths {
+			if err := b.plot(folder); err != nil {
+				return fmt.Errorf("fork %s: %w", b.fork.ID, err)
+			}
+		}
+		return nil
 	}
-	return nil
 }

@@ -1,241 +1,181 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
 	"math"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/chart"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
-const (
-	coldColor = chart.Navy
-	warmColor = chart.Orange
-	lockColor = chart.Wine
+const topRatio = 20 // of the plots
+
+var (
+	asFilled = chart.Line{Name: "as filled", Color: chart.Navy, Dash: chart.Solid, Bold: true}
+	onceWarm = chart.Line{Name: "warm", Color: chart.Orange, Dash: chart.Dashed, Bold: true}
 )
 
-// plot draws one fork's figures and names the files.
-func (b *bath) plot(folder string, problems io.Writer) error {
-	type figure struct {
-		name string
-		draw func() (*chart.Figure, error)
+// plot draws the fork's figures.
+func (b *bath) plot(folder program.Folder) error {
+	if !folder.Given() {
+		return nil
 	}
-	figures := []figure{{"force", b.forces}, {"ratio", b.ratios}}
+	figures := map[string]func() (*chart.Figure, error){"force": b.forces, "ratio": b.ratios}
+	names := []string{"force", "ratio"}
 	if b.fork.Spring() == data.AirLeg {
-		figures = append(figures, figure{"refit", b.refits})
+		figures["refit"], names = b.refits, append(names, "refit")
 	}
-	for _, f := range figures {
-		drawn, err := f.draw()
+	for _, name := range names {
+		f, err := figures[name]()
 		if err != nil {
-			return fmt.Errorf("fork %s: plot %s: %w", b.fork.ID, f.name, err)
+			return fmt.Errorf("plot %s: %w", name, err)
 		}
-		names, err := drawn.Write(folder, b.fork.ID+"-"+f.name)
-		if err != nil {
+		if err := folder.Draw(b.fork.ID+"-"+name, f); err != nil {
 			return err
-		}
-		for _, name := range names {
-			fmt.Fprintln(problems, "wrote", name)
 		}
 	}
 	return nil
 }
 
-// ends are the least oil and some more than locks the leg cold, on the axis.
-func (b *bath) ends() (least, most float64) {
-	least = b.steps()[0]
-	lock := b.x(b.moreFor(oil.LockRatio, b.cold))
-	return least, lock + 0.08*(lock-least)
-}
-
-// curve is what is read of the fork over the fills that do not lock it.
-func (b *bath) curve(air gas.Ambient, y func(p point) float64) (xs, ys []float64, err error) {
-	least, _ := b.ends()
-	lock := b.x(b.moreFor(oil.LockRatio, air))
+// draw adds a line of what is read of the fork over the fills that do not lock it.
+func (b *bath) draw(f *chart.Figure, l chart.Line, air gas.Ambient, y func(p point) float64) error {
+	least, lock := b.fills()[0], b.x(b.moreFor(oil.LockRatio, air))
 	const steps = 240
 	for i := range steps {
 		x := least + (lock-least)*float64(i)/steps
 		p, err := b.at(b.moreAt(x), air)
 		if err != nil {
-			return nil, nil, err
+			return err
 		}
-		xs, ys = append(xs, x), append(ys, y(p))
+		l.X, l.Y = append(l.X, x), append(l.Y, y(p))
 	}
-	return xs, ys, nil
+	f.Lines = append(f.Lines, l)
+	return nil
 }
 
-// base is a figure over the fill, with the regions of lock.
+// base is a figure over the fill up to somewhat more than locks, with the regions of lock.
 func (b *bath) base(title string, y chart.Axis) *chart.Figure {
-	least, most := b.ends()
-	cold, warm := b.x(b.moreFor(oil.LockRatio, b.cold)), b.x(b.moreFor(oil.LockRatio, b.warm))
+	least, cold, warm := b.fills()[0], b.x(b.moreFor(oil.LockRatio, b.cold)), b.x(b.moreFor(oil.LockRatio, b.warm))
+	most := cold + 0.08*(cold-least)
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: %s", b.fork.ID, title),
-		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f °C; warm: oil and gas at %.0f °C.",
-			b.fork.Name, b.exponent, b.cold.Temperature.Celsius(), b.warm.Temperature.Celsius()),
-		X: chart.Axis{Label: "Oil in " + b.where(), Unit: "mL", Min: least, Max: most},
-		Y: y,
+		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at %.0f %s.",
+			b.fork.Name, b.told().gap.Exponent, b.cold.Temperature, b.warm.Temperature, y.Max, y.Unit),
+		X: chart.Axis{Label: "Oil in " + b.where(), Unit: "mL", Min: least, Max: most}, Y: y,
+		Marks: []chart.Mark{{At: b.x(0), Label: "as set\n" + b.axis(b.x(0)), Color: chart.Green}},
 	}
-	if !b.alike() {
+	if b.legs[0] != b.legs[1] {
 		f.Note += " The other leg's oil is changed as much."
 	}
 	if b.byLevel {
 		f.X = chart.Axis{Label: "Oil level in each leg; more oil to the left", Unit: "mm", Min: most, Max: least}
 		f.Note += " Level: air over the oil, fork compressed, spring out."
 	}
-	region := func(name string, from, to float64, color chart.Color) {
-		f.Bands = append(f.Bands, chart.Band{Name: name, X: []float64{min(from, to), max(from, to)}, Low: []float64{y.Min, y.Min}, High: []float64{y.Max, y.Max}, Color: color})
-	}
-	region("hydraulic lock as filled", cold, most, lockColor)
-	region("hydraulic lock once warm", warm, cold, chart.Auto)
-	if !b.byLevel {
-		f.Marks = append(f.Marks, chart.Mark{At: b.x(0), Label: fmt.Sprintf("as set\n%.0f mL", b.x(0)), Color: chart.Green})
-	} else {
-		f.Marks = append(f.Marks, chart.Mark{At: b.x(0), Label: fmt.Sprintf("as set\n%.0f mm", b.x(0)), Color: chart.Green})
-	}
+	f.Bands = []chart.Band{lockBand("hydraulic lock as filled", cold, most, y, chart.Wine),
+		lockBand("hydraulic lock once warm", warm, cold, y, chart.Auto)}
 	return f
 }
 
-// limitMarks are the fills at which the limits of the ratio lie.
-func (b *bath) limitMarks() []chart.Mark {
-	var marks []chart.Mark
-	for _, r := range []float64{conversion.GoodGapRatio, conversion.StopGapRatio} {
-		x := b.x(b.moreFor(r, b.cold))
-		marks = append(marks, chart.Mark{At: x, Label: fmt.Sprintf("ratio %.0f, as filled\n%.0f %s", r, x, b.unit()), Dash: chart.Dotted})
-	}
-	return marks
+func lockBand(name string, from, to float64, y chart.Axis, color chart.Color) chart.Band {
+	return chart.Band{Name: name, X: []float64{min(from, to), max(from, to)}, Low: []float64{y.Min, y.Min},
+		High: []float64{y.Max, y.Max}, Color: color}
 }
 
+// forces is the force at the end of the stroke.
 func (b *bath) forces() (*chart.Figure, error) {
-	newtons := func(p point) float64 { return p.force.In(units.Newton) }
 	now, err := b.at(0, b.cold)
 	if err != nil {
 		return nil, err
 	}
-	top := 3 * newtons(now)
-	step := math.Pow(10, math.Floor(math.Log10(top)))
-	top = step * math.Ceil(top/step)
-	f := b.base("force at the end of the stroke against the oil", chart.Axis{Label: "Force of the whole fork", Unit: "N", Min: 0, Max: top})
-	f.Note += fmt.Sprintf(" Cut off at %.0f N.", top)
-	f.Marks = append(f.Marks, b.limitMarks()...)
-	for _, l := range []struct {
-		chart.Line
-		air gas.Ambient
-		y   func(p point) float64
-	}{
-		{chart.Line{Name: "at the end, as filled", Color: coldColor, Dash: chart.Solid, Bold: true}, b.cold, newtons},
-		{chart.Line{Name: "at the end, warm", Color: warmColor, Dash: chart.Dashed, Bold: true}, b.warm, newtons},
-		{chart.Line{Name: fmt.Sprintf("at %.0f %% of travel, as filled", 100*deep), Color: chart.Sky, Dash: chart.DashDot}, b.cold, func(p point) float64 { return p.deep.In(units.Newton) }},
-	} {
-		if l.X, l.Y, err = b.curve(l.air, l.y); err != nil {
-			return nil, err
-		}
-		f.Lines = append(f.Lines, l.Line)
+	end, deepIn := func(p point) float64 { return float64(p.Force) }, func(p point) float64 { return float64(p.Deep) }
+	step := math.Pow(10, math.Floor(math.Log10(3*end(now))))
+	f := b.base("force at the end of the stroke against the oil",
+		chart.Axis{Label: "Force of the whole fork", Unit: "N", Max: step * math.Ceil(3*end(now)/step)})
+	for _, r := range []float64{conversion.GoodGapRatio, conversion.StopGapRatio} {
+		x := b.x(b.moreFor(r, b.cold))
+		f.Marks = append(f.Marks, chart.Mark{At: x, Label: fmt.Sprintf("ratio %.0f, as filled\n%s", r, b.axis(x)), Dash: chart.Dotted})
 	}
-	return f, nil
+	cold, warm := asFilled, onceWarm
+	cold.Name, warm.Name = "at the end, as filled", "at the end, warm"
+	supple := chart.Line{Name: fmt.Sprintf("at %.0f %% of travel, as filled", 100*deep), Color: chart.Sky, Dash: chart.DashDot}
+	return f, errors.Join(b.draw(f, cold, b.cold, end), b.draw(f, warm, b.warm, end), b.draw(f, supple, b.cold, deepIn))
 }
 
+var ratioAxis = chart.Axis{Label: "Gas extended over gas at full travel", Max: topRatio}
+
+var ratioLimits = []chart.Mark{
+	{On: chart.OnY, At: conversion.GoodGapRatio, Label: fmt.Sprintf("good up to %.0f", conversion.GoodGapRatio), Dash: chart.Dotted},
+	{On: chart.OnY, At: conversion.StopGapRatio, Label: fmt.Sprintf("refused over %.0f", conversion.StopGapRatio), Dash: chart.Dotted},
+}
+
+// ratios is the compression ratio of the gas.
 func (b *bath) ratios() (*chart.Figure, error) {
-	const top = 20
-	f := b.base("compression ratio of the gas against the oil", chart.Axis{Label: "Gas extended over gas at full travel", Min: 0, Max: top})
-	f.Note += fmt.Sprintf(" Cut off at %d; locked at %d.", top, int(oil.LockRatio))
-	f.Marks = append(f.Marks, ratioLimits()...)
-	for _, l := range []struct {
-		chart.Line
-		air gas.Ambient
-	}{
-		{chart.Line{Name: "as filled", Color: coldColor, Dash: chart.Solid, Bold: true}, b.cold},
-		{chart.Line{Name: "warm", Color: warmColor, Dash: chart.Dashed, Bold: true}, b.warm},
-	} {
-		var err error
-		if l.X, l.Y, err = b.curve(l.air, func(p point) float64 { return p.ratio }); err != nil {
-			return nil, err
-		}
-		f.Lines = append(f.Lines, l.Line)
-	}
-	return f, nil
-}
-
-func ratioLimits() []chart.Mark {
-	return []chart.Mark{
-		{On: chart.OnY, At: conversion.GoodGapRatio, Label: fmt.Sprintf("good up to %.0f", conversion.GoodGapRatio), Dash: chart.Dotted},
-		{On: chart.OnY, At: conversion.StopGapRatio, Label: fmt.Sprintf("refused over %.0f", conversion.StopGapRatio), Dash: chart.Dotted},
-	}
+	f := b.base("compression ratio of the gas against the oil", ratioAxis)
+	f.Note += fmt.Sprintf(" Locked at %d.", int(oil.LockRatio))
+	f.Marks = append(f.Marks, ratioLimits...)
+	ratio := func(p point) float64 { return p.Ratio }
+	return f, errors.Join(b.draw(f, asFilled, b.cold, ratio), b.draw(f, onceWarm, b.warm, ratio))
 }
 
 // refits draws the ratio of the converted leg against its oil, before and after.
 func (b *bath) refits() (*chart.Figure, error) {
-	r, err := newRefit(b)
+	r, err := b.refit()
 	if err != nil {
 		return nil, err
 	}
-	states, err := r.states()
-	if err != nil {
-		return nil, err
-	}
-	const top = 20
-	travel := b.fork.Travel.Value
+	was, kit := r.states[0], r.states[2]
+	lock := kit.fill.OilFor(oil.LockRatio, r.area, b.fork.Travel.Value).In(ml)
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: air spring out, coil kit in", b.fork.ID),
-		Note: fmt.Sprintf("Fork: %s. Gas over the oil of %s: out come %.0f mL, in go %.0f mL. Filled at %.0f °C; warm: at %.0f °C. Cut off at %d; locked at %d.",
-			b.fork.Name, r.where, r.out.In(ml), r.metal.In(ml), b.cold.Temperature.Celsius(), b.warm.Temperature.Celsius(), top, int(oil.LockRatio)),
-		X:     chart.Axis{Label: "Oil in " + r.where, Unit: "mL"},
-		Y:     chart.Axis{Label: "Gas extended over gas at full travel", Min: 0, Max: top},
-		Marks: ratioLimits(),
-	}
-	curve := func(l chart.Line, s state, metal units.Volume, warm bool) error {
-		spec := r.was.spec
-		spec.Metal = metal
-		room := spec.Interior - metal - oil.ResidualFor(top, s.area, travel)
-		const steps = 200
-		for i := 1; i <= steps; i++ {
-			spec.Volume = room * units.Volume(i) / steps
-			fill, err := oil.NewFill(spec)
-			if err != nil {
-				return err
-			}
-			read := fill
-			if warm {
-				read = fill.Warmed(b.fluid, b.cold.Temperature, b.warm.Temperature)
-			}
-			ratio, err := r.ratio(s, read)
-			if err != nil {
-				return err
-			}
-			if ratio > 2*top {
-				break
-			}
-			l.X, l.Y = append(l.X, spec.Volume.In(ml)), append(l.Y, ratio)
-		}
-		f.Lines = append(f.Lines, l)
-		return nil
+		Note: fmt.Sprintf("Fork: %s. Gas over the oil of %s: out come %.0f, in go %.0f. Filled at %.0f; warm: at %.0f. "+
+			"Cut off at %d; locked at %d.", b.fork.Name, r.where, was.fill.Metal(), r.metal, b.cold.Temperature,
+			b.warm.Temperature, topRatio, int(oil.LockRatio)),
+		X: chart.Axis{Label: "Oil in " + r.where, Unit: "mL", Max: 1.05 * lock}, Y: ratioAxis, Marks: ratioLimits,
+		Bands: []chart.Band{lockBand("hydraulic lock with the kit", lock, 1.05*lock, ratioAxis, chart.Wine)},
 	}
 	for _, c := range []struct {
 		chart.Line
+		name string
 		state
-		metal units.Volume
-		warm  bool
+		area units.Area
+		at   units.Temperature
 	}{
-		{chart.Line{Name: "as it is now", Color: chart.Sky, Dash: chart.DashDot}, states[0], r.out, false},
-		{chart.Line{Name: "kit in, as filled", Color: coldColor, Dash: chart.Solid, Bold: true}, states[2], r.metal, false},
-		{chart.Line{Name: "kit in, warm", Color: warmColor, Dash: chart.Dashed, Bold: true}, states[2], r.metal, true},
+		{chart.Line{Color: chart.Sky, Dash: chart.DashDot}, "as it is now", was, r.was.gap.Area, b.cold.Temperature},
+		{asFilled, "kit in, as filled", kit, r.area, b.cold.Temperature},
+		{onceWarm, "kit in, warm", kit, r.area, b.warm.Temperature},
 	} {
-		if err := curve(c.Line, c.state, c.metal, c.warm); err != nil {
-			return nil, err
+		c.Name = c.name
+		gap := r.was.gap
+		gap.Area = c.area
+		const steps = 200
+		for i := 1; i <= steps; i++ {
+			fill, err := c.fill.With(c.fill.Metal(), c.fill.OilFor(topRatio, c.area, gap.Travel)*units.Volume(i)/steps)
+			if err != nil {
+				return nil, err
+			}
+			g, err := oil.NewAirGap(fill.Sealed(gap, b.fluid, b.cold.Temperature, c.at))
+			if err != nil {
+				return nil, err
+			}
+			if g.CompressionRatio() > 2*topRatio {
+				break
+			}
+			c.X, c.Y = append(c.X, fill.Volume().In(ml)), append(c.Y, g.CompressionRatio())
 		}
+		f.Lines = append(f.Lines, c.Line)
 	}
-	lock := (r.was.spec.Interior - r.metal - oil.ResidualFor(oil.LockRatio, r.area, travel)).In(ml)
-	f.X.Min, f.X.Max = 0, 1.05*lock
-	f.Bands = []chart.Band{{Name: "hydraulic lock with the kit", X: []float64{lock, f.X.Max}, Low: []float64{0, 0}, High: []float64{top, top}, Color: lockColor}}
-	now, aim := r.was.fill.Volume().In(ml), r.aim.In(ml)
+	now, aim := was.fill.Volume().In(ml), r.aim.In(ml)
+	marks := []chart.Mark{{At: now, Label: fmt.Sprintf("now\n%.0f mL", now), Color: chart.Green},
+		{At: aim, Label: fmt.Sprintf("with the kit\n%.0f mL", aim), Color: chart.Green, Dash: chart.LongDash}}
 	if math.Abs(now-aim) < 1 {
-		f.Marks = append(f.Marks, chart.Mark{At: now, Label: fmt.Sprintf("now and with the kit\n%.0f mL", now), Color: chart.Green})
-		return f, nil
+		marks = []chart.Mark{{At: now, Label: fmt.Sprintf("now and with the kit\n%.0f mL", now), Color: chart.Green}}
 	}
-	f.Marks = append(f.Marks, chart.Mark{At: now, Label: fmt.Sprintf("now\n%.0f mL", now), Color: chart.Green},
-		chart.Mark{At: aim, Label: fmt.Sprintf("with the kit\n%.0f mL", aim), Color: chart.Green, Dash: chart.LongDash})
+	f.Marks = append(marks, f.Marks...)
 	return f, nil
 }
