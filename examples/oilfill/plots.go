@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/chart"
@@ -65,8 +66,8 @@ func (b *bath) base(title string, y chart.Axis) *chart.Figure {
 	most := cold + 0.08*(cold-least)
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: %s", b.fork.ID, title),
-		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at %.0f %s.",
-			b.fork.Name, b.told().gap.Exponent, b.cold.Temperature, b.warm.Temperature, y.Max, y.Unit),
+		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at %s.",
+			b.fork.Name, b.told().gap.Exponent, b.cold.Temperature, b.warm.Temperature, strings.TrimSpace(fmt.Sprintf("%.0f %s", y.Max, y.Unit))),
 		X: chart.Axis{Label: "Oil in " + b.where(), Unit: "mL", Min: least, Max: most}, Y: y,
 		Marks: []chart.Mark{{At: b.x(0), Label: "as set\n" + b.axis(b.x(0)), Color: chart.Green}},
 	}
