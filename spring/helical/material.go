@@ -75,6 +75,7 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 		return Material{}, err
 	}
 	spec.Thin = append([]Moduli(nil), spec.Thin...) // nil if it is empty
+	spec.Thin, spec.Strength.Steps = slices.Clone(spec.Thin), slices.Clone(spec.Strength.Steps)
 	return Material{&spec}, nil
 }
 
@@ -91,7 +92,7 @@ func (m Material) get() *MaterialSpec {
 // Spec is the specification that makes the material again.
 func (m Material) Spec() MaterialSpec {
 	spec := *m.get()
-	spec.Thin = slices.Clone(spec.Thin)
+	spec.Thin, spec.Strength.Steps = slices.Clone(spec.Thin), slices.Clone(spec.Strength.Steps)
 	return spec
 }
 
@@ -117,7 +118,7 @@ func (m Material) YieldRatio() float64 { return m.get().YieldRatio }
 
 // WireRange is the thinnest and the thickest wire whose strength is known.
 func (m Material) WireRange() (thinnest, thickest units.Length) {
-	return m.get().Strength.lo, m.get().Strength.hi
+	return m.get().Strength.Thinnest, m.get().Strength.Thickest
 }
 
 // TensileStrength is the least tensile strength Rm of wire of that diameter,
