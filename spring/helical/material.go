@@ -75,7 +75,7 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 		return Material{}, err
 	}
 	spec.Thin = append([]Moduli(nil), spec.Thin...) // nil if it is empty
-	spec.Thin, spec.Strength.Steps = slices.Clone(spec.Thin), slices.Clone(spec.Strength.Steps)
+	spec.Strength.Steps = append([]StrengthStep(nil), spec.Strength.Steps...)
 	return Material{&spec}, nil
 }
 
