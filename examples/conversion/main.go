@@ -70,7 +70,7 @@ func run(args []string, out, problems io.Writer) int {
 	if *asJSON {
 		err = sheet.WriteJSON(out, report)
 	} else {
-		err = sheet.Write(out, report)
+		err = sheet.WriteText(out, report)
 	}
 	if err == nil && *plots != "" {
 		err = plot(*plots, file, report, problems)

@@ -107,14 +107,15 @@ func (c *Codec) keys(list []string, path string, t reflect.Type) []string {
 	if s, ok := c.standIns[t]; ok {
 		return c.keys(list, path, s.plain)
 	}
+	if t.Kind() == reflect.Pointer {
+		return c.keys(list, path, t.Elem())
+	}
 	_, number := quantity(t)
 	switch {
 	case number || word(t):
 		return append(list, path)
 	case t.Kind() == reflect.Slice || t.Kind() == reflect.Array:
 		return c.keys(list, path+"[]", t.Elem())
-	case t.Kind() == reflect.Pointer:
-		return c.keys(list, path, t.Elem())
 	case t.Kind() == reflect.Interface:
 		list = append(list, path+".kind")
 		for _, v := range c.variants[t] {

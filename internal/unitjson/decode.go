@@ -49,6 +49,11 @@ func (d *decoder) value(path string, in any, v reflect.Value, u unit) {
 		d.opaque(path, in, v, s)
 		return
 	}
+	if t.Kind() == reflect.Pointer {
+		v.Set(reflect.New(t.Elem()))
+		d.value(path, in, v.Elem(), u)
+		return
+	}
 	if _, ok := quantity(t); ok {
 		n, _ := in.(json.Number)
 		x, err := u.parse(n.String())
@@ -77,9 +82,6 @@ func (d *decoder) value(path string, in any, v reflect.Value, u unit) {
 			d.fault(path, "want a whole number")
 		}
 		v.SetInt(int64(i))
-	case reflect.Pointer:
-		v.Set(reflect.New(t.Elem()))
-		d.value(path, in, v.Elem(), u)
 	case reflect.Slice, reflect.Array:
 		d.list(path, in, v, u)
 	case reflect.Interface:

@@ -31,6 +31,9 @@ func (e *encoder) value(path string, v reflect.Value, u unit) error {
 	if s, ok := e.standIns[t]; ok {
 		return e.value(path, s.take(v), u)
 	}
+	if t.Kind() == reflect.Pointer {
+		return e.value(path, v.Elem(), u)
+	}
 	if _, ok := quantity(t); ok {
 		text, err := u.text(si(v))
 		if err != nil {
@@ -53,8 +56,6 @@ func (e *encoder) value(path string, v reflect.Value, u unit) error {
 	switch t.Kind() {
 	case reflect.Bool, reflect.Int:
 		return e.plain(v.Interface())
-	case reflect.Pointer:
-		return e.value(path, v.Elem(), u)
 	case reflect.Slice, reflect.Array:
 		e.WriteByte('[')
 		for i := range v.Len() {

@@ -17,7 +17,7 @@ type unit struct {
 	symbol string // in a key; empty: none
 	shift  int
 	scale  float64 // 0: 10^shift
-	origin float64 // in SI
+	origin string  // in SI; empty: 0
 }
 
 // quantities are the types that are numbers, by what their keys end in.
@@ -26,6 +26,7 @@ var quantities = map[reflect.Type]unit{
 	reflect.TypeFor[units.Area]():                  {symbol: "mm2", shift: -6},
 	reflect.TypeFor[units.Volume]():                {symbol: "mL", shift: -6},
 	reflect.TypeFor[units.Mass]():                  {symbol: "kg"},
+	reflect.TypeFor[units.Share]():                 {symbol: "percent", shift: -2},
 	reflect.TypeFor[units.Density]():               {symbol: "kg_per_m3"},
 	reflect.TypeFor[units.Frequency]():             {symbol: "Hz"},
 	reflect.TypeFor[units.Angle]():                 {symbol: "deg", scale: float64(units.Degree)},
@@ -37,7 +38,7 @@ var quantities = map[reflect.Type]unit{
 	reflect.TypeFor[units.Pressure]():              {symbol: "bar", shift: 5},
 	reflect.TypeFor[units.AbsolutePressure]():      {symbol: "bar_abs", shift: 5},
 	reflect.TypeFor[units.GaugePressure]():         {symbol: "bar_gauge", shift: 5},
-	reflect.TypeFor[units.Temperature]():           {symbol: "degC", scale: 1, origin: 273.15},
+	reflect.TypeFor[units.Temperature]():           {symbol: "degC", scale: 1, origin: "273.15"},
 	reflect.TypeFor[units.TemperatureDifference](): {symbol: "K"},
 	reflect.TypeFor[units.Expansivity]():           {symbol: "per_K"},
 	reflect.TypeFor[units.KinematicViscosity]():    {symbol: "mm2_per_s", shift: -6},
@@ -98,6 +99,9 @@ var errNumber = errors.New("want a finite number")
 // of a float64.
 const precision = 200
 
+// longest text of a number that is read.
+const longest = 400
+
 // text is the shortest number in that unit that is read back as x.
 func (u unit) text(x float64) (string, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
@@ -107,11 +111,11 @@ func (u unit) text(x float64) (string, error) {
 		return shifted(strconv.FormatFloat(x, 'e', -1, 64), -u.shift), nil
 	}
 	exact := new(big.Float).SetPrec(precision).SetFloat64(x)
-	exact.Sub(exact, big.NewFloat(u.origin))
+	exact.Sub(exact, u.zero())
 	exact.Quo(exact, big.NewFloat(u.scale))
-	for digits := 0; ; digits++ { // 17 do, and some more next to an origin
+	for digits := 0; ; digits++ { // 17 do, and more so near an origin that nobody measures there
 		text := exact.Text('e', digits)
-		if back, err := u.parse(text); err == nil && back == x || digits > 2*precision {
+		if back, err := u.parse(text); err == nil && back == x || digits == 40 {
 			return shifted(text, 0), nil
 		}
 	}
@@ -128,7 +132,7 @@ func (u unit) parse(text string) (float64, error) {
 		}
 	}
 	x, err := strconv.ParseFloat(mantissa+"e"+strconv.Itoa(shift+u.shift), 64)
-	if err != nil {
+	if err != nil || len(text) > longest {
 		return 0, errNumber
 	}
 	if u.scale == 0 {
@@ -139,9 +143,18 @@ func (u unit) parse(text string) (float64, error) {
 		return 0, errNumber
 	}
 	exact.Mul(exact, big.NewFloat(u.scale))
-	exact.Add(exact, big.NewFloat(u.origin))
+	exact.Add(exact, u.zero())
 	x, _ = exact.Float64()
 	return x, nil
+}
+
+// zero is the origin, in SI.
+func (u unit) zero() *big.Float {
+	zero, _, err := big.ParseFloat(u.origin, 10, precision, big.ToNearestEven)
+	if err != nil {
+		return new(big.Float)
+	}
+	return zero
 }
 
 // shifted writes the number in text, of the form -d.ddde±dd, times 10^shift.

@@ -60,7 +60,7 @@ type Heading struct {
 // Place is where a fork is, and when.
 type Place struct {
 	Name     string
-	Altitude *units.Length // nil: not told
+	Altitude *units.Length `unit:"m"` // nil: not told
 }
 
 // Torque is one the technician wants on the sheet.

@@ -30,8 +30,8 @@ type sheet struct {
 	*conversion.Report
 }
 
-// Write prints the bench sheet of a plan, 80 columns wide, with the cautions.
-func Write(out io.Writer, report *conversion.Report) error {
+// WriteText prints the bench sheet of a plan, 80 columns wide, with the cautions.
+func WriteText(out io.Writer, report *conversion.Report) error {
 	s := &sheet{Report: report}
 	s.head()
 	s.given()
