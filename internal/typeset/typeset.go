@@ -4,10 +4,11 @@ package typeset
 import (
 	"regexp"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
-// Width of everything the examples print, in characters.
+// Width of every sheet, in characters.
 const Width = 80
 
 // unit is a number and the blank before its unit.
@@ -27,11 +28,17 @@ func Words(text string) []string {
 	return words
 }
 
-// Wrap breaks text between words into lines of at most n characters.
+// Wrap breaks text into lines of at most n characters, between words where it can.
 func Wrap(text string, n int) []string {
 	var lines []string
 	line := ""
 	for _, word := range Words(text) {
+		for runes := []rune(word); len(runes) > n; runes = []rune(word) {
+			if line != "" {
+				lines, line = append(lines, line), ""
+			}
+			lines, word = append(lines, string(runes[:n])), string(runes[n:])
+		}
 		switch {
 		case line == "":
 			line = word
@@ -43,6 +50,26 @@ func Wrap(text string, n int) []string {
 		}
 	}
 	return append(lines, line)
+}
+
+// Plain is a text of a user's that cannot break a sheet: at most n characters of it, on one
+// line, and a sign of its own for each that does not print.
+func Plain(text string, n int) string {
+	var line []rune
+	for _, r := range text {
+		switch {
+		case !unicode.IsGraphic(r):
+			r = unicode.ReplacementChar
+		case unicode.IsSpace(r):
+			r = ' '
+		}
+		if len(line) == n {
+			line[n-1] = '…'
+			break
+		}
+		line = append(line, r)
+	}
+	return string(line)
 }
 
 // Count is how many characters a text has.

@@ -15,7 +15,7 @@ func TestWrap(t *testing.T) {
 		{"breaks at blanks", "one two three", 8, []string{"one two", "three"}},
 		{"keeps a number by its unit", "a rate of 9.0 N/mm each", 14, []string{"a rate of", "9.0 N/mm each"}},
 		{"keeps a diameter together", "a bore of Ø 34 mm", 12, []string{"a bore of", "Ø 34 mm"}},
-		{"leaves a long word whole", "x incomprehensibilities y", 5, []string{"x", "incomprehensibilities", "y"}},
+		{"breaks a word longer than a line", "x incomprehensibilities y", 10, []string{"x", "incomprehe", "nsibilitie", "s y"}},
 		{"counts characters, not bytes", "12 °C über µm", 13, []string{"12 °C über µm"}},
 		{"nothing", "", 5, []string{""}},
 	} {
@@ -30,5 +30,23 @@ func TestWrap(t *testing.T) {
 func TestPad(t *testing.T) {
 	if got := Pad("°C", 4) + "|" + Pad("long", 2) + "|" + Lead("°C", 4) + "|" + Lead("long", 2); got != "°C  |long|  °C| long" {
 		t.Errorf("%q", got)
+	}
+}
+
+func TestPlain(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"as it is", "Coil 8.4 °C", "Coil 8.4 °C"},
+		{"line feed", "a\nSTOP", "a�STOP"},
+		{"escape", "\x1b[2J", "�[2J"},
+		{"right to left", "a\u202eb", "a�b"},
+		{"not UTF-8", "a\xff", "a�"},
+		{"no-break space", "a\u00a0b", "a b"},
+		{"long", "0123456789abcdef", "0123456789a…"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if got := Plain(c.text, 12); got != c.want {
+				t.Errorf("%q, want %q", got, c.want)
+			}
+		})
 	}
 }

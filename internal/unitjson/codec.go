@@ -72,7 +72,10 @@ func fields(t reflect.Type) []field {
 			name = lower(f.Name)
 		}
 		u := unitOf(f.Type, f.Tag.Get("unit"))
-		if u.symbol != "" {
+		switch {
+		case u.symbol == "bar_gauge" && strings.HasSuffix(name, "gauge"):
+			name += "_bar"
+		case u.symbol != "":
 			name += "_" + u.symbol
 		}
 		list = append(list, field{i, name, u})

@@ -32,7 +32,7 @@ type sheet struct {
 
 // WriteText prints the bench sheet of a plan, 80 columns wide, with the cautions.
 func WriteText(out io.Writer, report *conversion.Report) error {
-	s := &sheet{Report: report}
+	s := &sheet{Report: plain(report)}
 	s.head()
 	s.given()
 	s.build()
@@ -46,6 +46,31 @@ func WriteText(out io.Writer, report *conversion.Report) error {
 	s.cautions()
 	_, err := io.WriteString(out, s.String())
 	return err
+}
+
+// plain is the report with what a user wrote in it made harmless: such a text can
+// neither forge a line nor push a column aside.
+func plain(r *conversion.Report) *conversion.Report {
+	const sentence, name = 160, 25
+	p := *r
+	h := &p.Job.Heading
+	for _, text := range []*string{&h.Title, &h.Stance, &h.Discipline, &h.ForkName, &h.Workshop.Name, &h.Event.Name} {
+		*text = typeset.Plain(*text, sentence)
+	}
+	h.Fork = typeset.Plain(h.Fork, name)
+	p.Job.Torques = slices.Clone(p.Job.Torques)
+	for i := range p.Job.Torques {
+		p.Job.Torques[i].Name = typeset.Plain(p.Job.Torques[i].Name, name)
+	}
+	p.Candidates = slices.Clone(p.Candidates)
+	for i := range p.Candidates {
+		p.Candidates[i].Coil = typeset.Plain(p.Candidates[i].Coil, sentence)
+	}
+	p.Job.Shelf = slices.Clone(p.Job.Shelf)
+	for i := range p.Job.Shelf {
+		p.Job.Shelf[i].Name = typeset.Plain(p.Job.Shelf[i].Name, sentence)
+	}
+	return &p
 }
 
 // onAir reports whether the present fork is.
@@ -244,7 +269,7 @@ func (s *sheet) candidates() {
 		row(name, func(c conversion.Candidate) string { return fmt.Sprintf(format, of(c)) })
 	}
 	mm := func(l units.Length) float64 { return l.In(units.Millimeter) }
-	row("", func(c conversion.Candidate) string { return c.Coil })
+	row("", func(c conversion.Candidate) string { return typeset.Plain(c.Coil, column-1) })
 	value("Rate of a spring, N/mm", "%.2f", func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
 	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.RateDeviation })
 	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return mm(c.Preload) })
@@ -466,7 +491,7 @@ func (s *sheet) eventDay() {
 	}
 	row(fmt.Sprintf("present fork, %.0f as set", s.Event.Here.Middle), s.Event, s.onAir() || s.Job.Precharged())
 	if c, ok := s.Chosen(); ok {
-		row(fmt.Sprintf("%s, %.0f as set", c.Coil, c.Event.Here.Middle), c.Event, s.keeps(c) != (units.GaugePressure{}))
+		row(fmt.Sprintf("%s, %.0f as set", typeset.Plain(c.Coil, 15), c.Event.Here.Middle), c.Event, s.keeps(c) != (units.GaugePressure{}))
 	}
 	s.Paragraph("  ", "Plus: the fork sits lower. Vented: the gas over the oil let out there, wheel off the ground, fork extended.")
 }
@@ -508,7 +533,7 @@ func (s *sheet) list(about string, findings []conversion.Finding, least conversi
 
 func (s *sheet) finding(about string, f conversion.Finding) {
 	marks := map[conversion.Severity]string{conversion.Note: "note", conversion.Caution: "CAUTION", conversion.Stop: "STOP"}
-	head := fmt.Sprintf("  %s%s", typeset.Pad(marks[f.Severity], 9), typeset.Pad(about, 11))
+	head := fmt.Sprintf("  %s%s", typeset.Pad(marks[f.Severity], 9), typeset.Pad(typeset.Plain(about, 10), 11))
 	text := fmt.Sprintf("%s, %s against %s: %s", f.Code, show(f.Value), show(f.Limit), f.Reason)
 	for i, l := range typeset.Wrap(text, width-typeset.Count(head)) {
 		if i > 0 {
