@@ -6,6 +6,7 @@
 //	go -C examples run ./conversion -fork B04        any fork of the dataset, typical rider
 //	go -C examples run ./conversion -data my.toml    with forks of your own beside the dataset
 //	go -C examples run ./conversion -json            the same report as JSON
+//	go -C examples run ./conversion -csv             the curves of the forks as CSV
 //	go -C examples run ./conversion -plot out        and plots as SVG and PNG
 //
 // The exit status is 0 with a safe plan, 1 without one, 2 for a bad job.
@@ -15,12 +16,11 @@ import (
 	"bytes"
 	_ "embed"
 	"errors"
-	"flag"
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/conversion/sheet"
@@ -29,102 +29,64 @@ import (
 //go:embed job.toml
 var builtIn []byte
 
-const (
-	exitPlan = iota
-	exitNoPlan
-	exitBadJob
-)
+func main() { program.Main(command) }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
-
-func run(args []string, out, problems io.Writer) int {
-	flags := flag.NewFlagSet("conversion", flag.ContinueOnError)
-	flags.SetOutput(problems)
-	var (
-		job    = flags.String("job", "", "job `file`; left out: the job that comes with the program")
-		fork   = flags.String("fork", "", "plan for a fork of the dataset, by `id`, with its typical rider")
-		forks  = flags.String("data", "", "`file` with forks of your own")
-		asJSON = flags.Bool("json", false, "print the report as JSON")
-		plots  = flags.String("plot", "", "write plots into this `folder`")
-	)
-	switch err := flags.Parse(args); {
-	case errors.Is(err, flag.ErrHelp):
-		return 0
-	case err != nil:
-		return exitBadJob
+func command(p *program.Program) func() error {
+	job := p.Text("job", "", "job `file`; left out: the job that comes with the program")
+	fork := p.Text("fork", "", "plan for a fork of the dataset, by `id`, with its typical rider")
+	set := p.Data()
+	asJSON := p.Flags.Bool("json", false, "print the report as JSON")
+	asCSV := p.Flags.Bool("csv", false, "print the curves of the forks as CSV")
+	plots := p.Folder("plot", "write plots into this `folder`")
+	return func() error {
+		file, err := read(*job, *fork, *set)
+		if err != nil {
+			return err
+		}
+		report, err := conversion.Plan(file.Job)
+		if err != nil {
+			return err
+		}
+		write := sheet.WriteText
+		switch {
+		case *asJSON && *asCSV:
+			return errors.New("give -json or -csv, not both")
+		case *asJSON:
+			write = sheet.WriteJSON
+		case *asCSV:
+			write = sheet.WriteCSV
+		}
+		if err := write(p.Out, report); err != nil {
+			return err
+		}
+		if err := plot(plots, report); err != nil {
+			return err
+		}
+		if _, ok := report.Chosen(); !ok {
+			return program.ErrNoAnswer
+		}
+		return nil
 	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(problems, "what is %q? give a job with -job or a fork with -fork\n", flags.Arg(0))
-		return exitBadJob
-	}
-	file, err := read(*job, *fork, *forks)
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return exitBadJob
-	}
-	report, err := conversion.Plan(file.Job)
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return exitBadJob
-	}
-	if *asJSON {
-		err = sheet.WriteJSON(out, report)
-	} else {
-		err = sheet.WriteText(out, report)
-	}
-	if err == nil && *plots != "" {
-		err = plot(*plots, file, report, problems)
-	}
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return exitBadJob
-	}
-	if _, ok := report.Chosen(); !ok {
-		return exitNoPlan
-	}
-	return exitPlan
 }
 
 // read gets the job from a file, from a fork's record, or the one built in.
-func read(job, fork, forks string) (*jobfile.File, error) {
-	set := data.Reference()
-	if forks != "" {
-		own, err := readData(forks)
+func read(job, fork string, set *data.Set) (*jobfile.File, error) {
+	switch {
+	case job != "" && fork != "":
+		return nil, errors.New("give -job or -fork, not both")
+	case fork != "":
+		return jobfile.Typical(fork, set)
+	}
+	var in io.Reader = bytes.NewReader(builtIn)
+	if job != "" {
+		f, err := os.Open(job)
 		if err != nil {
 			return nil, err
 		}
-		set = data.Merge(set, own)
+		defer f.Close()
+		in = f
+	} else {
+		job = "job.toml"
 	}
-	switch {
-	case job != "" && fork != "":
-		return nil, fmt.Errorf("give -job or -fork, not both")
-	case fork != "":
-		return jobfile.Typical(fork, set)
-	case job == "":
-		return jobfile.Decode("job.toml", bytes.NewReader(builtIn), set)
-	}
-	f, err := os.Open(job)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return jobfile.Decode(job, f, set)
-}
-
-func readData(name string) (*data.Set, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return data.DecodeFile(name, f)
-}
-
-// plot writes the plots and names them beside the report.
-func plot(folder string, file *jobfile.File, report *conversion.Report, problems io.Writer) error {
-	names, err := writePlots(folder, report, file.Job.RideExponent, file.Job.Workshop, file.Job.Event)
-	for _, name := range names {
-		fmt.Fprintln(problems, "wrote", name)
-	}
-	return err
+	return jobfile.Decode(job, in, set)
 }

@@ -1,26 +1,16 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
-	"example.org/forkcurve/internal/typeset"
+	"example.org/forkcurve/examples/internal/program"
+	"example.org/forkcurve/spring/conversion/sheet"
 )
-
-// program runs the command as a user would.
-func program(t *testing.T, args ...string) (status int, out, problems string) {
-	t.Helper()
-	var o, p bytes.Buffer
-	status = run(args, &o, &p)
-	return status, o.String(), p.String()
-}
 
 // job writes the built-in job with some of its text replaced.
 func job(t *testing.T, replace ...string) string {
@@ -32,143 +22,54 @@ func job(t *testing.T, replace ...string) string {
 	return name
 }
 
-func TestSheet(t *testing.T) {
-	status, out, problems := program(t)
-	if status != exitPlan || problems != "" {
-		t.Errorf("status %d, %s", status, problems)
-	}
-	golden.Check(t, "sheet.golden", out)
-}
+func TestSheet(t *testing.T) { golden.Check(t, "sheet.golden", golden.Text(t, command)) }
 
 func TestSheetWithoutPlan(t *testing.T) {
-	name := job(t, `free-length = "616 mm"`, `free-length = "540 mm"`)
-	status, out, problems := program(t, "-job", name)
-	if status != exitNoPlan || problems != "" {
+	status, out, problems := golden.Run(t, command, "-job", job(t, `free-length = "616 mm"`, `free-length = "540 mm"`))
+	if status != program.NoAnswer || problems != "" {
 		t.Errorf("status %d, %s", status, problems)
 	}
 	golden.Check(t, "noplan.golden", out)
 }
 
-func TestBadJob(t *testing.T) {
-	name := job(t, `"79 kg"`, `"79"`, `"9.0 bar"`, `"9,0 bar"`)
-	status, out, problems := program(t, "-job", name)
-	if status != exitBadJob || out != "" {
-		t.Errorf("status %d, printed %q", status, out)
-	}
-	for _, want := range []string{name + ":6: rider.mass", name + ":13: air.pressure", "kg", "decimal comma"} {
-		if !strings.Contains(problems, want) {
-			t.Errorf("no %q in\n%s", want, problems)
-		}
-	}
-}
-
-func TestBadArguments(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		args []string
-		want string
-	}{
-		{"no such file", []string{"-job", "nowhere.toml"}, "nowhere.toml"},
-		{"no such fork", []string{"-fork", "B40"}, `no fork "B40"`},
-		{"no such data", []string{"-data", "nowhere.toml"}, "nowhere.toml"},
-		{"both", []string{"-job", "a", "-fork", "B04"}, "not both"},
-		{"no such flag", []string{"-frok", "B04"}, "frok"},
-		{"words left over", []string{"B04"}, "B04"},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			if status, _, problems := program(t, c.args...); status != exitBadJob || !strings.Contains(problems, c.want) {
-				t.Errorf("status %d, %s", status, problems)
-			}
-		})
-	}
+func TestRefuses(t *testing.T) {
+	bad := job(t, `"79 kg"`, `"79"`, `"9.0 bar"`, `"9,0 bar"`)
+	golden.Refuses(t, command,
+		golden.Bad{Name: "bad job", Args: []string{"-job", bad},
+			Want: []string{bad + ":6: rider.mass", bad + ":13: air.pressure", "kg", "decimal comma"}},
+		golden.Bad{Name: "no such file", Args: []string{"-job", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
+		golden.Bad{Name: "no such fork", Args: []string{"-fork", "B40"}, Want: []string{`no fork "B40"`}},
+		golden.Bad{Name: "no such data", Args: []string{"-data", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
+		golden.Bad{Name: "two jobs", Args: []string{"-job", "a", "-fork", "B04"}, Want: []string{"not both"}},
+		golden.Bad{Name: "two forms", Args: []string{"-json", "-csv"}, Want: []string{"not both"}})
 }
 
 // Every fork of the dataset gets a sheet of 80 columns with numbers throughout.
 func TestEveryFork(t *testing.T) {
 	for fork := range data.Reference().Forks() {
-		t.Run(fork.ID, func(t *testing.T) {
-			status, out, problems := program(t, "-fork", fork.ID)
-			if status != exitPlan || problems != "" {
-				t.Errorf("status %d, %s", status, problems)
-			}
-			for line := range strings.Lines(out) {
-				if utf8.RuneCountInString(line) > typeset.Width+1 {
-					t.Errorf("%d columns: %s", utf8.RuneCountInString(line)-1, line)
-				}
-			}
-			for _, bad := range []string{"NaN", "Inf", "%!", "\t"} {
-				if strings.Contains(out, bad) {
-					t.Errorf("the sheet says %q", bad)
-				}
-			}
-		})
+		t.Run(fork.ID, func(t *testing.T) { golden.Readable(t, golden.Text(t, command, "-fork", fork.ID)) })
 	}
 }
 
-// The sheet names every pressure of the present fork and cautions against it, and
-// against nothing that is not there.
-func TestPressures(t *testing.T) {
-	for _, c := range []struct {
-		fork      string
-		says, not []string
-	}{
-		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out", "0.15 bar in the other leg"}, []string{"The dampers hold gas"}},
-		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"}, []string{"charged air spring", "vacated air leg"}},
-		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen", "vacated air leg"}},
-		{"M21", []string{"coil 8.50 N/mm", "18.0 mm of preload"}, []string{"Stored pressure", "vacated air leg", "The dampers hold gas"}},
-	} {
-		t.Run(c.fork, func(t *testing.T) {
-			_, out, _ := program(t, "-fork", c.fork)
-			text := strings.Join(strings.Fields(out), " ")
-			for _, want := range c.says {
-				if !strings.Contains(text, want) {
-					t.Errorf("no %q", want)
-				}
-			}
-			for _, bad := range c.not {
-				if strings.Contains(text, bad) {
-					t.Errorf("says %q", bad)
-				}
-			}
-		})
+func TestJSONAndCSV(t *testing.T) {
+	report, err := sheet.ReadJSON(strings.NewReader(golden.Text(t, command, "-json")))
+	if err != nil || len(report.Candidates) != 5 || len(report.Cautions) == 0 {
+		t.Errorf("%v, %+v", err, report)
 	}
-}
-
-func TestJSON(t *testing.T) {
-	status, out, problems := program(t, "-json")
-	var report struct {
-		Candidates []struct{ Coil string }
-		Cautions   []string
-	}
-	if err := json.Unmarshal([]byte(out), &report); err != nil || status != exitPlan || problems != "" {
-		t.Fatalf("status %d, %s, %v", status, problems, err)
-	}
-	if len(report.Candidates) != 5 || len(report.Cautions) == 0 {
-		t.Errorf("report %+v", report)
+	if out := golden.Text(t, command, "-csv"); !strings.HasPrefix(out, strings.Join(sheet.Columns(), ",")) {
+		t.Errorf("%.100s", out)
 	}
 }
 
 func TestOwnForks(t *testing.T) {
 	own := filepath.Join(t.TempDir(), "mine.toml")
-	var text bytes.Buffer
-	if err := data.Encode(&text, data.Reference()); err != nil {
+	f, err := os.Create(own)
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(own, text.Bytes(), 0o644); err != nil {
+	defer f.Close()
+	if err := data.Encode(f, data.Reference()); err != nil {
 		t.Fatal(err)
 	}
-	if status, _, problems := program(t, "-data", own); status != exitPlan {
-		t.Errorf("status %d, %s", status, problems)
-	}
-}
-
-func TestPlots(t *testing.T) {
-	dir := filepath.Join(t.TempDir(), "plots")
-	status, _, problems := program(t, "-plot", dir)
-	if status != exitPlan || strings.Count(problems, "wrote ") != 8 {
-		t.Errorf("status %d, %s", status, problems)
-	}
-	if status, _, problems := program(t, "-plot", "/dev/null/x"); status != exitBadJob || problems == "" {
-		t.Errorf("into no folder: status %d, %s", status, problems)
-	}
+	golden.Text(t, command, "-data", own)
 }

@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"example.org/forkcurve/examples/internal/chart"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/internal/solve"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
@@ -26,30 +28,18 @@ const (
 // plotter draws one report.
 type plotter struct {
 	*conversion.Report
-	chosen          conversion.Candidate
-	coil            string // its name in labels
-	warning         string // before every title, when nothing is safe
-	ride            float64
-	workshop, event gas.Ambient
+	chosen  conversion.Candidate
+	coil    string // its name in labels
+	warning string // before every title, when nothing is safe
 }
 
-// writePlots draws what the report says into dir, as SVG and PNG, and returns the
-// paths of the files. Without a safe candidate it draws the best one and every
-// title says so.
-func writePlots(dir string, r *conversion.Report, ride float64, workshop, event gas.Ambient) ([]string, error) {
-	if r == nil || len(r.Candidates) == 0 || r.Present.Setup == nil || r.Candidates[0].Behavior.Setup == nil {
-		return nil, errors.New("plots: the report has no fork to draw")
-	}
-	p := plotter{Report: r, chosen: r.Candidates[0], ride: ride, workshop: workshop, event: event}
-	p.coil = "coil " + p.chosen.Coil
-	const longest = 24
-	if name := []rune(p.coil); len(name) > longest {
-		p.coil = string(name[:longest]) + "…"
-	}
-	if _, ok := r.Chosen(); !ok {
+// plot draws what the report says into a folder, as SVG and PNG. Without a safe
+// candidate it draws the best one and every title says so.
+func plot(folder program.Folder, r *conversion.Report) error {
+	p := plotter{Report: r, chosen: r.Candidates[0], coil: "coil " + typeset.Plain(r.Candidates[0].Coil, 20)}
+	if !p.chosen.Safe() {
 		p.warning = "NO SAFE COIL: do not build this, the best of the shelf\n"
 	}
-	var paths []string
 	for _, plot := range []struct {
 		name string
 		draw func() (*chart.Figure, error)
@@ -59,28 +49,26 @@ func writePlots(dir string, r *conversion.Report, ride float64, workshop, event 
 	} {
 		f, err := plot.draw()
 		if err != nil {
-			return paths, fmt.Errorf("plot %s: %w", plot.name, err)
+			return fmt.Errorf("plot %s: %w", plot.name, err)
 		}
-		written, err := f.Write(dir, plot.name)
-		if err != nil {
-			return paths, err
+		if err := folder.Draw(plot.name, f); err != nil {
+			return err
 		}
-		paths = append(paths, written...)
 	}
-	return paths, nil
+	return nil
 }
 
 // curves are the forks at rest and ridden; y picks what is drawn of a point.
 func (p *plotter) curves(y func(spring.Point) float64) []chart.Line {
-	ridden := fmt.Sprintf("ridden, n = %.2f", p.ride)
+	ridden := fmt.Sprintf("ridden, n = %.2f", p.Job.RideExponent)
 	line := func(label string, s *setup.Setup, n float64) chart.Line {
 		return sampled(label, s.Curve(n), y)
 	}
 	lines := []chart.Line{
 		line("present, at rest", p.Present.Setup, gas.Isothermal),
-		line("present, "+ridden, p.Present.Setup, p.ride),
+		line("present, "+ridden, p.Present.Setup, p.Job.RideExponent),
 		line(p.coil+", at rest", p.chosen.Behavior.Setup, gas.Isothermal),
-		line(p.coil+", "+ridden, p.chosen.Behavior.Setup, p.ride),
+		line(p.coil+", "+ridden, p.chosen.Behavior.Setup, p.Job.RideExponent),
 	}
 	for i := range lines {
 		lines[i].Color, lines[i].Dash = presentColor, chart.Dashed
@@ -216,11 +204,11 @@ func drawable(f *chart.Figure) (*chart.Figure, error) {
 }
 
 func (p *plotter) temperature() (*chart.Figure, error) {
-	here, there := p.workshop.Temperature.Celsius(), p.event.Temperature.Celsius()
+	here, there := p.Job.Workshop.Temperature.Celsius(), p.Job.Event.Temperature.Celsius()
 	f := p.drift("temperature", "at the workshop's pressure",
 		math.Min(-20, math.Floor(min(here, there)/5)*5), math.Max(45, math.Ceil(max(here, there)/5)*5),
 		func(t float64) (gas.Ambient, error) {
-			return gas.Ambient{Temperature: units.Celsius(t), Pressure: p.workshop.Pressure}, nil
+			return gas.Ambient{Temperature: units.Celsius(t), Pressure: p.Job.Workshop.Pressure}, nil
 		})
 	f.X = chart.Axis{Label: "Temperature of air and fork", Unit: "°C"}
 	f.Marks = append(f.Marks,
@@ -237,8 +225,8 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 		air  gas.Ambient
 		chart.Mark
 	}{
-		{"workshop", p.workshop, chart.Mark{Color: chart.Green}},
-		{"event", p.event, chart.Mark{Color: chart.Wine, Dash: chart.LongDash}},
+		{"workshop", p.Job.Workshop, chart.Mark{Color: chart.Green}},
+		{"event", p.Job.Event, chart.Mark{Color: chart.Wine, Dash: chart.LongDash}},
 	} {
 		z, ok := pressureAltitude(m.air.Pressure)
 		if !ok {
@@ -249,7 +237,7 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 		marks = append(marks, m.Mark)
 	}
 	f := p.drift("altitude", "at the workshop's temperature", lo, hi, func(z float64) (gas.Ambient, error) {
-		return gas.StandardAt(units.Length(z)*units.Meter, p.workshop.Temperature)
+		return gas.StandardAt(units.Length(z)*units.Meter, p.Job.Workshop.Temperature)
 	})
 	f.X = chart.Axis{Label: "Altitude at which the standard atmosphere has the pressure", Unit: "m"}
 	f.Marks = append(f.Marks, marks...)

@@ -80,7 +80,9 @@ func (s *sheet) onAir() bool {
 }
 
 func (s *sheet) head() {
-	fmt.Fprintf(s, "BENCH SHEET: SPRING CONVERSION\n%s\n%s\n", s.Job.Heading.Title, strings.Repeat("=", width))
+	s.Paragraph("", "BENCH SHEET: SPRING CONVERSION")
+	s.Paragraph("", s.Job.Heading.Title)
+	fmt.Fprintln(s, strings.Repeat("=", width))
 	s.Paragraph("", "Read the cautions at the end before anything is loosened.")
 }
 
@@ -278,14 +280,31 @@ func (s *sheet) candidates() {
 	if s.Report.Candidates[0].OilLevel != nil {
 		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(*c.OilLevel) })
 	}
-	value(now("Sag with rider", "%.0f", mm(s.Present.Sag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.Sag.Middle) })
+	// A fork that does not carry the rider has no sag to tell.
+	ride := func(name, format string, of func(c conversion.Candidate) float64) {
+		row(name, func(c conversion.Candidate) string {
+			if c.Behavior.Sag.Load == 0 {
+				return "-"
+			}
+			return fmt.Sprintf(format, of(c))
+		})
+	}
+	ride(now("Sag with rider", "%.0f", mm(s.Present.Sag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.Sag.Middle) })
 	row("  band, mm", func(c conversion.Candidate) string {
+		if c.Behavior.Sag.Load == 0 {
+			return "-"
+		}
 		return fmt.Sprintf("%.0f-%.0f", mm(c.Behavior.Sag.High), mm(c.Behavior.Sag.Low))
 	})
-	value(now("Sag of machine", "%.0f", mm(s.Present.MachineSag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.MachineSag.Middle) })
-	row("Front lower by, mm", func(c conversion.Candidate) string { return signed(mm(c.SagChange)) })
-	value(now("Energy to 90 %", "%.0f", float64(s.Present.Energy90), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.Energy90) })
-	value(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
+	ride(now("Sag of machine", "%.0f", mm(s.Present.MachineSag.Middle), "mm"), "%.0f", func(c conversion.Candidate) float64 { return mm(c.Behavior.MachineSag.Middle) })
+	row("Front lower by, mm", func(c conversion.Candidate) string {
+		if c.Behavior.Sag.Load == 0 {
+			return "-"
+		}
+		return signed(mm(c.SagChange))
+	})
+	ride(now("Energy to 90 %", "%.0f", float64(s.Present.Energy90), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.Energy90) })
+	ride(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
 	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMargin) })
 	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMarginAdvised) })
 	value("Wire stress, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.Stress.In(units.Megapascal) })
