@@ -1,13 +1,14 @@
 package main
 
 import (
-	"fmt"
 	"math"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"example.org/forkcurve/examples/internal/golden"
 )
 
 // step is one line of arithmetic of the text.
@@ -73,7 +74,7 @@ func number(t *testing.T, text string) float64 {
 // rounding at every step allows.
 func TestArithmetic(t *testing.T) {
 	everyPair(t, func(t *testing.T, air, coil string) {
-		_, out, _ := program(t, "-air", air, "-coil", coil)
+		out := golden.Text(t, command, "-air", air, "-coil", coil)
 		list := steps(t, out)
 		if len(list) < 60 {
 			t.Errorf("only %d steps", len(list))
@@ -116,7 +117,7 @@ func TestStraightLines(t *testing.T) {
 			t.Fatal("leaked: does not carry the rider")
 		}
 		untouched := s.treatments()[0]
-		want := []float64{untouched.change(s.hot), s.byCoil(s.hot), untouched.change(s.up), s.byCoil(s.up), (leaked - s.air.sag.Middle).In(mm)}
+		want := []float64{untouched.change(s.hot), s.first(&s.coil).change(s.hot), untouched.change(s.up), s.first(&s.coil).change(s.up), (leaked - s.air.sag.Middle).In(mm)}
 		var got []float64
 		for _, step := range steps(t, s.text()) {
 			if step.name == "Δx" {
@@ -132,120 +133,6 @@ func TestStraightLines(t *testing.T) {
 			}
 		}
 	})
-}
-
-// evaluate is a pocket calculator: + − · / ^ ² ( ) ln cos π °.
-func evaluate(text string) (v float64, err error) {
-	c := calculator{rest: text}
-	defer func() {
-		if r := recover(); r != nil {
-			err = fmt.Errorf("%v at %q", r, c.rest)
-		}
-	}()
-	v = c.sum()
-	if c.rest = strings.TrimSpace(c.rest); c.rest != "" {
-		panic("left over")
-	}
-	return v, nil
-}
-
-type calculator struct{ rest string }
-
-func (c *calculator) take(symbol string) bool {
-	trimmed := strings.TrimLeft(c.rest, " ")
-	if !strings.HasPrefix(trimmed, symbol) {
-		return false
-	}
-	c.rest = trimmed[len(symbol):]
-	return true
-}
-
-func (c *calculator) sum() float64 {
-	v := c.product()
-	for {
-		switch {
-		case c.take("+"):
-			v += c.product()
-		case c.take("−"):
-			v -= c.product()
-		default:
-			return v
-		}
-	}
-}
-
-func (c *calculator) product() float64 {
-	v := c.signed()
-	for {
-		switch {
-		case c.take("·"):
-			v *= c.signed()
-		case c.take("/"):
-			v /= c.signed()
-		default:
-			return v
-		}
-	}
-}
-
-func (c *calculator) signed() float64 {
-	if c.take("−") {
-		return -c.signed()
-	}
-	return c.power()
-}
-
-func (c *calculator) power() float64 {
-	v := c.value()
-	for {
-		switch {
-		case c.take("²"):
-			v *= v
-		case c.take("^"):
-			v = math.Pow(v, c.value())
-		default:
-			return v
-		}
-	}
-}
-
-func (c *calculator) value() float64 {
-	switch {
-	case c.take("π"):
-		return math.Pi
-	case c.take("ln("):
-		return math.Log(c.closed())
-	case c.take("cos("):
-		v := c.sum()
-		if !c.take("°") {
-			panic("no degree")
-		}
-		if !c.take(")") {
-			panic("not closed")
-		}
-		return math.Cos(v * math.Pi / 180)
-	case c.take("("):
-		return c.closed()
-	}
-	trimmed := strings.TrimLeft(c.rest, " ")
-	n := strings.IndexFunc(trimmed, func(r rune) bool { return (r < '0' || r > '9') && r != '.' })
-	if n < 0 {
-		n = len(trimmed)
-	}
-	v, err := strconv.ParseFloat(trimmed[:n], 64)
-	if err != nil {
-		panic(err)
-	}
-	c.rest = trimmed[n:]
-	return v
-}
-
-func (c *calculator) closed() float64 {
-	v := c.sum()
-	if !c.take(")") {
-		panic("not closed")
-	}
-	return v
 }
 
 // The calculator that checks is checked itself.

@@ -1,101 +1,92 @@
 package main
 
 import (
-	"example.org/forkcurve/spring"
 	"fmt"
-	"math"
+	"maps"
 	"strings"
 
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
-// hand works a fork out on paper, independently of the library: pressures in bar,
-// areas in cm², volumes in mL, travels in cm where they meet areas. Each step goes
-// on with the number printed before, so that a pocket calculator gives the same.
+// hand works a fork out on paper, independently of the library: pressures in bar, areas in
+// cm², volumes in mL, travels in cm where they meet areas. Its symbols are those of the
+// lesson; those without a line of their own there are
+//
+//	D d    bore and rod of the air spring         airs coils balances   factor of the legs with one
+//	V₂ V_l second and linked volume               x x_mm L              travel, that in mm, all of it
+//	k_c preload k_t L_b   coil and balance coil   A_out                 section the ambient pushes on
 type hand struct {
-	*sheet
-	f  *fork
-	pa float64 // of the ambient
-
-	spring                 setup.Air
-	airs                   int // legs with an air spring
-	area, annulus          float64
-	volume                 float64 // main chamber at full extension
-	p0, negative0, second0 float64 // at full extension, absolute
-
-	closed []closed
-
-	coils, balances            int
-	rate, preload              float64 // N/mm, mm
-	balanceRate, balanceLength float64
-
-	rest point   // at the sag
-	k    float64 // there, at rest
+	worksheet
+	f                     *fork
+	spring                setup.Air
+	airs, coils, balances int // legs with one
+	closed                []closed
+	names                 []string // of the shares of the last sum
+	joint                 bool     // the floating piston has left its stop: main is both chambers
+	apart                 bool     // the linked volume is cut off
+	rest                  map[string]string
 }
 
 // closed is a gas space beside the springs: what is trapped in the legs, and what a
 // pressurized damper holds.
 type closed struct {
-	sign             string // index of its symbols
-	force            string // symbol of its force, after "F_" or "k_"
-	word             string
-	legs             int
-	area, volume, p0 float64 // at full extension
+	sign  string // stands for ? in the lesson
+	force string // symbol of its force, after "F_" or "k_"
+	word  string
+	legs  int
 }
 
-const (
-	trappedSign = "g"
-	damperSign  = "d"
-)
-
-// point is the gas at a travel.
-type point struct {
-	x        float64 // cm
-	main     content
-	negative content
-	closed   []content
-	joint    bool // the floating piston has left its stop: main is both chambers
-	apart    bool // the linked volume is cut off
-}
-
-type content struct{ volume, pressure float64 }
-
-func newHand(s *sheet, f *fork, here units.AbsolutePressure) *hand {
-	h := &hand{sheet: s, f: f, pa: bars(here)}
+func newHand(w worksheet, f *fork) *hand {
+	h := &hand{worksheet: w.beside(), f: f}
 	h.spring, h.airs = f.airSpring()
 	for _, l := range f.legs() {
 		if c, ok := setup.Find[spring.CoilSpec](l); ok {
 			h.coils++
-			h.rate, h.preload = c.Rate.In(npm), c.Preload.In(mm)
+			h.put("k_c", num(c.Rate.In(npm)), "preload", num(c.Preload.In(mm)))
 		}
 		if t, ok := setup.Find[spring.TopOutSpec](l); ok {
 			h.balances++
-			h.balanceRate, h.balanceLength = t.Rate.In(npm), t.Length.In(mm)
+			h.put("k_t", num(t.Rate.In(npm)), "L_b", num(t.Length.In(mm)))
 		}
 	}
+	a, bar := h.spring, func(g units.GaugePressure) string { return num(g.In(units.Bar)) }
+	h.put("airs", times(h.airs), "coils", times(h.coils), "balances", times(h.balances), "fork", f.ID,
+		"k_cs", num(rounded(float64(h.coils)*h.value("k_c"), 3)), "k_ts", num(rounded(float64(h.balances)*h.value("k_t"), 3)),
+		"L", num(f.set.Travel().In(cm)), "D", num(a.Bore.In(cm)), "d", num(a.Rod.In(cm)),
+		"V₀", num((a.Volume).In(mL)), "V", num(a.Volume.In(mL)), "V_f", num(a.Reducers.In(mL)),
+		"V₂", num(a.SecondVolume.In(mL)), "V_l", num(a.Linked.In(mL)), "V₋₀", num(a.NegativeVolume.In(mL)),
+		"gauge₀", bar(a.Fill.Gauge), "gauge₋", bar(a.NegativeGauge), "gauge₂", bar(a.SecondGauge))
 	return h
 }
 
-func (h *hand) linked() float64      { return h.spring.Linked.In(mL) }
-func (h *hand) second() float64      { return h.spring.SecondVolume.In(mL) }
-func (h *hand) negVolume() float64   { return h.spring.NegativeVolume.In(mL) }
-func (h *hand) travel() float64      { return h.f.set.Travel().In(cm) }
-func (h *hand) gaugeFilled() float64 { return h.spring.Fill.Gauge.In(units.Bar) }
+func (h *hand) linked() bool   { return h.spring.Linked > 0 }
+func (h *hand) second() bool   { return h.spring.SecondVolume > 0 }
+func (h *hand) negative() bool { return h.spring.NegativeVolume > 0 }
 
 // trapped is the gas trapped in the legs; false if there is none.
-func (h *hand) trapped() (c closed, at content, ok bool) {
-	for i, c := range h.closed {
-		if c.sign == trappedSign {
-			return c, h.rest.closed[i], true
-		}
+func (h *hand) trapped() (closed, bool) {
+	if len(h.closed) == 0 || h.closed[0].sign != "g" {
+		return closed{}, false
 	}
-	return closed{}, content{}, false
+	return h.closed[0], true
 }
 
 // pressurized reports whether the dampers hold gas.
-func (h *hand) pressurized() bool {
-	return h.f.spec.Left.Damper != nil || h.f.spec.Right.Damper != nil
+func (h *hand) pressurized() bool { return h.f.spec.Left.Damper != nil || h.f.spec.Right.Damper != nil }
+
+// sayIf prints a part of the lesson where it applies.
+func (h *hand) sayIf(applies bool, name string) {
+	if applies {
+		h.say(name)
+	}
+}
+
+// of prints a part of the lesson for a gas space.
+func (h *hand) of(c closed, name string) {
+	h.put("force", c.force, "word", c.word)
+	h.print(strings.Split(strings.ReplaceAll(strings.Join(parts()[name], "\n"), "?", c.sign), "\n"))
 }
 
 // given prints what the record says and what follows from it alone.
@@ -103,367 +94,210 @@ func (h *hand) given() {
 	if h.airs > 0 {
 		h.givenAir()
 	}
-	var gaps, dampers int
-	var gap setup.Gap
-	var damper setup.Damper
+	gap, damper := closed{"g", "gap", "the trapped gas", 0}, closed{"d", "d", "the gas of the dampers", 0}
 	for _, l := range h.f.legs() {
 		if l.Gap != nil {
-			gap, gaps = *l.Gap, gaps+1
+			gap.legs++
+			h.put("V_r", num(l.Gap.Residual.In(mL)), "gauge_g", num(l.Gap.Gauge.In(units.Bar)))
 		}
 		if l.Damper != nil {
-			damper, dampers = *l.Damper, dampers+1
+			damper.legs++
+			h.put("d_d", num(l.Damper.Rod.In(cm)), "gauge_d", num(l.Damper.Fill.Gauge.In(units.Bar)),
+				"V_d0", num(l.Damper.Volume.In(mL)))
 		}
 	}
-	if gaps > 0 {
-		area, residual := h.gapSection(), gap.Residual.In(mL)
-		c := closed{sign: trappedSign, force: "gap", word: "the trapped gas", legs: gaps, area: area, p0: h.pa,
-			volume: h.calc("V_e", num(residual)+" + "+fixed(area, 3)+"·"+num(h.travel()), residual+area*h.travel(), 2, "mL", "trapped gas of a leg, extended")}
-		if pre := gap.Gauge.In(units.Bar); pre > 0 {
-			c.p0 = h.calc("p_e", num(pre)+" + "+fixed(h.pa, 3), pre+h.pa, 3, "bar", "precharged")
-		}
-		h.closed = append(h.closed, c)
+	if gap.legs > 0 {
+		// The section that drives it: of the tube in the seal, less a rod that leaves as much
+		// room as the tube takes.
+		rod := h.f.Gap.Rod.Value.In(cm)
+		h.put("D_g", num(h.f.Stanchion.Value.In(cm)), "d_g", num(rod))
+		h.sayIf(rod == 0, "given tube")
+		h.sayIf(rod > 0, "given tube and rod")
+		h.say("given gap")
+		h.put("V_g0", num(h.value("V_e")), "p_e", h.symbols["p_a"])
+		h.sayIf(h.value("gauge_g") > 0, "given precharge")
+		h.put("p_g0", h.symbols["p_e"])
 	}
-	if dampers > 0 {
-		rod, gauge := damper.Rod.In(cm), damper.Fill.Gauge.In(units.Bar)
-		h.closed = append(h.closed, closed{sign: damperSign, force: "d", word: "the gas of the dampers", legs: dampers, volume: damper.Volume.In(mL),
-			area: h.calc("A_d", "π/4·"+num(rod)+"²", math.Pi/4*rod*rod, 3, "cm²", "damper rod, "+num(rod)+" cm"),
-			p0:   h.calc("p_d0", num(gauge)+" + "+fixed(h.pa, 3), gauge+h.pa, 3, "bar", "damper, as filled")})
+	h.sayIf(damper.legs > 0, "given damper")
+	for _, c := range []closed{gap, damper} {
+		if c.legs > 0 {
+			h.put("legs_"+c.sign, times(c.legs))
+			h.closed = append(h.closed, c)
+		}
 	}
 }
 
 func (h *hand) givenAir() {
-	bore, rod := h.spring.Bore.In(cm), h.spring.Rod.In(cm)
-	h.area = h.calc("A", "π/4·"+num(bore)+"²", math.Pi/4*bore*bore, 3, "cm²", "piston, diameter "+num(bore)+" cm")
-	h.volume = h.spring.Volume.In(mL)
-	if r := h.spring.Reducers.In(mL); r > 0 {
-		h.volume = h.calc("V₀", num(h.volume)+" − "+num(r), h.volume-r, 2, "mL", "less the volume reducers")
+	a := h.spring
+	h.say("given air")
+	h.sayIf(a.Reducers > 0, "given reducers")
+	h.say("given reading")
+	h.put("V₀", num(h.value("V₀")), "p₋₀", h.symbols["p₀"], "A_out", h.symbols["A"])
+	if h.negative() {
+		h.say("given negative")
+		h.put("A_out", fixed(h.value("A")-h.value("A₋"), 3)) // what the negative chamber leaves of the piston
+		h.sayIf(a.NegativeGauge != (units.GaugePressure{}), "given negative reading")
 	}
-	absolute := func(name string, gauge units.GaugePressure, remark string) float64 {
-		g := gauge.In(units.Bar)
-		return h.calc(name, num(g)+" + "+fixed(h.pa, 3), g+h.pa, 3, "bar", remark)
-	}
-	h.p0 = absolute("p₀", h.spring.Fill.Gauge, "absolute = gauge + ambient")
-	if h.negVolume() > 0 {
-		h.annulus = h.calc("A₋", fixed(h.area, 3)+" − π/4·"+num(rod)+"²", h.area-math.Pi/4*rod*rod, 3, "cm²", "less the rod, "+num(rod)+" cm")
-		h.negative0 = h.p0
-		if h.spring.NegativeGauge != (units.GaugePressure{}) {
-			h.negative0 = absolute("p₋₀", h.spring.NegativeGauge, "negative, own valve")
-		} else if port := h.spring.Port.In(cm); port > 0 {
-			h.negative0 = h.ported(port)
-		}
-	}
-	if h.second() > 0 {
-		h.second0 = absolute("p₂", h.spring.SecondGauge, "behind the floating piston")
+	h.sayIf(h.second(), "given second")
+	h.put("filled", h.symbols["V₀"], "V_all", num(h.value("V₀")+h.value("V_l")))
+	if h.linked() {
+		h.put("filled", h.fill("({V₀} + {V_l})"))
 	}
 }
 
-// ported prints the pressure that the transfer port leaves in the negative chamber at
-// full extension: both chambers are equal at the port, and from there it shrinks back.
-func (h *hand) ported(port float64) float64 {
-	filled := h.volume + h.linked()
-	main, negative := num(filled)+" − "+fixed(h.area, 3)+"·"+num(port), num(h.negVolume())+" + "+fixed(h.annulus, 3)+"·"+num(port)
-	return h.calc("p₋₀", fixed(h.p0, 3)+"·"+num(filled)+"/("+main+")·("+negative+")/"+num(h.negVolume()),
-		h.p0*filled/(filled-h.area*port)*(h.negVolume()+h.annulus*port)/h.negVolume(), 3, "bar")
-}
-
-// gapSection is the section that drives the trapped gas: of the tube in the seal,
-// less a rod that leaves as much room as the tube takes.
-func (h *hand) gapSection() float64 {
-	d, rod := h.f.Stanchion.Value.In(cm), h.f.Gap.Rod.Value.In(cm)
-	if rod == 0 {
-		return h.calc("A_g", "π/4·"+num(d)+"²", math.Pi/4*d*d, 3, "cm²", "tube in the seal, "+num(d)+" cm")
-	}
-	return h.calc("A_g", "π/4·("+num(d)+"² − "+num(rod)+"²)", math.Pi/4*(d*d-rod*rod), 3, "cm²", "tube in the seal, "+num(d)+" cm, less rod")
+func (h *hand) travelTo(x units.Length) {
+	cm := rounded(x.In(cm), 3)
+	h.put("x", num(cm), "x_mm", num(rounded(10*cm, 2)), "left", num(max(h.value("L_b")-rounded(10*cm, 2), 0)))
 }
 
 // room prints the volume of the main chamber with what shares its pressure.
-func (h *hand) room(p *point, remark ...string) {
-	expression, v := num(h.volume), h.volume
-	if p.joint {
-		expression, v = expression+" + "+num(h.second()), v+h.second()
+func (h *hand) room(remark string) {
+	others := ""
+	if h.joint {
+		others += " + {V₂}"
 	}
-	if h.linked() > 0 && !p.apart {
-		expression, v = expression+" + "+num(h.linked()), v+h.linked()
+	if h.linked() && !h.apart {
+		others += " + {V_l}"
 	}
-	p.main.volume = h.calc("V₊", expression+" − "+fixed(h.area, 3)+"·"+num(p.x), v-h.area*p.x, 2, "mL", remark...)
+	h.put("others", h.fill(others), "remark", remark)
+	h.say("room")
 }
 
 // at prints the gas at rest at a travel: p·V as at full extension.
-func (h *hand) at(x units.Length) point {
-	p := point{x: rounded(x.In(cm), 3)}
+func (h *hand) at(x units.Length) {
+	h.travelTo(x)
+	h.joint, h.apart = false, false
 	if h.airs > 0 {
-		filled, amount := num(h.volume), h.volume
-		if h.linked() > 0 {
-			filled, amount = "("+filled+" + "+num(h.linked())+")", amount+h.linked()
-			h.room(&p, "with the linked volume")
-		} else {
-			h.room(&p)
-		}
-		p.main.pressure = h.calc("p₊", fixed(h.p0, 3)+"·"+filled+"/"+fixed(p.main.volume, 2), h.p0*amount/p.main.volume, 3, "bar")
-		if h.second() > 0 && p.main.pressure > h.second0 {
-			p.joint = true
-			h.room(&p, "above p₂: both")
-			p.main.pressure = h.calc("p₊", "("+fixed(h.p0, 3)+"·"+num(h.volume)+" + "+fixed(h.second0, 3)+"·"+num(h.second())+")/"+fixed(p.main.volume, 2),
-				(h.p0*h.volume+h.second0*h.second())/p.main.volume, 3, "bar")
-		}
-		if h.negVolume() > 0 {
-			p.negative = h.grown(p.x)
-			p.negative.pressure = h.calc("p₋", fixed(h.negative0, 3)+"·"+num(h.negVolume())+"/"+fixed(p.negative.volume, 2), h.negative0*h.negVolume()/p.negative.volume, 3, "bar")
-		}
+		h.room(map[bool]string{true: "with the linked volume"}[h.linked()])
+		h.say("rest")
+		h.join("rest joint")
+		h.sayIf(h.negative(), "rest negative")
 	}
 	for _, c := range h.closed {
-		at := h.shrunk(c, p.x)
-		at.pressure = h.calc("p_"+c.sign, fixed(c.p0, 3)+"·"+num(c.volume)+"/"+fixed(at.volume, 2), c.p0*c.volume/at.volume, 3, "bar")
-		p.closed = append(p.closed, at)
+		h.of(c, "rest gas")
 	}
-	return p
 }
 
-// grown prints the volume of the negative chamber, shrunk that of a closed space.
-func (h *hand) grown(x float64) content {
-	return content{volume: h.calc("V₋", num(h.negVolume())+" + "+fixed(h.annulus, 3)+"·"+num(x), h.negVolume()+h.annulus*x, 2, "mL")}
-}
-
-func (h *hand) shrunk(c closed, x float64) content {
-	return content{volume: h.calc("V_"+c.sign, num(c.volume)+" − "+fixed(c.area, 3)+"·"+num(x), c.volume-c.area*x, 2, "mL")}
-}
-
-// moved prints the gas after a fast movement from one point to a travel: p·Vⁿ as
-// there.
-func (h *hand) moved(from point, x units.Length, n float64) point {
-	p := point{x: rounded(x.In(cm), 3), joint: from.joint}
-	fast := func(name string, from, to content) float64 {
-		return h.calc(name, fixed(from.pressure, 3)+"·("+fixed(from.volume, 2)+"/"+fixed(to.volume, 2)+")^"+num(n), from.pressure*math.Pow(from.volume/to.volume, n), 3, "bar")
+// join prints the main chamber once more where it has reached the second one's pressure.
+func (h *hand) join(name string) {
+	if h.second() && !h.joint && h.value("p₊") > h.value("p₂") {
+		h.joint = true
+		h.room("above p₂: both")
+		h.say(name)
 	}
+}
+
+// moved prints the gas after a fast movement from where it is to a travel: p·Vⁿ as there.
+func (h *hand) moved(x units.Length) {
+	if h.airs > 0 && h.linked() {
+		h.cutOff()
+	}
+	h.travelTo(x)
+	from := func(gas string) { h.put("p", h.symbols["p"+gas], "V", h.symbols["V"+gas]) }
 	if h.airs > 0 {
-		if h.linked() > 0 {
-			from, p.apart = h.cutOff(from), true
-		}
-		h.room(&p)
-		p.main.pressure = fast("p₊", from.main, p.main)
-		if h.second() > 0 && !p.joint && p.main.pressure > h.second0 {
-			p.joint = true
-			h.room(&p, "above p₂: both")
-			root := "^(1/" + num(n) + ")"
-			p.main.pressure = h.calc("p₊", "(("+fixed(from.main.volume, 2)+"·"+fixed(from.main.pressure, 3)+root+" + "+num(h.second())+"·"+fixed(h.second0, 3)+root+")/"+fixed(p.main.volume, 2)+")^"+num(n),
-				math.Pow((from.main.volume*math.Pow(from.main.pressure, 1/n)+h.second()*math.Pow(h.second0, 1/n))/p.main.volume, n), 3, "bar")
-		}
-		if h.negVolume() > 0 {
-			p.negative = h.grown(p.x)
-			p.negative.pressure = fast("p₋", from.negative, p.negative)
-		}
+		from("₊")
+		h.room("")
+		h.say("fast")
+		h.join("fast joint")
+		from("₋")
+		h.sayIf(h.negative(), "fast negative")
 	}
-	for i, c := range h.closed {
-		at := h.shrunk(c, p.x)
-		at.pressure = fast("p_"+c.sign, from.closed[i], at)
-		p.closed = append(p.closed, at)
+	for _, c := range h.closed {
+		from("_" + c.sign)
+		h.of(c, "fast gas")
 	}
-	return p
 }
 
 // cutOff prints the main chamber without its linked volume, at the same pressure.
-func (h *hand) cutOff(p point) point {
-	p.apart = true
-	pressure := p.main.pressure
-	h.room(&p, "settled, linked volume cut off")
-	p.main.pressure = pressure
-	return p
+func (h *hand) cutOff() {
+	h.apart = true
+	h.room("settled, linked volume cut off")
 }
 
-// forces adds up the parts at a point; the library's force stands beside.
-func (h *hand) forces(p point, known units.Force) {
-	var parts []part
-	add := func(name, expression string, value float64, remark ...string) {
-		parts = append(parts, part{name, h.calc(name, expression, value, 1, "N", remark...)})
-	}
-	x := rounded(p.x*10, 2)
+// settle keeps the symbols of the sag, back brings them again.
+func (h *hand) settle() { h.rest = maps.Clone(h.symbols) }
+func (h *hand) back()   { h.symbols, h.joint, h.apart = maps.Clone(h.rest), false, false }
+
+// sum prints what each part of the fork has of a quantity, for the sum {Σ}. A balance coil that
+// has run out counts where asked for.
+func (h *hand) sum(what string, runOut bool) {
+	h.shares, h.names = nil, nil
 	if h.airs > 0 {
-		n, value := 10*float64(h.airs), (p.main.pressure-h.pa)*h.area
-		main := "(" + fixed(p.main.pressure, 3) + " − " + fixed(h.pa, 3) + ")·" + fixed(h.area, 3)
-		if h.negVolume() > 0 {
-			main = "(" + main + " − (" + fixed(p.negative.pressure, 3) + " − " + fixed(h.pa, 3) + ")·" + fixed(h.annulus, 3) + ")"
-			value -= (p.negative.pressure - h.pa) * h.annulus
+		name := what + " air"
+		if _, known := parts()[name+" negative"]; known && h.negative() {
+			name += " negative"
 		}
-		add("F_air", "10·"+times(h.airs)+main, n*value)
-	}
-	if h.coils > 0 {
-		add("F_coil", times(h.coils)+num(h.rate)+"·("+num(x)+" + "+num(h.preload)+")", float64(h.coils)*h.rate*(x+h.preload), "rate·(travel + preload), mm")
-	}
-	if left := h.balanceLength - x; h.balances > 0 && left > 0 {
-		add("F_b", "−"+times(h.balances)+num(h.balanceRate)+"·("+num(h.balanceLength)+" − "+num(x)+")", -float64(h.balances)*h.balanceRate*left, "balance coil, mm")
-	}
-	for i, c := range h.closed {
-		add("F_"+c.force, "10·"+times(c.legs)+"("+fixed(p.closed[i].pressure, 3)+" − "+fixed(h.pa, 3)+")·"+fixed(c.area, 3), 10*float64(c.legs)*(p.closed[i].pressure-h.pa)*c.area, c.word)
-	}
-	h.sum("F", parts, 1, "N", library(known.In(units.Newton), 1, "N"))
-}
-
-// part is a named share of a sum.
-type part struct {
-	name  string
-	value float64
-}
-
-// sum prints the parts added up.
-func (h *hand) sum(name string, parts []part, decimals int, unit string, remark ...string) float64 {
-	total := 0.0
-	var b strings.Builder
-	for i, p := range parts {
-		switch {
-		case i == 0:
-			b.WriteString(fixed(p.value, decimals))
-		case p.value < 0:
-			b.WriteString(" − " + fixed(-p.value, decimals))
-		default:
-			b.WriteString(" + " + fixed(p.value, decimals))
+		if _, known := parts()[name+" joint"]; known && h.joint {
+			name += " joint"
 		}
-		total += p.value
+		h.say(name)
+		h.names = append(h.names, "the air spring")
 	}
-	return h.calc(name, b.String(), total, decimals, unit, remark...)
-}
-
-// rates prints the slope at a point; moved fast with n, gas is n times as steep.
-func (h *hand) rates(p point, n float64, known units.Stiffness) float64 {
-	var parts []part
-	add := func(name, expression string, value float64, remark ...string) {
-		parts = append(parts, part{name, h.calc(name, expression, value, 3, "N/mm", remark...)})
-	}
-	factor := ""
-	if n != 1 {
-		factor = num(n) + "·"
-	}
-	slope := func(at content, area float64) (string, float64) {
-		return fixed(at.pressure, 3) + "·" + fixed(area, 3) + "²/" + fixed(at.volume, 2), at.pressure * area * area / at.volume
-	}
-	if h.airs > 0 {
-		expression, value := slope(p.main, h.area)
-		if h.negVolume() > 0 {
-			e, v := slope(p.negative, h.annulus)
-			expression, value = expression+" + "+e, value+v
-			if factor != "" || h.airs > 1 {
-				expression = "(" + expression + ")"
-			}
-		}
-		add("k_air", factor+times(h.airs)+expression, n*float64(h.airs)*value)
-	}
-	if h.coils > 0 {
-		add("k_coil", times(h.coils)+num(h.rate), float64(h.coils)*h.rate, "at any travel")
-	}
-	if h.balances > 0 && p.x*10 < h.balanceLength {
-		add("k_b", times(h.balances)+num(h.balanceRate), float64(h.balances)*h.balanceRate, "balance coil")
-	}
-	for i, c := range h.closed {
-		expression, value := slope(p.closed[i], c.area)
-		add("k_"+c.force, factor+times(c.legs)+expression, n*float64(c.legs)*value)
-	}
-	return h.sum("k", parts, 3, "N/mm", library(known.In(npm), 3, "N/mm"))
-}
-
-// energies prints what a slow stroke from full extension to a point stores.
-func (h *hand) energies(p point, known units.Energy) {
-	var parts []part
-	add := func(name, expression string, value float64, remark ...string) {
-		parts = append(parts, part{name, h.calc(name, expression, value, 2, "J", remark...)})
-	}
-	x := rounded(p.x*10, 2)
-	if h.airs > 0 {
-		expression, value := h.airEnergy(p)
-		add("E_air", expression, value)
-	}
-	if h.coils > 0 {
-		k := rounded(float64(h.coils)*h.rate, 3)
-		add("E_coil", num(k)+"/2·(("+num(x)+" + "+num(h.preload)+")² − "+num(h.preload)+"²)/1000", k/2*((x+h.preload)*(x+h.preload)-h.preload*h.preload)/1000, "mm")
-	}
-	if h.balances > 0 {
-		k, left := rounded(float64(h.balances)*h.balanceRate, 3), max(h.balanceLength-x, 0)
-		add("E_b", "−"+num(k)+"/2·("+num(h.balanceLength)+"² − "+num(left)+"²)/1000", -k/2*(h.balanceLength*h.balanceLength-left*left)/1000, "balance coil, mm")
-	}
-	for i, c := range h.closed {
-		v := p.closed[i].volume
-		add("E_"+c.force, times(c.legs)+"("+fixed(c.p0, 3)+"·"+num(c.volume)+"·ln("+num(c.volume)+"/"+fixed(v, 2)+") − "+fixed(h.pa, 3)+"·"+fixed(c.area, 3)+"·"+num(p.x)+")/10",
-			float64(c.legs)*(c.p0*c.volume*math.Log(c.volume/v)-h.pa*c.area*p.x)/10)
-	}
-	h.sum("E", parts, 2, "J", library(known.In(units.Joule), 2, "J"))
-}
-
-// airEnergy is the work on both chambers less that of the ambient, which pushes on
-// what the negative chamber leaves of the piston.
-func (h *hand) airEnergy(p point) (string, float64) {
-	v0 := h.volume + h.linked()
-	gas := h.p0 * v0
-	value := gas * math.Log(v0/p.main.volume)
-	expression := fixed(h.p0, 3) + "·" + num(v0) + "·ln(" + num(v0) + "/" + fixed(p.main.volume, 2) + ")"
-	if p.joint {
-		left := h.calc("V_f", fixed(h.p0, 3)+"·"+num(v0)+"/"+fixed(h.second0, 3), gas/h.second0, 2, "mL", "main chamber as p₂ is reached")
-		value = gas*math.Log(v0/left) + (gas+h.second0*h.second())*math.Log((left+h.second())/p.main.volume)
-		expression = fixed(h.p0, 3) + "·" + num(v0) + "·ln(" + num(v0) + "/" + fixed(left, 2) + ") + (" +
-			fixed(h.p0, 3) + "·" + num(v0) + " + " + fixed(h.second0, 3) + "·" + num(h.second()) + ")·ln((" + fixed(left, 2) + " + " + num(h.second()) + ")/" + fixed(p.main.volume, 2) + ")"
-	}
-	if h.negVolume() > 0 {
-		expression += " − " + fixed(h.negative0, 3) + "·" + num(h.negVolume()) + "·ln(" + fixed(p.negative.volume, 2) + "/" + num(h.negVolume()) + ")"
-		value -= h.negative0 * h.negVolume() * math.Log(p.negative.volume/h.negVolume())
-	}
-	expression += " − " + fixed(h.pa, 3) + "·" + fixed(h.outside(), 3) + "·" + num(p.x)
-	value -= h.pa * h.outside() * p.x
-	return fmt.Sprintf("%s(%s)/10", times(h.airs), expression), float64(h.airs) * value / 10
-}
-
-// outside is the section on which the ambient pushes: what the negative chamber
-// leaves of the piston.
-func (h *hand) outside() float64 { return rounded(h.area-h.annulus, 3) }
-
-// warmer prints how much more force the gas has at the sag when every absolute
-// pressure in it grows by a ratio.
-func (h *hand) warmer(ratio float64) []part {
-	var parts []part
-	if h.airs > 0 {
-		parts = append(parts, part{"the air spring", h.warmerSpring(ratio)})
-	}
-	for i, c := range h.closed {
-		p := h.rest.closed[i].pressure
-		parts = append(parts, part{c.word, h.calc("ΔF_"+c.force, "10·"+times(c.legs)+"("+fixed(ratio, 4)+" − 1)·"+fixed(p, 3)+"·"+fixed(c.area, 3),
-			10*float64(c.legs)*(ratio-1)*p*c.area, 1, "N")})
-	}
-	return parts
-}
-
-// warmerSpring is that of the air spring, which a loss of gas makes less of.
-func (h *hand) warmerSpring(ratio float64) float64 {
-	p := h.rest.main.pressure
-	expression, value := fixed(p, 3)+"·"+fixed(h.area, 3), p*h.area
-	if h.negVolume() > 0 {
-		p := h.rest.negative.pressure
-		expression, value = "("+expression+" − "+fixed(p, 3)+"·"+fixed(h.annulus, 3)+")", value-p*h.annulus
-	}
-	return h.calc("ΔF_air", "10·"+times(h.airs)+"("+fixed(ratio, 4)+" − 1)·"+expression, 10*float64(h.airs)*(ratio-1)*value, 1, "N")
-}
-
-// thinner prints how much more force the fork has at the sag when the ambient
-// pressure falls.
-func (h *hand) thinner(fall float64) []part {
-	var parts []part
-	push := func(name, word string, legs int, area float64) {
-		parts = append(parts, part{word, h.calc("ΔF_"+name, "10·"+times(legs)+fixed(fall, 3)+"·"+fixed(area, 3), 10*float64(legs)*fall*area, 1, "N")})
-	}
-	if h.airs > 0 {
-		push("air", "the air spring", h.airs, h.outside())
-	}
+	h.sayIf(h.coils > 0, what+" coil")
+	h.sayIf(h.balances > 0 && (runOut || h.value("left") > 0), what+" balance")
 	for _, c := range h.closed {
-		push(c.force, c.word, c.legs, c.area)
+		h.of(c, what+" gas")
+		h.names = append(h.names, c.word)
 	}
-	return parts
 }
 
-// step prints how far the fork moves to take up a gain of force.
-func (h *hand) step(parts []part) {
-	gain := parts[0].value
-	if len(parts) > 1 {
-		gain = h.sum("ΔF", parts, 1, "N")
-	}
-	h.move(gain)
+// forces adds up the force where the gas is; the library's stands beside.
+func (h *hand) forces(known units.Force) {
+	h.sum("F", false)
+	h.put("library", library(known.In(units.Newton), 1, "N"))
+	h.say("F")
 }
 
-// move prints the same for a gain already printed.
-func (h *hand) move(gain float64) {
-	h.calc("Δx", fixed(-gain, 1)+"/"+fixed(h.k, 3), -gain/h.k, 1, "mm", "−ΔF/k, about")
+// rates adds up the slope; moved fast with n, gas is n times as steep.
+func (h *hand) rates(n string, known units.Stiffness) {
+	h.put("n·", h.fill(n), "[", "", "]", "", "library", library(known.In(npm), 3, "N/mm"))
+	if n != "" || h.airs > 1 {
+		h.put("[", "(", "]", ")")
+	}
+	h.sum("k", false)
+	h.say("k")
+}
+
+// energies adds up what a slow stroke from full extension stores.
+func (h *hand) energies(known units.Energy) {
+	h.sum("E", true)
+	h.put("library", library(known.In(units.Joule), 2, "J"))
+	h.say("E")
+}
+
+// gain prints what each gas space has of a gain of force at the sag, how far the fork moves to
+// take it up, and how far it moves exactly, mm.
+func (h *hand) gain(what, exactly string, change float64) {
+	h.sum(what, false)
+	if len(h.shares) > 0 {
+		h.takeUp()
+		h.put("change", signed(change, 1), "shares", h.whose())
+		h.say(exactly)
+	}
+}
+
+func (h *hand) takeUp() {
+	gain := h.shares[0]
+	if len(h.shares) > 1 {
+		h.say("gain")
+		gain = h.value("ΔF")
+	}
+	h.put("loss", fixed(-gain, 1))
+	h.say("step")
+}
+
+// whose says what a gain of force comes from; nothing if it is all of one.
+func (h *hand) whose() string {
+	if len(h.shares) < 2 {
+		return ""
+	}
+	total := 0.0
+	for _, v := range h.shares {
+		total += v
+	}
+	var names []string
+	for i, v := range h.shares {
+		names = append(names, fmt.Sprintf("%.0f %% is %s", 100*v/total, h.names[i]))
+	}
+	return " Of the gain in force " + strings.Join(names, " and ") + "."
 }

@@ -54,7 +54,7 @@ func (p *pages) leak() {
 	var heads, gauges []string
 	for _, r := range shares {
 		heads = append(heads, fixed(100*r, 0)+" %")
-		gauges = append(gauges, fixed(h.p0*r-h.pa, 2))
+		gauges = append(gauges, fixed(h.value("p₀")*r-h.value("p_a"), 2))
 	}
 	p.row("Gas left in the air spring", cell, heads...)
 	p.row("  gauge reading, bar", cell, gauges...)
@@ -66,59 +66,42 @@ func (p *pages) leak() {
 			if !ok {
 				v = math.NaN()
 			}
-			cells = append(cells, shown(v, 1))
+			cells = append(cells, fixed(v, 1))
 		}
 		p.row(row.fork.ID+", "+row.name+", mm", cell, cells...)
 	}
-	p.head("Why")
-	p.paragraph("Gas that leaks out takes pressure with it in proportion, absolute: 10 %% of the gas is more than 10 %% of the reading, since the gauge starts at the ambient. Pumped up again all is as before (a leak is not cured by it). A coil cannot leak; when a leg seal goes, its trapped gas comes and goes freely and the fork loses only that part of its force, mostly deep in the travel.")
-	p.head("By hand: 10 % of the gas gone")
-	p.calc("gauge", fmt.Sprintf("0.9·%s − %s", fixed(h.p0, 3), fixed(h.pa, 3)), 0.9*h.p0-h.pa, 3, "bar")
-	gain := h.warmerSpring(0.9)
-	h.move(gain)
-	if x, ok := p.leaks()[0].sag(0.9); ok {
-		p.paragraph("Exactly %s mm.", signed((x-p.air.sag.Middle).In(mm), 1))
-	}
+	h.say("leak")
+	h.say("leaked")
+	h.put("ratio", fixed(0.9, 4))
+	x, _ := p.leaks()[0].sag(0.9)
+	h.gain("lose", "leaked exactly", (x - p.air.sag.Middle).In(mm))
 	p.leakTime()
 	p.leakAcross()
 }
 
 // leakTime prints how long a loss takes.
 func (p *pages) leakTime() {
-	h := p.onAir
-	full := h.gaugeFilled()
-	low := rounded(0.9*h.p0-h.pa, 3)
 	const day = 24 * units.Hour
-	leak, err := gas.LeakOf(h.spring.Fill.Gauge, units.Gauge(units.Pressure(0.97*full)*units.Bar), 7*day)
-	if err != nil {
-		return
+	reading := p.onAir.spring.Fill.Gauge
+	leak, err := gas.LeakOf(reading, units.Gauge(0.97*units.Pressure(reading.In(units.Bar))*units.Bar), 7*day)
+	if err == nil {
+		p.onAir.put("library", library(leak.TimeConstant.In(day), 1, "d"))
+		p.onAir.say("leak time")
 	}
-	p.head("How long that takes, if the reading falls by 3 % in a week (7 days)")
-	tau := p.calc("τ_L", "7/ln(1/0.97)", 7/math.Log(1/0.97), 1, "d", library(leak.TimeConstant.In(day), 1, "d"))
-	p.calc("t", fmt.Sprintf("%s·ln(%s/%s)", fixed(tau, 1), num(full), fixed(low, 3)), tau*math.Log(full/low), 0, "d")
-	p.paragraph("Sound forks lose 1 to 3 %% a week off road and 2 to 5 %% a month on a bicycle (from memory). More than 0.3 bar in a day is a repair.")
 }
 
 // leakAcross prints what a leak from the main into the negative chamber does.
 func (p *pages) leakAcross() {
 	h := p.onAir
-	p.head("From the main chamber into the negative one")
-	if h.negVolume() == 0 {
-		p.paragraph("%s has no negative chamber that gas could leak into.", p.air.ID)
-		return
-	}
-	main, negative := h.rest.main, h.rest.negative
-	shared := h.calc("p", fmt.Sprintf("(%s·%s + %s·%s)/(%s + %s)", fixed(main.pressure, 3), fixed(main.volume, 2), fixed(negative.pressure, 3), fixed(negative.volume, 2), fixed(main.volume, 2), fixed(negative.volume, 2)),
-		(main.pressure*main.volume+negative.pressure*negative.volume)/(main.volume+negative.volume), 3, "bar", "both chambers")
-	h.calc("F_air", fmt.Sprintf("10·%s(%s − %s)·%s", times(h.airs), fixed(shared, 3), fixed(h.pa, 3), fixed(h.outside(), 3)), 10*float64(h.airs)*(shared-h.pa)*h.outside(), 1, "N", "on the rod only")
-	end := "and, as the leak goes on, in the end to its stop"
+	h.say("to negative")
+	h.put("down", "The fork is sucked down", "stop", "its stop")
 	first, last, ok := p.across()
 	if ok {
-		end = fmt.Sprintf("and, as the leak goes on, in the end to %s mm", fixed(last.In(mm), 1))
+		h.put("stop", fixed(last.In(mm), 1)+" mm")
 	}
-	start := "The fork is sucked down"
 	if first > 0 {
-		start = fmt.Sprintf("The fork is sucked down from %s mm to %s mm", fixed(p.air.sag.Middle.In(mm), 1), fixed(first.In(mm), 1))
+		h.put("down", fmt.Sprintf("The fork is sucked down from %s mm to %s mm", fixed(p.air.sag.Middle.In(mm), 1), fixed(first.In(mm), 1)))
 	}
-	p.paragraph("No gas is lost and the pump may still show a fair reading, but at one pressure only the rod's section still carries. %s, %s. Pulled to full extension past its transfer port the fork is cured, until the piston has leaked again: it needs its seals.", start, end)
+	h.sayIf(h.negative(), "across")
+	h.sayIf(!h.negative(), "no negative")
 }

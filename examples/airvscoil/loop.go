@@ -140,7 +140,6 @@ func (f *fork) dynamic(at units.Frequency) (inPhase, ahead float64) {
 func (p *pages) loopPage() {
 	l := p.loop
 	p.topic("THE p–V LOOP OF THE MAIN CHAMBER (pv-loop)")
-	name := "Frequency, Hz"
 	var f, n, loss, power, cold, hot []string
 	for _, c := range l.cycles {
 		f = append(f, num(float64(c.frequency)))
@@ -150,44 +149,33 @@ func (p *pages) loopPage() {
 		lowest, highest := c.temperatures()
 		cold, hot = append(cold, fixed(lowest, 0)), append(hot, fixed(highest, 0))
 	}
-	p.row(name, 10, f...)
+	p.row("Frequency, Hz", 10, f...)
 	p.row("Exponent between the ends of the stroke", 10, n...)
 	p.row("Heat left in the wall each cycle, J", 10, loss...)
 	p.row("  on average, W", 10, power...)
 	p.row("Coldest gas, °C", 10, cold...)
 	p.row("Hottest gas, °C", 10, hot...)
-	p.head("Why")
-	p.paragraph("Compressed, the gas warms; expanded, it cools; all the time heat runs to or from the wall, with a time constant τ of about %s s (an estimate, ±50 %%). Very slow, the gas stays as warm as the wall and goes up and down on one line, p·V = constant. Very fast, no heat has time to pass: one line again, steeper, p·V^1.4. In between the gas gives heat away at high pressure and takes it back at low pressure, so it pushes less on the way out than on the way in. The area of that loop is work turned to heat in the wall, each cycle.", num(float64(l.main.exchange.TimeConstant)))
-	p.paragraph("The loop is that of one leg, ±%s mm about the sag. Beside it stands friction: ±%.0f N over four times %s mm take %.1f J a cycle, at any frequency.",
-		num(l.amplitude.In(mm)), p.air.set.Friction().In(units.Newton), num(l.amplitude.In(mm)), 4*float64(p.air.set.Friction())*float64(l.amplitude))
-	h := p.onAir
-	rest := h.rest
-	p.head("By hand: corners of the stroke, and the loss at " + num(float64(l.cycles[1].frequency)) + " Hz as for a small one")
-	if h.linked() > 0 {
-		rest = h.cutOff(rest)
+	h, peak := p.onAir, l.cycles[1]
+	symbols := []string{"τ", num(float64(l.main.exchange.TimeConstant)), "X", num(l.amplitude.In(cm)), "X_mm", num(l.amplitude.In(mm)),
+		"E_r", fmt.Sprintf("%.1f", 4*float64(p.air.set.Friction())*float64(l.amplitude)),
+		"f", num(float64(peak.frequency)), "loss", fixed(peak.Loss().In(units.Joule), 2)}
+	h.put(symbols...)
+	h.say("loop")
+	if h.linked() {
+		h.cutOff()
 	}
-	swing := p.calc("V̂", fixed(h.area, 3)+"·"+num(l.amplitude.In(cm)), h.area*l.amplitude.In(cm), 2, "mL", "swing of the volume")
-	for _, n := range []float64{gas.Isothermal, gas.Adiabatic} {
-		p.calc("p", fmt.Sprintf("%s·(%s/(%s − %s))^%s", fixed(rest.main.pressure, 3), fixed(rest.main.volume, 2), fixed(rest.main.volume, 2), fixed(swing, 2), num(n)),
-			rest.main.pressure*math.Pow(rest.main.volume/(rest.main.volume-swing), n), 2, "bar", "fully in, "+map[bool]string{true: "very slow", false: "very fast"}[n == gas.Isothermal])
-	}
-	k := p.calc("k", fixed(rest.main.pressure, 3)+"·"+fixed(h.area, 3)+"²/"+fixed(rest.main.volume, 2), rest.main.pressure*h.area*h.area/rest.main.volume, 3, "N/mm", "main chamber, at rest")
-	exponent, lossFactor := p.heat(l.cycles[1].frequency)
-	x := num(l.amplitude.In(mm))
-	p.calc("E", fmt.Sprintf("π·%s·%s·%s·%s²/1000", fixed(k, 3), fixed(exponent, 3), fixed(lossFactor, 4), x),
-		math.Pi*k*exponent*lossFactor*l.amplitude.In(mm)*l.amplitude.In(mm)/1000, 2, "J")
-	p.WriteByte('\n')
-	p.paragraph("The three lines before E are the formulas of topic 5. They are for small strokes; the loop integrated over this one has %s J.", fixed(l.cycles[1].Loss().In(units.Joule), 2))
+	h.say("loop by hand")
+	h.heat(l.main.exchange, peak.frequency)
+	h.say("loop loss")
+	h.back()
 }
 
-// heat prints exponent and loss factor of the main chamber at a frequency.
-func (p *pages) heat(f units.Frequency) (exponent, lossFactor float64) {
-	e := p.loop.main.exchange
-	lag := p.calc("ωτ", "2·π·"+num(float64(f))+"·"+num(float64(e.TimeConstant)), 2*math.Pi*float64(f)*float64(e.TimeConstant), 4, "")
-	w := fixed(lag, 4)
-	exponent = p.calc("n", "(1 + 1.4·"+w+"²)/(1 + "+w+"²)", (1+1.4*lag*lag)/(1+lag*lag), 3, "", "library "+fixed(e.Exponent(f), 3))
-	lossFactor = p.calc("tan δ", "0.4·"+w+"/(1 + 1.4·"+w+"²)", 0.4*lag/(1+1.4*lag*lag), 4, "", "library "+fixed(e.LossFactor(f), 4))
-	return exponent, lossFactor
+// heat prints exponent and loss factor of a gas space at a frequency.
+func (h *hand) heat(e gas.Exchange, f units.Frequency) {
+	n := h.symbols["n"]
+	h.put("f", num(float64(f)), "τ", num(float64(e.TimeConstant)), "n_lib", fixed(e.Exponent(f), 3), "tan_lib", fixed(e.LossFactor(f), 4))
+	h.say("heat")
+	h.put("n_ω", h.symbols["n"], "n", n)
 }
 
 // temperatures are the least and the most in the cycle, °C.
@@ -202,11 +190,12 @@ func (c cycle) temperatures() (lowest, highest float64) {
 
 func (p *pages) exchangePage() {
 	p.topic("EXPONENT AND LOSS AGAINST FREQUENCY (exponent, loss-factor)")
+	m := p.loop.main
 	var heads, n, tan, air, coil, stiff []string
 	for _, f := range []units.Frequency{0.01, 0.03, 0.1, 0.3, 1, 3, 10} {
 		heads = append(heads, num(float64(f)))
-		n = append(n, fixed(p.loop.main.exchange.Exponent(f), 2))
-		tan = append(tan, fixed(p.loop.main.exchange.LossFactor(f), 3))
+		n = append(n, fixed(m.exchange.Exponent(f), 2))
+		tan = append(tan, fixed(m.exchange.LossFactor(f), 3))
 		k, ahead := p.air.dynamic(f)
 		air = append(air, fixed(ahead/k, 3))
 		stiff = append(stiff, fixed(k, 2))
@@ -220,22 +209,12 @@ func (p *pages) exchangePage() {
 	p.row("Rate of "+p.air.ID+", N/mm", cell, stiff...)
 	p.row("Loss factor of "+p.air.ID, cell, air...)
 	p.row("Loss factor of "+p.coil.ID, cell, coil...)
-	p.head("Why")
-	p.paragraph("How much heat gets through in one cycle depends on frequency times τ alone. n goes from 1 (slow) to 1.4 (fast); the loss factor tan δ, by how much the force leads the movement, is largest at ωτ = 1/√1.4 = 0.845, where it is 0.169, and nothing at both ends. For small movements:")
-	p.paragraph("n = (1 + 1.4·ω²τ²)/(1 + ω²τ²), tan δ = 0.4·ωτ/(1 + 1.4·ω²τ²).")
-	p.paragraph("Long braking and corners are at 0.05 to 0.2 Hz, where the air spring creeps and loses most. The body moves at 1 to 3 Hz and the wheel at 8 to 15 Hz (typical, from memory): there the gas is fast, n is near 1.4 and there is hardly any loss. The table of force uses n = %s, the habit of the trade between the two. A coil has no such loss; %s has only that of the gas closed in its legs.", num(p.ride), p.coil.ID)
-	if p.onAir.linked() > 0 {
-		p.paragraph("The linked volume of %s is taken as cut off at every frequency, although the orifice lets gas through at the lowest.", p.air.ID)
-	}
-	p.head("By hand: the main chamber at 0.1 Hz")
-	p.heat(0.1)
-	m := p.loop.main
-	amount := p.calc("m", fmt.Sprintf("28.96·%s·100000·%s·0.000001/(8.3145·%s)", fixed(bars(m.Pressure), 3), fixed(m.Volume.In(mL), 2), num(kelvin(m.Temperature))),
-		28.96*bars(m.Pressure)*0.1*rounded(m.Volume.In(mL), 2)/(8.3145*kelvin(m.Temperature)), 2, "g", "air in it, M·p·V/(R·T)")
-	bore := p.onAir.spring.Bore.In(cm)
-	wall := p.calc("S", fmt.Sprintf("4·%s/%s + 2·%s", fixed(m.Volume.In(mL), 2), num(bore), fixed(p.onAir.area, 3)), 4*rounded(m.Volume.In(mL), 2)/bore+2*p.onAir.area, 1, "cm²", "its walls")
-	p.calc("h", fmt.Sprintf("%s·0.718/(%s·%s)·10000", fixed(amount, 2), num(float64(m.exchange.TimeConstant)), fixed(wall, 1)),
-		amount*0.718/(float64(m.exchange.TimeConstant)*wall)*10000, 0, "W/(m²·K)", "that the τ above stands for")
-	p.WriteByte('\n')
-	p.paragraph("τ = m·c_v/(h·S), with c_v = 0.718 J/(g·K). The library takes h from natural convection at a vertical wall with the gas %.0f K off the wall. Oil mist and splash make τ shorter; no measurement in a fork is known.", warmth.In(units.KelvinDifference))
+	h := p.onAir
+	h.say("exchange")
+	h.sayIf(h.linked(), "exchange linked")
+	h.say("exchange by hand")
+	h.heat(m.exchange, 0.1)
+	h.put("p", bars(m.Pressure), "V", fixed(m.Volume.In(mL), 2), "T", kelvin(m.Temperature), "warmth", num(warmth.In(units.KelvinDifference)))
+	h.say("film")
+	h.back()
 }

@@ -10,63 +10,31 @@
 package main
 
 import (
-	"errors"
-	"flag"
-	"fmt"
-	"io"
-	"os"
-
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/units"
 )
 
-const badInput = 2
+func main() { program.Main(command) }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
-
-func run(args []string, out, problems io.Writer) int {
-	flags := flag.NewFlagSet("airvscoil", flag.ContinueOnError)
-	flags.SetOutput(problems)
-	var (
-		air    = flags.String("air", "B04", "fork on air, by `id` of the dataset")
-		coil   = flags.String("coil", "B06", "fork on coil springs, by `id` of the dataset")
-		rider  = flags.String("rider", "", "`mass` of the rider with kit, as '92 kg'; left out: the typical one of each fork")
-		folder = flags.String("out", "", "write plots into this `folder`")
-	)
-	switch err := flags.Parse(args); {
-	case errors.Is(err, flag.ErrHelp):
-		return 0
-	case err != nil:
-		return badInput
-	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(problems, "what is %q? name the forks with -air and -coil\n", flags.Arg(0))
-		return badInput
-	}
-	s, err := read(*air, *coil, *rider)
-	if err == nil {
-		_, err = io.WriteString(out, s.text())
-	}
-	if err == nil && *folder != "" {
-		err = s.plot(*folder, problems)
-	}
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return badInput
-	}
-	return 0
-}
-
-// read makes the study that the flags ask for.
-func read(air, coil, rider string) (*study, error) {
-	var mass units.Mass
-	if rider != "" {
-		var err error
-		if mass, err = units.Parse[units.Mass](rider); err != nil {
-			return nil, fmt.Errorf("-rider: %w", err)
+func command(p *program.Program) func() error {
+	air := p.Text("air", "B04", "fork on air, by `id` of the dataset")
+	coil := p.Text("coil", "B06", "fork on coil springs, by `id` of the dataset")
+	rider := program.Flag(p, "rider", "", "`mass` of the rider with kit, as '92 kg'; left out: the typical one of each fork",
+		program.Between(10*units.Kilogram, 250*units.Kilogram))
+	folder := p.Folder("out", "write plots into this `folder`")
+	return func() error {
+		s, err := newStudy(*air, *coil, *rider)
+		if err != nil {
+			return err
 		}
-		if !(mass >= lightest && mass <= heaviest) {
-			return nil, fmt.Errorf("-rider: %w", &units.RangeError{Field: "mass of the rider", Value: mass, Want: fmt.Sprintf("%v to %v", lightest, heaviest)})
+		if err := p.Print(s.text()); err != nil || !folder.Given() {
+			return err
 		}
+		for _, f := range s.figures() {
+			if err := folder.Draw(f.name, f.draw()); err != nil {
+				return err
+			}
+		}
+		return nil
 	}
-	return newStudy(air, coil, mass)
 }

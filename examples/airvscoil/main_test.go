@@ -1,90 +1,38 @@
 package main
 
 import (
-	"bytes"
-	"encoding/xml"
-	"errors"
 	"fmt"
-	"image/png"
-	"io"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/examples/internal/chart"
 	"example.org/forkcurve/examples/internal/golden"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
-// program runs the command as a user would.
-func program(t *testing.T, args ...string) (status int, out, problems string) {
-	t.Helper()
-	var o, p bytes.Buffer
-	status = run(args, &o, &p)
-	return status, o.String(), p.String()
-}
-
 func TestText(t *testing.T) {
-	for _, c := range []struct {
-		golden string
-		args   []string
-	}{
-		{"default.golden", nil},
-		{"low-pressure.golden", []string{"-air", "m09", "-coil", " M06"}},
-		{"floating-piston.golden", []string{"-air", "B16", "-coil", "M35", "-rider", "95 kg"}},
+	for file, args := range map[string][]string{
+		"default.golden":         nil,
+		"low-pressure.golden":    {"-air", "m09", "-coil", " M06"},
+		"floating-piston.golden": {"-air", "B16", "-coil", "M35", "-rider", "95 kg"},
 	} {
-		t.Run(c.golden, func(t *testing.T) {
-			status, out, problems := program(t, c.args...)
-			if status != 0 || problems != "" {
-				t.Errorf("status %d, %s", status, problems)
-			}
-			golden.Check(t, c.golden, out)
-		})
+		t.Run(file, func(t *testing.T) { golden.Check(t, file, golden.Text(t, command, args...)) })
 	}
 }
 
-func TestHelp(t *testing.T) {
-	if status, out, problems := program(t, "-h"); status != 0 || out != "" || !strings.Contains(problems, "-out") {
-		t.Errorf("status %d, printed %q, %s", status, out, problems)
-	}
-}
-
-func TestBadInput(t *testing.T) {
-	for _, c := range []struct {
-		name string
-		args []string
-		want []string
-	}{
-		{"two on air", []string{"-coil", "B04"}, []string{"-coil: B04", "on air", "on coil springs, as B06"}},
-		{"two on coils", []string{"-air", "M06"}, []string{"-air: M06", "on coil springs", "on air, as", "M07"}},
-		{"the other way round", []string{"-air", "B06", "-coil", "B04"}, []string{"-air: B06", "-coil: B04"}},
-		{"no such fork", []string{"-air", "B40"}, []string{`-air: no fork "B40"`, "B04"}},
-		{"neither", []string{"-air", "B40", "-coil", "B60"}, []string{`-air: no fork "B40"`, `-coil: no fork "B60"`}},
-		{"mass without unit", []string{"-rider", "79"}, []string{"-rider", "kg"}},
-		{"mass of a feather", []string{"-rider", "1 g"}, []string{"-rider", "10 kg to 250 kg"}},
-		{"too heavy for the fork", []string{"-air", "B13", "-rider", "250 kg"}, []string{"-air: B13", "250 kg"}},
-		{"too light for the fork", []string{"-air", "B11", "-rider", "10 kg"}, []string{"-air: B11", "10 kg", "sag"}},
-		{"no such flag", []string{"-frok", "B04"}, []string{"frok"}},
-		{"words left over", []string{"B04"}, []string{"B04"}},
-		{"into no folder", []string{"-out", "/dev/null/x"}, []string{"/dev/null/x"}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			status, out, problems := program(t, c.args...)
-			if status != badInput || out != "" && c.name != "into no folder" {
-				t.Errorf("status %d, printed %q", status, out)
-			}
-			for _, want := range c.want {
-				if !strings.Contains(problems, want) {
-					t.Errorf("no %q in %s", want, problems)
-				}
-			}
-		})
-	}
+func TestRefuses(t *testing.T) {
+	golden.Refuses(t, command,
+		golden.Bad{Name: "two on air", Args: []string{"-coil", "B04"}, Want: []string{"-coil: B04", "on air", "on coil springs, as B06"}},
+		golden.Bad{Name: "two on coils", Args: []string{"-air", "M06"}, Want: []string{"-air: M06", "on coil springs", "on air, as", "M07"}},
+		golden.Bad{Name: "the other way round", Args: []string{"-air", "B06", "-coil", "B04"}, Want: []string{"-air: B06", "-coil: B04"}},
+		golden.Bad{Name: "neither", Args: []string{"-air", "B40", "-coil", "B60"}, Want: []string{`-air: no fork "B40"`, `-coil: no fork "B60"`, "B04"}},
+		golden.Bad{Name: "mass without unit", Args: []string{"-rider", "79"}, Want: []string{"-rider", "kg"}},
+		golden.Bad{Name: "mass of a feather", Args: []string{"-rider", "1 g"}, Want: []string{"-rider", "10 kg to 250 kg"}},
+		golden.Bad{Name: "too heavy for the fork", Args: []string{"-air", "B13", "-rider", "250 kg"}, Want: []string{"-air: B13", "250 kg"}},
+		golden.Bad{Name: "too light for the fork", Args: []string{"-air", "B11", "-rider", "10 kg"}, Want: []string{"-air: B11", "10 kg", "sag"}},
+	)
 }
 
 // everyPair is each air fork with some coil forks.
@@ -101,16 +49,9 @@ func everyPair(t *testing.T, check func(t *testing.T, air, coil string)) {
 func TestEveryPairOnPages(t *testing.T) {
 	const page = 70 // of A4, six lines to the inch
 	everyPair(t, func(t *testing.T, air, coil string) {
-		status, out, problems := program(t, "-air", air, "-coil", coil)
-		if status != 0 || problems != "" {
-			t.Fatalf("status %d, %s", status, problems)
-		}
-		for line := range strings.Lines(out) {
-			if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > width {
-				t.Errorf("%d columns: %s", n, line)
-			}
-		}
-		for _, bad := range []string{"NaN", "Inf", "%!", "\t", "−0.0 mm", " \n"} {
+		out := golden.Text(t, command, "-air", air, "-coil", coil)
+		golden.Readable(t, out)
+		for _, bad := range []string{"−0.0 mm", "{", "?"} {
 			if strings.Contains(out, bad) {
 				t.Errorf("the text says %q", bad)
 			}
@@ -171,68 +112,8 @@ func TestDirections(t *testing.T) {
 }
 
 func TestPlots(t *testing.T) {
-	for _, args := range [][]string{nil, {"-air", "M09", "-coil", "M06"}} {
-		t.Run(strings.Join(args, " "), func(t *testing.T) {
-			dir := filepath.Join(t.TempDir(), "new")
-			status, _, problems := program(t, append(args, "-out", dir)...)
-			files, err := filepath.Glob(filepath.Join(dir, "*"))
-			if status != 0 || strings.Count(problems, "wrote ") != 18 || err != nil || len(files) != 18 {
-				t.Fatalf("status %d, files %v, %v, %s", status, files, err, problems)
-			}
-			for _, file := range files {
-				drawn, err := os.ReadFile(file)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if filepath.Ext(file) == ".png" {
-					_, err = png.Decode(bytes.NewReader(drawn))
-				} else {
-					err = wellFormed(drawn)
-				}
-				if err != nil {
-					t.Errorf("%s: %v", file, err)
-				}
-			}
-		})
-	}
-}
-
-// The same forks give the same bytes.
-func TestPlotsAgain(t *testing.T) {
-	drawn := func(dir string) []byte {
-		s, err := newStudy("B04", "B06", 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var all []byte
-		for _, f := range []*chart.Figure{s.loopFigure(), s.temperatureFigure()} {
-			names, err := f.Write(dir, "same")
-			if err != nil {
-				t.Fatal(err)
-			}
-			for _, name := range names {
-				file, err := os.ReadFile(name)
-				if err != nil {
-					t.Fatal(err)
-				}
-				all = append(all, file...)
-			}
-		}
-		return all
-	}
-	if !bytes.Equal(drawn(t.TempDir()), drawn(t.TempDir())) {
-		t.Error("drawn twice, the files differ")
-	}
-}
-
-func wellFormed(svg []byte) error {
-	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
-		if _, err := d.Token(); errors.Is(err, io.EOF) {
-			return nil
-		} else if err != nil {
-			return err
-		}
-	}
+	golden.Pictures(t, command, 18)
+	golden.Pictures(t, command, 18, "-air", "M09", "-coil", "M06")
 }
 
 // Every pair has plots.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"slices"
 
@@ -31,20 +30,6 @@ func (s *study) figures() []figure {
 		{"pv-loop", s.loopFigure}, {"exponent", s.exponentFigure}, {"loss-factor", s.lossFigure},
 		{"sag-temperature", s.temperatureFigure}, {"sag-altitude", s.altitudeFigure}, {"sag-leak", s.leakFigure},
 	}
-}
-
-// plot draws the figures and names the files.
-func (s *study) plot(folder string, problems io.Writer) error {
-	for _, f := range s.figures() {
-		names, err := f.draw().Write(folder, f.name)
-		if err != nil {
-			return err
-		}
-		for _, name := range names {
-			fmt.Fprintln(problems, "wrote", name)
-		}
-	}
-	return nil
 }
 
 func (s *study) pair() string { return s.air.ID + " on air and " + s.coil.ID + " on a coil" }

@@ -19,9 +19,6 @@ const (
 	mL  = units.Milliliter
 	cm2 = units.SquareCentimeter
 	npm = units.NewtonPerMillimeter
-
-	lightest = 10 * units.Kilogram
-	heaviest = 250 * units.Kilogram
 )
 
 // study is the two forks, set up in the same air.
