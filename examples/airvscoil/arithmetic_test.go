@@ -33,7 +33,8 @@ func steps(t *testing.T, text string) []step {
 		line = strings.TrimSuffix(line, "\n")
 		trimmed := strings.TrimLeft(line, " ")
 		indent := len(line) - len(trimmed)
-		continues := indent > 4 && (strings.HasPrefix(trimmed, "= ") || strings.HasPrefix(trimmed, "+ ") || strings.HasPrefix(trimmed, "− "))
+		continues := indent > 4 && (strings.HasPrefix(trimmed, "= ") || strings.HasPrefix(trimmed, "+ ") ||
+			strings.HasPrefix(trimmed, "− "))
 		switch {
 		case continues && len(joined) > 0:
 			joined[len(joined)-1] += " " + trimmed
@@ -117,7 +118,8 @@ func TestStraightLines(t *testing.T) {
 			t.Fatal("leaked: does not carry the rider")
 		}
 		untouched := s.treatments()[0]
-		want := []float64{untouched.change(s.hot), s.first(&s.coil).change(s.hot), untouched.change(s.up), s.first(&s.coil).change(s.up), (leaked - s.air.sag.Middle).In(mm)}
+		want := []float64{untouched.change(s.hot), s.first(&s.coil).change(s.hot), untouched.change(s.up),
+			s.first(&s.coil).change(s.up), (leaked - s.air.sag.Middle).In(mm)}
 		var got []float64
 		for _, step := range steps(t, s.text()) {
 			if step.name == "Δx" {

@@ -53,7 +53,8 @@ func newHand(w worksheet, f *fork) *hand {
 	}
 	a, bar := h.spring, func(g units.GaugePressure) string { return num(g.In(units.Bar)) }
 	h.put("airs", times(h.airs), "coils", times(h.coils), "balances", times(h.balances), "fork", f.ID,
-		"k_cs", num(rounded(float64(h.coils)*h.value("k_c"), 3)), "k_ts", num(rounded(float64(h.balances)*h.value("k_t"), 3)),
+		"k_cs", num(rounded(float64(h.coils)*h.value("k_c"), 3)), "k_ts",
+			num(rounded(float64(h.balances)*h.value("k_t"), 3)),
 		"L", num(f.set.Travel().In(cm)), "D", num(a.Bore.In(cm)), "d", num(a.Rod.In(cm)),
 		"V₀", num((a.Volume).In(mL)), "V", num(a.Volume.In(mL)), "V_f", num(a.Reducers.In(mL)),
 		"V₂", num(a.SecondVolume.In(mL)), "V_l", num(a.Linked.In(mL)), "V₋₀", num(a.NegativeVolume.In(mL)),

@@ -29,7 +29,8 @@ func (s *study) leaks() []leakRow {
 		{&s.coil, "nothing to leak", func(float64) (units.Length, bool) { return s.coil.sag.Middle, true }},
 	}
 	if s.coil.trapped() {
-		rows = append(rows, leakRow{&s.coil, "leg seal gone", func(float64) (units.Length, bool) { return s.coil.sagOf(s.coil.set.Open()) }})
+		rows = append(rows, leakRow{&s.coil, "leg seal gone",
+			func(float64) (units.Length, bool) { return s.coil.sagOf(s.coil.set.Open()) }})
 	}
 	return rows
 }
@@ -100,7 +101,8 @@ func (p *pages) leakAcross() {
 		h.put("stop", fixed(last.In(mm), 1)+" mm")
 	}
 	if first > 0 {
-		h.put("down", fmt.Sprintf("The fork is sucked down from %s mm to %s mm", fixed(p.air.sag.Middle.In(mm), 1), fixed(first.In(mm), 1)))
+		h.put("down", fmt.Sprintf("The fork is sucked down from %s mm to %s mm", fixed(p.air.sag.Middle.In(mm), 1),
+			fixed(first.In(mm), 1)))
 	}
 	h.sayIf(h.negative(), "across")
 	h.sayIf(!h.negative(), "no negative")

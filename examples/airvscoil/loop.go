@@ -3,10 +3,11 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
-	"example.org/forkcurve/geometry"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -24,9 +25,7 @@ type cycle struct {
 
 // space is a gas space of one leg at rest at some travel.
 type space struct {
-	gas.State
-	area     units.Area   // of the piston that moves it
-	joint    units.Volume // with what shares its pressure at rest only
+	setup.Gas
 	exchange gas.Exchange
 }
 
@@ -38,69 +37,31 @@ const rideFrequency = 2 * units.Hertz
 
 // rate is the stiffness the space would have with that volume at n = 1, N/mm.
 func (s space) rate(v units.Volume) float64 {
-	return s.Pressure.In(units.Bar) * s.area.In(cm2) * s.area.In(cm2) / v.In(mL)
+	return s.State.Pressure.In(units.Bar) * s.Area.In(cm2) * s.Area.In(cm2) / v.In(mL)
 }
 
-// spacesAt are the gas spaces of both legs at rest at a travel, the main chamber of
-// an air spring first.
-func (s *study) spacesAt(f *fork, x units.Length) ([]space, error) {
-	var list []space
-	// add takes a space filled to a pressure at one volume and compressed slowly to
-	// another, of which a part is cut off when it moves fast.
-	add := func(p units.AbsolutePressure, from, to, cutOff units.Volume, area units.Area, bore units.Length) error {
-		here := space{area: area, joint: to, State: gas.State{Volume: to - cutOff, Temperature: s.here.Temperature,
-			Pressure: units.Absolute(units.Pressure(p.In(units.Pascal) * float64(from/to)))}}
-		e, err := gas.EstimateExchange(here.State, bore, warmth)
+// breathe finds the gas spaces of the fork at rest at its sag, the main chamber of an air
+// spring first, and how fast they lose heat.
+func (f *fork) breathe() error {
+	gases, err := f.set.Gases(f.settled)
+	if err != nil {
+		return err
+	}
+	for _, g := range gases {
+		bore := f.StanchionBore.Value // the vessel of a damper is taken as wide as the leg is inside
+		if g.Part == "Air" {
+			bore = f.legs()[g.Side].Air.Bore
+		}
+		e, err := gas.EstimateExchange(g.State, bore, warmth)
 		if err != nil {
 			return err
 		}
 		e.TimeConstant = units.Time(digits(float64(e.TimeConstant), 2)) // no more is known
-		here.exchange = e
-		list = append(list, here)
-		return nil
+		f.spaces = append(f.spaces, space{g, e})
 	}
-	for _, l := range f.legs() {
-		if a := l.Air; a != nil {
-			filled := spring.AirSpec{Bore: a.Bore, Rod: a.Rod, Volume: a.Volume - a.Reducers + a.Linked, Pressure: a.Fill.Absolute(), NegativeVolume: a.NegativeVolume, Port: a.Port}
-			if a.NegativeGauge != (units.GaugePressure{}) {
-				filled.NegativePressure = a.NegativeGauge.Absolute(s.here.Pressure)
-			}
-			filled = filled.Equalized()
-			piston := geometry.Circle(a.Bore)
-			p, from, to := filled.Pressure, filled.Volume, filled.Volume-swept(piston, x)
-			if second := a.SecondGauge.Absolute(s.here.Pressure); a.SecondVolume > 0 && p.In(units.Pascal)*float64(from/to) > second.In(units.Pascal) {
-				// The floating piston has left its stop: both chambers are one.
-				amount := p.In(units.Pascal)*float64(from) + second.In(units.Pascal)*float64(a.SecondVolume)
-				from, to = from+a.SecondVolume, to+a.SecondVolume
-				p = units.Absolute(units.Pressure(amount / float64(from)))
-			}
-			if err := add(p, from, to, a.Linked, piston, a.Bore); err != nil {
-				return nil, err
-			}
-			if a.NegativeVolume > 0 {
-				ring := piston - geometry.Circle(a.Rod)
-				if err := add(filled.NegativePressure, a.NegativeVolume, a.NegativeVolume+swept(ring, x), 0, ring, a.Bore); err != nil {
-					return nil, err
-				}
-			}
-		}
-	}
-	for _, l := range f.legs() {
-		if g := l.Gap; g != nil {
-			extended := g.Residual + swept(g.Area, f.set.Travel())
-			if err := add(g.Gauge.Absolute(s.here.Pressure), extended, extended-swept(g.Area, x), 0, g.Area, f.StanchionBore.Value); err != nil {
-				return nil, err
-			}
-		}
-		if d := l.Damper; d != nil {
-			rod := geometry.Circle(d.Rod)
-			// Its vessel is taken as wide as the leg is inside.
-			if err := add(d.Fill.Absolute(), d.Volume, d.Volume-swept(rod, x), 0, rod, f.StanchionBore.Value); err != nil {
-				return nil, err
-			}
-		}
-	}
-	return list, nil
+	slices.SortStableFunc(f.spaces, func(a, b space) int { return strings.Compare(a.Part,
+		b.Part) }) // Air before the others
+	return nil
 }
 
 func swept(a units.Area, x units.Length) units.Volume { return units.Volume(float64(a) * float64(x)) }
@@ -116,7 +77,8 @@ func (s *study) newLoop() (loop, error) {
 	l.amplitude = units.Length(max(math.Floor(0.8*room.In(mm)), 0.5)) * mm
 	most := digits(1/(2*math.Pi*float64(l.main.exchange.TimeConstant)*math.Sqrt(gas.Adiabatic)), 2)
 	for _, f := range []units.Frequency{units.Frequency(most) / 10, units.Frequency(most), rideFrequency} {
-		c, err := gas.NewCycle(gas.CycleSpec{Rest: l.main.State, Amplitude: swept(l.main.area, l.amplitude), Frequency: f, Exchange: l.main.exchange})
+		c, err := gas.NewCycle(gas.CycleSpec{Rest: l.main.State, Amplitude: swept(l.main.Area, l.amplitude),
+			Frequency: f, Exchange: l.main.exchange})
 		if err != nil {
 			return loop{}, fmt.Errorf("-air: %s: %w", s.air.ID, err)
 		}
@@ -130,8 +92,8 @@ func (s *study) newLoop() (loop, error) {
 func (f *fork) dynamic(at units.Frequency) (inPhase, ahead float64) {
 	inPhase = f.rest().Rate(f.settled).In(npm)
 	for _, g := range f.spaces {
-		k := g.rate(g.Volume) * g.exchange.Exponent(at)
-		inPhase += k - g.rate(g.joint)
+		k := g.rate(g.State.Volume) * g.exchange.Exponent(at)
+		inPhase += k - g.rate(g.Shared)
 		ahead += k * g.exchange.LossFactor(at)
 	}
 	return inPhase, ahead
@@ -156,7 +118,8 @@ func (p *pages) loopPage() {
 	p.row("Coldest gas, °C", 10, cold...)
 	p.row("Hottest gas, °C", 10, hot...)
 	h, peak := p.onAir, l.cycles[1]
-	symbols := []string{"τ", num(float64(l.main.exchange.TimeConstant)), "X", num(l.amplitude.In(cm)), "X_mm", num(l.amplitude.In(mm)),
+	symbols := []string{"τ", num(float64(l.main.exchange.TimeConstant)), "X", num(l.amplitude.In(cm)), "X_mm",
+		num(l.amplitude.In(mm)),
 		"E_r", fmt.Sprintf("%.1f", 4*float64(p.air.set.Friction())*float64(l.amplitude)),
 		"f", num(float64(peak.frequency)), "loss", fixed(peak.Loss().In(units.Joule), 2)}
 	h.put(symbols...)
@@ -173,7 +136,8 @@ func (p *pages) loopPage() {
 // heat prints exponent and loss factor of a gas space at a frequency.
 func (h *hand) heat(e gas.Exchange, f units.Frequency) {
 	n := h.symbols["n"]
-	h.put("f", num(float64(f)), "τ", num(float64(e.TimeConstant)), "n_lib", fixed(e.Exponent(f), 3), "tan_lib", fixed(e.LossFactor(f), 4))
+	h.put("f", num(float64(f)), "τ", num(float64(e.TimeConstant)), "n_lib", fixed(e.Exponent(f), 3), "tan_lib",
+		fixed(e.LossFactor(f), 4))
 	h.say("heat")
 	h.put("n_ω", h.symbols["n"], "n", n)
 }
@@ -214,7 +178,8 @@ func (p *pages) exchangePage() {
 	h.sayIf(h.linked(), "exchange linked")
 	h.say("exchange by hand")
 	h.heat(m.exchange, 0.1)
-	h.put("p", bars(m.Pressure), "V", fixed(m.Volume.In(mL), 2), "T", kelvin(m.Temperature), "warmth", num(warmth.In(units.KelvinDifference)))
+	h.put("p", bars(m.State.Pressure), "V", fixed(m.State.Volume.In(mL), 2), "T", kelvin(m.State.Temperature), "warmth",
+		num(warmth.In(units.KelvinDifference)))
 	h.say("film")
 	h.back()
 }

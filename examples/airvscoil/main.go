@@ -19,7 +19,8 @@ func main() { program.Main(command) }
 func command(p *program.Program) func() error {
 	air := p.Text("air", "B04", "fork on air, by `id` of the dataset")
 	coil := p.Text("coil", "B06", "fork on coil springs, by `id` of the dataset")
-	rider := program.Flag(p, "rider", "", "`mass` of the rider with kit, as '92 kg'; left out: the typical one of each fork",
+	rider := program.Flag(p, "rider", "",
+		"`mass` of the rider with kit, as '92 kg'; left out: the typical one of each fork",
 		program.Between(10*units.Kilogram, 250*units.Kilogram))
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {

@@ -24,14 +24,21 @@ func TestText(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	golden.Refuses(t, command,
-		golden.Bad{Name: "two on air", Args: []string{"-coil", "B04"}, Want: []string{"-coil: B04", "on air", "on coil springs, as B06"}},
-		golden.Bad{Name: "two on coils", Args: []string{"-air", "M06"}, Want: []string{"-air: M06", "on coil springs", "on air, as", "M07"}},
-		golden.Bad{Name: "the other way round", Args: []string{"-air", "B06", "-coil", "B04"}, Want: []string{"-air: B06", "-coil: B04"}},
-		golden.Bad{Name: "neither", Args: []string{"-air", "B40", "-coil", "B60"}, Want: []string{`-air: no fork "B40"`, `-coil: no fork "B60"`, "B04"}},
+		golden.Bad{Name: "two on air", Args: []string{"-coil", "B04"},
+			Want: []string{"-coil: B04", "on air", "on coil springs, as B06"}},
+		golden.Bad{Name: "two on coils", Args: []string{"-air", "M06"},
+			Want: []string{"-air: M06", "on coil springs", "on air, as", "M07"}},
+		golden.Bad{Name: "the other way round", Args: []string{"-air", "B06", "-coil", "B04"},
+			Want: []string{"-air: B06", "-coil: B04"}},
+		golden.Bad{Name: "neither", Args: []string{"-air", "B40", "-coil", "B60"},
+			Want: []string{`-air: no fork "B40"`, `-coil: no fork "B60"`, "B04"}},
 		golden.Bad{Name: "mass without unit", Args: []string{"-rider", "79"}, Want: []string{"-rider", "kg"}},
-		golden.Bad{Name: "mass of a feather", Args: []string{"-rider", "1 g"}, Want: []string{"-rider", "10 kg to 250 kg"}},
-		golden.Bad{Name: "too heavy for the fork", Args: []string{"-air", "B13", "-rider", "250 kg"}, Want: []string{"-air: B13", "250 kg"}},
-		golden.Bad{Name: "too light for the fork", Args: []string{"-air", "B11", "-rider", "10 kg"}, Want: []string{"-air: B11", "10 kg", "sag"}},
+		golden.Bad{Name: "mass of a feather", Args: []string{"-rider", "1 g"},
+			Want: []string{"-rider", "10 kg to 250 kg"}},
+		golden.Bad{Name: "too heavy for the fork", Args: []string{"-air", "B13", "-rider", "250 kg"},
+			Want: []string{"-air: B13", "250 kg"}},
+		golden.Bad{Name: "too light for the fork", Args: []string{"-air", "B11", "-rider", "10 kg"},
+			Want: []string{"-air: B11", "10 kg", "sag"}},
 	)
 }
 

@@ -93,7 +93,8 @@ func TestCurvesOfEveryAirFork(t *testing.T) {
 						t.Errorf("n = %g, x = %.1f mm: force %.6f N, by the formula %.6f N", n, x*1000, got, want)
 					}
 					const d = 1e-6
-					if got, want := float64(curve.Rate(units.Length(x))), (at(x+d)-at(x-d))/(2*d); math.Abs(got/want-1) > 1e-5 {
+					if got, want := float64(curve.Rate(units.Length(x))),
+						(at(x+d)-at(x-d))/(2*d); math.Abs(got/want-1) > 1e-5 {
 						t.Errorf("n = %g, x = %.1f mm: rate %.4f N/m, by the formula %.4f N/m", n, x*1000, got, want)
 					}
 				}
@@ -124,7 +125,8 @@ func TestDynamicStiffness(t *testing.T) {
 				want := f.set.CurveAbout(f.settled, c.n).Rate(f.settled).In(npm)
 				k, ahead := f.dynamic(units.Frequency(c.frequency))
 				if math.Abs(k/want-1) > 1e-6 || math.Abs(ahead) > 1e-6 {
-					t.Errorf("%s at %g Hz: %.6f N/mm and %.6f ahead, want %.6f and 0", f.ID, c.frequency, k, ahead, want)
+					t.Errorf("%s at %g Hz: %.6f N/mm and %.6f ahead, want %.6f and 0", f.ID, c.frequency, k, ahead,
+						want)
 				}
 			}
 		}
@@ -139,12 +141,12 @@ func TestLoopAgainstFormula(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, m := s.loop, s.loop.main
-	if len(l.cycles) != 3 || m.Pressure.In(units.Bar) < 8 || m.Pressure.In(units.Bar) > 8.2 {
-		t.Fatalf("%d cycles at %v", len(l.cycles), m.Pressure)
+	if len(l.cycles) != 3 || m.State.Pressure.In(units.Bar) < 8 || m.State.Pressure.In(units.Bar) > 8.2 {
+		t.Fatalf("%d cycles at %v", len(l.cycles), m.State.Pressure)
 	}
 	for _, c := range l.cycles {
 		x := l.amplitude.In(mm)
-		want := math.Pi * m.rate(m.Volume) * m.exchange.Exponent(c.frequency) * m.exchange.LossFactor(c.frequency) * x * x / 1000
+		want := math.Pi * m.rate(m.State.Volume) * m.exchange.Exponent(c.frequency) * m.exchange.LossFactor(c.frequency) * x * x / 1000
 		if got := c.Loss().In(units.Joule); math.Abs(got/want-1) > 0.03 {
 			t.Errorf("%g Hz: %.4f J, as for a small stroke %.4f J", float64(c.frequency), got, want)
 		}

@@ -65,7 +65,8 @@ func (s *study) curves(y func(spring.Point) float64) []chart.Line {
 
 // worked marks what the text works out by hand.
 func worked(points ...[2]float64) chart.Line {
-	l := chart.Line{Name: "worked out by hand in the text", Color: chart.Wine, Dash: chart.NoLine, Marker: chart.OpenSquare}
+	l := chart.Line{Name: "worked out by hand in the text", Color: chart.Wine, Dash: chart.NoLine,
+		Marker: chart.OpenSquare}
 	for _, p := range points {
 		l.X, l.Y = append(l.X, p[0]), append(l.Y, p[1])
 	}
@@ -86,7 +87,8 @@ func (s *study) sagMarks() []chart.Mark {
 
 // travelFigure draws the curves; at gives the worked points, of the air fork at rest
 // at the sag, ridden deep, and of the coil fork at rest at its sag.
-func (s *study) travelFigure(what string, axis chart.Axis, y func(spring.Point) float64, points ...[2]float64) *chart.Figure {
+func (s *study) travelFigure(what string, axis chart.Axis, y func(spring.Point) float64,
+	points ...[2]float64) *chart.Figure {
 	lines := append(s.curves(y), worked(points...))
 	axis.Min, axis.Max = limits(lines)
 	return &chart.Figure{
@@ -114,13 +116,15 @@ func limits(lines []chart.Line) (lo, hi float64) {
 func (s *study) forceFigure() *chart.Figure {
 	y := func(pt spring.Point) float64 { return pt.Force.In(units.Newton) }
 	return s.travelFigure("Force against travel", chart.Axis{Label: "Force on the axis", Unit: "N"}, y,
-		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.deep(), y), at(s.coil.rest(), s.coil.settled, y))
+		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.deep(), y),
+			at(s.coil.rest(), s.coil.settled, y))
 }
 
 func (s *study) rateFigure() *chart.Figure {
 	y := func(pt spring.Point) float64 { return pt.Rate.In(npm) }
 	return s.travelFigure("Rate against travel", chart.Axis{Label: "Rate dF/dx", Unit: "N/mm"}, y,
-		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.settled, y), at(s.coil.rest(), s.coil.settled, y))
+		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.settled, y),
+			at(s.coil.rest(), s.coil.settled, y))
 }
 
 func (s *study) energyFigure() *chart.Figure {
@@ -136,12 +140,13 @@ func at(c spring.Curve, x units.Length, y func(spring.Point) float64) [2]float64
 
 func (s *study) loopFigure() *chart.Figure {
 	m := s.loop.main
-	swing := swept(m.area, s.loop.amplitude)
+	swing := swept(m.Area, s.loop.amplitude)
 	f := &chart.Figure{
 		Title: "p–V loop of the main chamber of " + s.air.ID,
 		Note: fmt.Sprintf("±%s mm about the sag of %.1f mm, one leg. τ = %s s, an estimate of ±50 %%. The area of a loop is the heat left in the wall each cycle; the gas goes round counterclockwise.",
 			num(s.loop.amplitude.In(mm)), s.air.settled.In(mm), num(float64(m.exchange.TimeConstant))),
-		X: chart.Axis{Label: "Volume of the gas", Unit: "mL", Min: (m.Volume - 1.05*swing).In(mL), Max: (m.Volume + 1.05*swing).In(mL)},
+		X: chart.Axis{Label: "Volume of the gas", Unit: "mL", Min: (m.State.Volume - 1.05*swing).In(mL),
+			Max: (m.State.Volume + 1.05*swing).In(mL)},
 		Y: chart.Axis{Label: "Absolute pressure", Unit: "bar"},
 	}
 	looks := []struct {
@@ -151,7 +156,8 @@ func (s *study) loopFigure() *chart.Figure {
 	}{{chart.Sky, chart.Dashed, false}, {chart.Navy, chart.Solid, true}, {chart.Orange, chart.DashDot, false}}
 	for i, c := range s.loop.cycles {
 		l := chart.Line{Color: looks[i].Color, Dash: looks[i].Dash, Bold: looks[i].bold,
-			Name: fmt.Sprintf("%s Hz: n = %.2f, %.2f J a cycle", num(float64(c.frequency)), c.Exponent(), c.Loss().In(units.Joule))}
+			Name: fmt.Sprintf("%s Hz: n = %.2f, %.2f J a cycle", num(float64(c.frequency)), c.Exponent(),
+				c.Loss().In(units.Joule))}
 		for state := range c.Loop() {
 			l.X = append(l.X, state.Volume.In(mL))
 			l.Y = append(l.Y, state.Pressure.In(units.Bar))
@@ -159,7 +165,8 @@ func (s *study) loopFigure() *chart.Figure {
 		l.X, l.Y = append(l.X, l.X[0]), append(l.Y, l.Y[0])
 		f.Lines = append(f.Lines, l)
 	}
-	f.Lines = append(f.Lines, chart.Line{Name: "at rest at the sag", X: []float64{m.Volume.In(mL)}, Y: []float64{m.Pressure.In(units.Bar)}, Color: chart.Wine, Dash: chart.NoLine, Marker: chart.Disk})
+	f.Lines = append(f.Lines, chart.Line{Name: "at rest at the sag", X: []float64{m.State.Volume.In(mL)},
+		Y: []float64{m.State.Pressure.In(units.Bar)}, Color: chart.Wine, Dash: chart.NoLine, Marker: chart.Disk})
 	return f
 }
 
@@ -217,18 +224,22 @@ func over(l chart.Line, of func(units.Frequency) float64) chart.Line {
 func (s *study) exponentFigure() *chart.Figure {
 	e := s.loop.main.exchange
 	f := s.frequencyFigure("Effective exponent of the main chamber of "+s.air.ID+" against frequency",
-		"Small movements about the sag. n = (1 + 1.4·ω²τ²)/(1 + ω²τ²): 1 is isothermal, 1.4 adiabatic.", chart.Axis{Label: "Exponent n", Min: 0.95, Max: 1.45})
+		"Small movements about the sag. n = (1 + 1.4·ω²τ²)/(1 + ω²τ²): 1 is isothermal, 1.4 adiabatic.",
+			chart.Axis{Label: "Exponent n", Min: 0.95, Max: 1.45})
 	f.Bands = []chart.Band{s.band("as far as τ is known", gas.Exchange.Exponent)}
-	f.Lines = []chart.Line{over(chart.Line{Label: "main chamber", Color: coilColor, Dash: chart.Solid, Bold: true}, e.Exponent),
+	f.Lines = []chart.Line{over(chart.Line{Label: "main chamber", Color: coilColor, Dash: chart.Solid, Bold: true},
+		e.Exponent),
 		worked([2]float64{-1, e.Exponent(0.1)})}
-	f.Marks = append(f.Marks, chart.Mark{On: chart.OnY, At: s.ride, Label: "n = " + num(s.ride) + " of\nthe ridden curves", Color: airColor})
+	f.Marks = append(f.Marks, chart.Mark{On: chart.OnY, At: s.ride,
+		Label: "n = " + num(s.ride) + " of\nthe ridden curves", Color: airColor})
 	return f
 }
 
 func (s *study) lossFigure() *chart.Figure {
 	e := s.loop.main.exchange
 	f := s.frequencyFigure("Loss factor of the gas against frequency: "+s.pair(),
-		"Small movements about the sag, heat exchange alone: friction and damper left out. Largest at ωτ = 0.845.", chart.Axis{Label: "Loss factor tan δ", Zero: true})
+		"Small movements about the sag, heat exchange alone: friction and damper left out. Largest at ωτ = 0.845.",
+			chart.Axis{Label: "Loss factor tan δ", Zero: true})
 	f.Bands = []chart.Band{s.band("main chamber, as far as τ is known", gas.Exchange.LossFactor)}
 	whole := func(k *fork) func(units.Frequency) float64 {
 		return func(at units.Frequency) float64 {
@@ -238,18 +249,22 @@ func (s *study) lossFigure() *chart.Figure {
 	}
 	f.Lines = []chart.Line{
 		over(chart.Line{Name: "main chamber alone", Color: chart.Blue, Dash: chart.Dashed}, e.LossFactor),
-		over(chart.Line{Name: s.air.ID + ", whole fork", Color: airColor, Dash: chart.Solid, Marker: chart.Disk}, whole(&s.air)),
-		over(chart.Line{Name: s.coil.ID + ", whole fork", Color: coilColor, Dash: chart.Solid, Bold: true}, whole(&s.coil)),
+		over(chart.Line{Name: s.air.ID + ", whole fork", Color: airColor, Dash: chart.Solid, Marker: chart.Disk},
+			whole(&s.air)),
+		over(chart.Line{Name: s.coil.ID + ", whole fork", Color: coilColor, Dash: chart.Solid, Bold: true},
+			whole(&s.coil)),
 		worked([2]float64{-1, e.LossFactor(0.1)}),
 	}
 	return f
 }
 
 // drift draws the sag of every treatment over what changes.
-func (s *study) drift(what, note string, x chart.Axis, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
+func (s *study) drift(what, note string, x chart.Axis, lo, hi float64,
+	air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: "Sag against " + what + ": " + s.pair(),
-		Note:  fmt.Sprintf("With the rider, at rest, without friction. Set up at %.0f °C at sea level. %s", s.here.Temperature.Celsius(), note),
+		Note:  fmt.Sprintf("With the rider, at rest, without friction. Set up at %.0f °C at sea level. %s",
+			s.here.Temperature.Celsius(), note),
 		X:     x,
 		Y:     chart.Axis{Label: "Sag", Unit: "mm"},
 	}
@@ -281,14 +296,17 @@ func (s *study) drift(what, note string, x chart.Axis, lo, hi float64, air func(
 }
 
 func (s *study) temperatureFigure() *chart.Figure {
-	f := s.drift("temperature", "Pressure outside as at sea level.", chart.Axis{Label: "Temperature of air and fork", Unit: "°C"}, -20, 45,
+	f := s.drift("temperature", "Pressure outside as at sea level.",
+		chart.Axis{Label: "Temperature of air and fork", Unit: "°C"}, -20, 45,
 		func(t float64) (gas.Ambient, error) { return s.warmed(units.Celsius(t)), nil })
-	f.Marks = []chart.Mark{{At: s.here.Temperature.Celsius(), Label: "set up here"}, {At: hotDay.Celsius(), Label: "worked out\nin the text"}}
+	f.Marks = []chart.Mark{{At: s.here.Temperature.Celsius(), Label: "set up here"},
+		{At: hotDay.Celsius(), Label: "worked out\nin the text"}}
 	return f
 }
 
 func (s *study) altitudeFigure() *chart.Figure {
-	f := s.drift("altitude", "As warm as at sea level, standard pressure.", chart.Axis{Label: "Altitude", Unit: "m"}, 0, 4000,
+	f := s.drift("altitude", "As warm as at sea level, standard pressure.", chart.Axis{Label: "Altitude", Unit: "m"}, 0,
+		4000,
 		func(z float64) (gas.Ambient, error) { return s.lifted(units.Length(z) * units.Meter) })
 	f.Marks = []chart.Mark{{At: mountain.In(units.Meter), Label: "worked out in the text"}}
 	return f
@@ -318,7 +336,8 @@ func (s *study) leakFigure() *chart.Figure {
 	}
 	if a, _ := s.air.airSpring(); a.NegativeVolume > 0 {
 		if first, _, _ := s.across(); first > 0 {
-			f.Marks = append(f.Marks, chart.Mark{On: chart.OnY, At: first.In(mm), Color: airColor, Label: s.air.ID + ", none lost: main\nleaked into negative\nwhile held at its sag"})
+			f.Marks = append(f.Marks, chart.Mark{On: chart.OnY, At: first.In(mm), Color: airColor,
+				Label: s.air.ID + ", none lost: main\nleaked into negative\nwhile held at its sag"})
 		}
 	}
 	return f

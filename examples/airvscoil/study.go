@@ -66,7 +66,7 @@ func newStudy(air, coil string, rider units.Mass) (*study, error) {
 		return nil, err
 	}
 	for _, f := range []*fork{&s.air, &s.coil} {
-		if f.spaces, err = s.spacesAt(f, f.settled); err != nil {
+		if err = f.breathe(); err != nil {
 			return nil, fmt.Errorf("%s: %s: %w", f.flag, f.ID, err)
 		}
 	}
@@ -98,7 +98,8 @@ func (s *study) fork(flag, id string, kind data.Role, rider units.Mass) (fork, e
 	f.settled = units.Length(math.Round(f.sag.Middle.In(mm)*10)) * mm / 10
 	if f.settled < 1*mm || f.settled > f.set.Travel()-1*mm {
 		return fork{}, fmt.Errorf("%s: %s under a rider of %.0f: %w", flag, record.ID, rider,
-			&units.RangeError{Field: "sag", Value: f.settled, Want: "1 mm or more from either end of the travel", Hint: "another rider mass shows more"})
+			&units.RangeError{Field: "sag", Value: f.settled, Want: "1 mm or more from either end of the travel",
+				Hint: "another rider mass shows more"})
 	}
 	return f, nil
 }

@@ -199,7 +199,8 @@ func (w *worksheet) calc(name, formula string, decimals int, unit string, remark
 func lastSign(line string) int {
 	cut := -1
 	for i := range line {
-		if typeset.Count(line[:i]) <= width && (strings.HasPrefix(line[i:], " + ") || strings.HasPrefix(line[i:], " − ")) {
+		if typeset.Count(line[:i]) <= width && (strings.HasPrefix(line[i:], " + ") ||
+			strings.HasPrefix(line[i:], " − ")) {
 			cut = i
 		}
 	}

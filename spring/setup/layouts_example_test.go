@@ -136,3 +136,26 @@ func Example_volumeReducers() {
 	// n = 1.0: 47 N, 321 N, 879 N, 1376 N
 	// n = 1.3: 47 N, 397 N, 1165 N, 1962 N
 }
+
+// What gauges would show with the rider on: the gas of each chamber at the sag.
+func ExampleSetup_Gases() {
+	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+		Volume: 258 * units.Milliliter, NegativeVolume: 80 * units.Milliliter, Fill: at(6)}}
+	fork, err := setup.New(setup.Spec{Travel: 170 * units.Millimeter, Left: left, Closed: at(0).Ambient})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	gases, err := fork.Gases(40 * units.Millimeter)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, g := range gases {
+		fmt.Printf("%v %s: %.1f on %.2f cm², %.0f\n", g.Side, g.Part, g.State.Pressure.Gauge(fork.Ambient().Pressure),
+			g.Area.In(units.SquareCentimeter), g.State.Volume)
+	}
+	// Output:
+	// left Air: 7.1 bar on 8.66 cm², 223 mL
+	// left Air: 4.0 bar on -7.87 cm², 111 mL
+}
