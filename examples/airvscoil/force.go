@@ -23,7 +23,7 @@ func (s *study) text() string {
 		"x₁", num(s.air.settled.In(mm)), "x₂", num(s.coil.settled.In(mm)),
 		"deep₁", num(s.air.deep().In(mm)), "deep₂", num(s.coil.deep().In(mm)),
 		"t", fmt.Sprintf("%.0f", s.here.Temperature.Celsius()), "F_r",
-			fmt.Sprintf("%.0f", s.air.set.Friction().In(units.Newton)))
+		fmt.Sprintf("%.0f", s.air.set.Friction().In(units.Newton)))
 	p := pages{w, s, newHand(w, &s.air), newHand(w, &s.coil), 0}
 	p.title()
 	p.force()

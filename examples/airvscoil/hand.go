@@ -54,7 +54,7 @@ func newHand(w worksheet, f *fork) *hand {
 	a, bar := h.spring, func(g units.GaugePressure) string { return num(g.In(units.Bar)) }
 	h.put("airs", times(h.airs), "coils", times(h.coils), "balances", times(h.balances), "fork", f.ID,
 		"k_cs", num(rounded(float64(h.coils)*h.value("k_c"), 3)), "k_ts",
-			num(rounded(float64(h.balances)*h.value("k_t"), 3)),
+		num(rounded(float64(h.balances)*h.value("k_t"), 3)),
 		"L", num(f.set.Travel().In(cm)), "D", num(a.Bore.In(cm)), "d", num(a.Rod.In(cm)),
 		"V₀", num((a.Volume).In(mL)), "V", num(a.Volume.In(mL)), "V_f", num(a.Reducers.In(mL)),
 		"V₂", num(a.SecondVolume.In(mL)), "V_l", num(a.Linked.In(mL)), "V₋₀", num(a.NegativeVolume.In(mL)),
@@ -133,14 +133,16 @@ func (h *hand) givenAir() {
 	h.say("given air")
 	h.sayIf(a.Reducers > 0, "given reducers")
 	h.say("given reading")
-	h.put("V₀", num(h.value("V₀")), "p₋₀", h.symbols["p₀"], "A_out", h.symbols["A"])
+	h.put("V₀", num(h.value("V₀")), "p₋₀", h.symbols["p₀"], "A_out", h.symbols["A"], "port", num(a.Port.In(cm)))
+	h.put("filled", h.symbols["V₀"], "V_all", num(h.value("V₀")+h.value("V_l")))
 	if h.negative() {
+		own := a.NegativeGauge != (units.GaugePressure{})
 		h.say("given negative")
 		h.put("A_out", fixed(h.value("A")-h.value("A₋"), 3)) // what the negative chamber leaves of the piston
-		h.sayIf(a.NegativeGauge != (units.GaugePressure{}), "given negative reading")
+		h.sayIf(own, "given negative reading")
+		h.sayIf(!own && a.Port > 0, "given port")
 	}
 	h.sayIf(h.second(), "given second")
-	h.put("filled", h.symbols["V₀"], "V_all", num(h.value("V₀")+h.value("V_l")))
 	if h.linked() {
 		h.put("filled", h.fill("({V₀} + {V_l})"))
 	}

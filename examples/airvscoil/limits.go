@@ -24,7 +24,7 @@ func (p *pages) idealGas() {
 	h.put("Z", fixed(z, 4), "p", fixed(state.Pressure.In(units.Bar), 2), "amount", signed(100*d.Amount, 2), "slow",
 		signed(100*d.Slow, 2),
 		"fast", signed(100*d.Fast, 2), "kelvins", signed(d.Temperature.In(units.KelvinDifference), 1), "share",
-			fixed(100*d.Slow, 2))
+		fixed(100*d.Slow, 2))
 	h.say("blank")
 	h.line("Z as filled", "{Z} at {p} bar abs: {amount} % in the amount of gas")
 	h.line("At full travel, slow", "{slow} % in the pressure")

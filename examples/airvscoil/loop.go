@@ -59,8 +59,10 @@ func (f *fork) breathe() error {
 		e.TimeConstant = units.Time(digits(float64(e.TimeConstant), 2)) // no more is known
 		f.spaces = append(f.spaces, space{g, e})
 	}
-	slices.SortStableFunc(f.spaces, func(a, b space) int { return strings.Compare(a.Part,
-		b.Part) }) // Air before the others
+	slices.SortStableFunc(f.spaces, func(a, b space) int {
+		return strings.Compare(a.Part,
+			b.Part)
+	}) // Air before the others
 	return nil
 }
 

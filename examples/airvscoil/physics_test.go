@@ -146,7 +146,8 @@ func TestLoopAgainstFormula(t *testing.T) {
 	}
 	for _, c := range l.cycles {
 		x := l.amplitude.In(mm)
-		want := math.Pi * m.rate(m.State.Volume) * m.exchange.Exponent(c.frequency) * m.exchange.LossFactor(c.frequency) * x * x / 1000
+		k, e := m.rate(m.State.Volume), m.exchange
+		want := math.Pi * k * e.Exponent(c.frequency) * e.LossFactor(c.frequency) * x * x / 1000
 		if got := c.Loss().In(units.Joule); math.Abs(got/want-1) > 0.03 {
 			t.Errorf("%g Hz: %.4f J, as for a small stroke %.4f J", float64(c.frequency), got, want)
 		}

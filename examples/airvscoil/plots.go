@@ -35,7 +35,8 @@ func (s *study) figures() []figure {
 func (s *study) pair() string { return s.air.ID + " on air and " + s.coil.ID + " on a coil" }
 
 func (s *study) conditions() string {
-	return fmt.Sprintf("Rest: moved slowly, n = 1. Ridden: settled at its sag (%.1f mm and %.1f mm), moved fast from there, gas at n = %s. Whole fork, along its axis, %.0f °C, sea level.",
+	return fmt.Sprintf("Rest: moved slowly, n = 1. Ridden: settled at its sag (%.1f mm and %.1f mm), moved fast "+
+		"from there, gas at n = %s. Whole fork, along its axis, %.0f °C, sea level.",
 		s.air.settled.In(mm), s.coil.settled.In(mm), num(s.ride), s.here.Temperature.Celsius())
 }
 
@@ -117,14 +118,14 @@ func (s *study) forceFigure() *chart.Figure {
 	y := func(pt spring.Point) float64 { return pt.Force.In(units.Newton) }
 	return s.travelFigure("Force against travel", chart.Axis{Label: "Force on the axis", Unit: "N"}, y,
 		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.deep(), y),
-			at(s.coil.rest(), s.coil.settled, y))
+		at(s.coil.rest(), s.coil.settled, y))
 }
 
 func (s *study) rateFigure() *chart.Figure {
 	y := func(pt spring.Point) float64 { return pt.Rate.In(npm) }
 	return s.travelFigure("Rate against travel", chart.Axis{Label: "Rate dF/dx", Unit: "N/mm"}, y,
 		at(s.air.rest(), s.air.settled, y), at(s.air.ridden(s.ride), s.air.settled, y),
-			at(s.coil.rest(), s.coil.settled, y))
+		at(s.coil.rest(), s.coil.settled, y))
 }
 
 func (s *study) energyFigure() *chart.Figure {
@@ -143,7 +144,8 @@ func (s *study) loopFigure() *chart.Figure {
 	swing := swept(m.Area, s.loop.amplitude)
 	f := &chart.Figure{
 		Title: "p–V loop of the main chamber of " + s.air.ID,
-		Note: fmt.Sprintf("±%s mm about the sag of %.1f mm, one leg. τ = %s s, an estimate of ±50 %%. The area of a loop is the heat left in the wall each cycle; the gas goes round counterclockwise.",
+		Note: fmt.Sprintf("±%s mm about the sag of %.1f mm, one leg. τ = %s s, an estimate of ±50 %%. The area of a "+
+			"loop is the heat left in the wall each cycle; the gas goes round counterclockwise.",
 			num(s.loop.amplitude.In(mm)), s.air.settled.In(mm), num(float64(m.exchange.TimeConstant))),
 		X: chart.Axis{Label: "Volume of the gas", Unit: "mL", Min: (m.State.Volume - 1.05*swing).In(mL),
 			Max: (m.State.Volume + 1.05*swing).In(mL)},
@@ -225,7 +227,7 @@ func (s *study) exponentFigure() *chart.Figure {
 	e := s.loop.main.exchange
 	f := s.frequencyFigure("Effective exponent of the main chamber of "+s.air.ID+" against frequency",
 		"Small movements about the sag. n = (1 + 1.4·ω²τ²)/(1 + ω²τ²): 1 is isothermal, 1.4 adiabatic.",
-			chart.Axis{Label: "Exponent n", Min: 0.95, Max: 1.45})
+		chart.Axis{Label: "Exponent n", Min: 0.95, Max: 1.45})
 	f.Bands = []chart.Band{s.band("as far as τ is known", gas.Exchange.Exponent)}
 	f.Lines = []chart.Line{over(chart.Line{Label: "main chamber", Color: coilColor, Dash: chart.Solid, Bold: true},
 		e.Exponent),
@@ -239,7 +241,7 @@ func (s *study) lossFigure() *chart.Figure {
 	e := s.loop.main.exchange
 	f := s.frequencyFigure("Loss factor of the gas against frequency: "+s.pair(),
 		"Small movements about the sag, heat exchange alone: friction and damper left out. Largest at ωτ = 0.845.",
-			chart.Axis{Label: "Loss factor tan δ", Zero: true})
+		chart.Axis{Label: "Loss factor tan δ", Zero: true})
 	f.Bands = []chart.Band{s.band("main chamber, as far as τ is known", gas.Exchange.LossFactor)}
 	whole := func(k *fork) func(units.Frequency) float64 {
 		return func(at units.Frequency) float64 {
@@ -263,10 +265,10 @@ func (s *study) drift(what, note string, x chart.Axis, lo, hi float64,
 	air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: "Sag against " + what + ": " + s.pair(),
-		Note:  fmt.Sprintf("With the rider, at rest, without friction. Set up at %.0f °C at sea level. %s",
+		Note: fmt.Sprintf("With the rider, at rest, without friction. Set up at %.0f °C at sea level. %s",
 			s.here.Temperature.Celsius(), note),
-		X:     x,
-		Y:     chart.Axis{Label: "Sag", Unit: "mm"},
+		X: x,
+		Y: chart.Axis{Label: "Sag", Unit: "mm"},
 	}
 	for _, t := range s.treatments() {
 		l := chart.Line{Label: t.fork.ID + ", " + t.short, Color: airColor, Dash: chart.Dotted, Marker: chart.Square}
@@ -315,7 +317,8 @@ func (s *study) altitudeFigure() *chart.Figure {
 func (s *study) leakFigure() *chart.Figure {
 	f := &chart.Figure{
 		Title: "Sag against leak-down: " + s.pair(),
-		Note:  "With the rider, at rest, without friction. Gas is lost from every chamber of the air spring alike, to the air outside. A coil has none to lose.",
+		Note: "With the rider, at rest, without friction. Gas is lost from every chamber of the air spring " +
+			"alike, to the air outside. A coil has none to lose.",
 		X:     chart.Axis{Label: "Gas lost from the air spring", Unit: "%"},
 		Y:     chart.Axis{Label: "Sag", Unit: "mm"},
 		Marks: []chart.Mark{{At: 10, Label: "worked out in the text"}},
