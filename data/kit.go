@@ -2,6 +2,7 @@ package data
 
 import (
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
@@ -73,6 +74,23 @@ func (l *Legs) field(w *walk) {
 		for _, name := range names {
 			*p.on = *p.on || name == p.name
 		}
+	}
+}
+
+// SpringSpec is what springs must do that together give the fork that rate, and the room
+// that the kit has for them.
+func (f Fork) SpringSpec(rate units.Stiffness, wire helical.Material) helical.ForkSpec {
+	k := f.Kit
+	return helical.ForkSpec{
+		Rate:         rate,
+		Travel:       f.Travel.Value,
+		PreloadLeast: k.Preload.Lo,
+		PreloadAim:   k.PreloadAim.Value,
+		PreloadMost:  k.Preload.Hi,
+		Room:         k.Room.Value,
+		Bore:         k.Bore.Value,
+		Rod:          k.Guide.Value,
+		Material:     wire,
 	}
 }
 

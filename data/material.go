@@ -72,21 +72,20 @@ func (m *Material) fields(w *walk) {
 
 // Wire is the material as package helical calculates with it.
 func (m Material) Wire() (helical.Material, error) {
-	law := helical.Strength{}
-	lo, hi := m.Thinnest.Value, m.Thickest.Value
-	switch {
-	case m.TensileStrength.Given() && len(m.UpTo.Values) == len(m.TensileStrength.Values) && !m.StrengthAt1mm.Given():
-		steps := make([]helical.StrengthStep, len(m.UpTo.Values))
-		for i := range steps {
-			steps[i] = helical.StrengthStep{UpTo: m.UpTo.Values[i], Rm: m.TensileStrength.Values[i]}
-		}
-		law = helical.StepTable(lo, steps...)
-	case m.StrengthAt1mm.Given() && m.Exponent.Given() && !m.LossPerDecade.Given() && !m.TensileStrength.Given():
-		law = helical.PowerLaw(m.StrengthAt1mm.Value, m.Exponent.Value, lo, hi)
-	case m.StrengthAt1mm.Given() && m.LossPerDecade.Given() && !m.Exponent.Given() && !m.TensileStrength.Given():
-		law = helical.LogLaw(m.StrengthAt1mm.Value, m.LossPerDecade.Value, lo, hi)
-	default:
+	strength := helical.Strength{
+		Thinnest:      m.Thinnest.Value,
+		Thickest:      m.Thickest.Value,
+		At1mm:         m.StrengthAt1mm.Value,
+		Exponent:      m.Exponent.Value,
+		LossPerDecade: m.LossPerDecade.Value,
+	}
+	law, table := m.StrengthAt1mm.Given(), m.TensileStrength.Given()
+	if law == table || law && m.Exponent.Given() == m.LossPerDecade.Given() || len(m.UpTo.Values) != len(m.TensileStrength.Values) {
 		return helical.Material{}, errStrength
+	}
+	for i, upTo := range m.UpTo.Values {
+		strength.Steps = append(strength.Steps, helical.StrengthStep{UpTo: upTo, Rm: m.TensileStrength.Values[i]})
+		strength.Thickest = upTo
 	}
 	if n := len(m.ThinUpTo.Values); len(m.ThinShearModulus.Values) != n || len(m.ThinElasticModulus.Values) != n {
 		return helical.Material{}, errThin
@@ -107,7 +106,7 @@ func (m Material) Wire() (helical.Material, error) {
 		Softening:      m.Softening.Value,
 		YieldRatio:     m.YieldRatio.Value,
 		SpringSteel:    m.SpringSteel,
-		Strength:       law,
+		Strength:       strength,
 	})
 }
 

@@ -60,7 +60,6 @@ func TestEveryEnumeration(t *testing.T) {
 		"Species":   holds[gas.Species](gas.DryAir, 2),
 		"Edge":      holds[damping.Edge](damping.Free, 4),
 		"Ends":      holds[helical.Ends](helical.SquaredGround, 4),
-		"Fixing":    holds[helical.Fixing](helical.FlatSeats, 4),
 		"Surface":   holds[helical.Surface](helical.Unpeened, 2),
 		"Grade":     holds[helical.Grade](helical.Grade1, 3),
 	} {

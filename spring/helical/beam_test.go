@@ -32,7 +32,7 @@ func TestRateAgainstBeamModel(t *testing.T) {
 		d, mean, coils, pitch, shear, elastic, perCoil, free, guided := x[0], x[1], x[2], x[3], x[4], x[5], x[6], x[7], x[8]
 		m, err := helical.NewMaterial(helical.MaterialSpec{
 			ID: "beam", ShearModulus: units.Stress(shear) * mpa, ElasticModulus: units.Stress(elastic) * mpa,
-			Density: 7850, YieldRatio: 0.5, Strength: helical.PowerLaw(1800*mpa, 0, 1*mm, 10*mm),
+			Density: 7850, YieldRatio: 0.5, Strength: power(1800*mpa, 0, 1*mm, 10*mm),
 		})
 		if err != nil {
 			t.Fatal(err)

@@ -1,22 +1,11 @@
 package helical
 
-import (
-	"math"
-
-	"example.org/forkcurve/units"
-)
+import "example.org/forkcurve/units"
 
 // BindMargin is the length left above solid at the deflection,
 // L0 − deflection − Ls. Negative says that the coils bind first.
 func (s Spring) BindMargin(deflection units.Length) units.Length {
 	return s.free - deflection - s.solid
-}
-
-// CoilGap is the gap between neighboring active coils at the deflection if the
-// coils are even, BindMargin/Na. Real coils are not even, which is what
-// MinimumGap allows for.
-func (s Spring) CoilGap(deflection units.Length) units.Length {
-	return s.BindMargin(deflection) / units.Length(s.active)
 }
 
 // MinimumGap is Sa, the least sum of the gaps between the active coils of a
@@ -41,31 +30,15 @@ func minimumGap(active float64, mean, wire units.Length) units.Length {
 // Source: EN 13906-1, from memory; a spring maker's design page gives the same factor.
 func (s Spring) DynamicMinimumGap() units.Length { return 1.5 * s.MinimumGap() }
 
-// WorkingDeflection is the largest deflection that keeps DynamicMinimumGap,
-// or 0 if the free length does not even allow that gap.
-func (s Spring) WorkingDeflection() units.Length {
-	return max(0, s.SolidDeflection()-s.DynamicMinimumGap())
-}
-
 // OuterDiameterAtSolid is the outer diameter when closed, with ends free to
 // turn on their seats, as a fork spring's are:
 //
 //	D + d + 0.1·(p² − 0.8·p·d − 0.2·d²)/D
 //
-// The tube must clear it. It is the larger of the two published growths.
+// The tube must clear it. With ends that cannot turn it grows less.
 //
 // Source: EN 13906-1, from memory.
 func (s Spring) OuterDiameterAtSolid() units.Length {
 	p, d := s.pitch, s.wire
 	return s.OuterDiameter() + 0.1*(p*p-0.8*p*d-0.2*d*d)/s.mean
-}
-
-// OuterDiameterAtSolidFixed is the outer diameter when closed with ends that
-// cannot turn, so that wire and number of coils stay: √(D² + (p² − d²)/π²) + d.
-//
-// Source: Shigley, Mechanical Engineering Design, and trade handbooks, from memory;
-// it is the length of a helix.
-func (s Spring) OuterDiameterAtSolidFixed() units.Length {
-	p, d, D := float64(s.pitch), float64(s.wire), float64(s.mean)
-	return units.Length(math.Sqrt(D*D+(p*p-d*d)/(math.Pi*math.Pi)) + d)
 }

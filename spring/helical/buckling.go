@@ -3,68 +3,29 @@ package helical
 import (
 	"math"
 
-	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/units"
 )
-
-// Fixing is how the two ends are held against tilting. The zero value is
-// FlatSeats, as in a fork.
-type Fixing int
-
-const (
-	FlatSeats   Fixing = iota // both ends flat on parallel seats
-	OnePivoted                // one end flat, the other free to tilt
-	BothPivoted               // both ends free to tilt
-	OneFree                   // one end flat, the other free to tilt and to wander
-)
-
-var fixings = enum.Names[Fixing]{FlatSeats: "flat seats", OnePivoted: "one pivoted", BothPivoted: "both pivoted", OneFree: "one free"}
-
-// String is the name in words, as "flat seats".
-func (x Fixing) String() string { return fixings.String(x) }
-
-// MarshalText writes the name.
-func (x Fixing) MarshalText() ([]byte, error) { return fixings.Marshal(x) }
-
-// UnmarshalText reads a name.
-func (x *Fixing) UnmarshalText(text []byte) error { return fixings.Unmarshal(text, x) }
-
-// factor is the effective over the true length: Shigley, Mechanical Engineering
-// Design, 9th ed., Table 10-2, from memory.
-func (x Fixing) factor() float64 {
-	switch x {
-	case FlatSeats:
-		return 0.5
-	case OnePivoted:
-		return 0.707
-	case BothPivoted:
-		return 1
-	case OneFree:
-		return 2
-	}
-	return math.NaN()
-}
 
 // Slenderness is L0/D. Above 5.2 on flat seats a steel spring without a guide
 // buckles somewhere in its stroke; fork springs have 8 to 15 and always lean on
 // the tube or the rod.
 func (s Spring) Slenderness() float64 { return float64(s.free / s.mean) }
 
-// BucklingDeflection is where the spring bows out if nothing guides it,
+// BucklingDeflection is where the spring bows out if nothing guides it and its ends
+// stand flat on their seats, as in a fork,
 //
-//	y = L0·C1·(1 − √(1 − C2/λ²))    λ = α·L0/D
+//	y = L0·C1·(1 − √(1 − C2/λ²))    λ = ½·L0/D
 //	C1 = E/(2·(E−G))    C2 = 2·π²·(E−G)/(2·G+E)
 //
-// with α = 0.5, 0.707, 1 or 2 for the four fixings. ok is false, and the
-// deflection that to solid, if it never does.
+// ok is false, and the deflection that to solid, if it never does.
 //
 // Source: Shigley, Mechanical Engineering Design, 9th ed., equation (10-10);
 // identical to EN 13906-1.
-func (s Spring) BucklingDeflection(fixing Fixing) (y units.Length, ok bool) {
+func (s Spring) BucklingDeflection() (y units.Length, ok bool) {
 	e, g := float64(s.elastic), float64(s.shear)
 	c1 := e / (2 * (e - g))
 	c2 := 2 * math.Pi * math.Pi * (e - g) / (2*g + e)
-	lambda := fixing.factor() * s.Slenderness()
+	lambda := s.Slenderness() / 2
 	if root := 1 - c2/(lambda*lambda); root >= 0 {
 		y = s.free * units.Length(c1*(1-math.Sqrt(root)))
 		if y < s.SolidDeflection() {
@@ -93,7 +54,7 @@ func (s Spring) GuideForce(deflection, clearance units.Length) units.Force {
 	if math.IsNaN(f) || !(clearance >= 0) {
 		return units.Force(math.NaN())
 	}
-	if y, ok := s.BucklingDeflection(FlatSeats); !ok || deflection < y {
+	if y, ok := s.BucklingDeflection(); !ok || deflection < y {
 		return 0
 	}
 	e, g := float64(s.elastic), float64(s.shear)

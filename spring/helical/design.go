@@ -3,6 +3,8 @@ package helical
 import (
 	"fmt"
 	"math"
+	"slices"
+	"sort"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -36,6 +38,8 @@ const (
 	diameterStep = 0.1 * mm
 	lengthStep   = 1 * mm
 
+	minDesignRate, maxDesignRate = 1 * units.NewtonPerMillimeter, 100 * units.NewtonPerMillimeter
+
 	minDesignIndex = 4 // EN 15800, scope; tighter coils need special tooling
 	minDesignCoils = 2 // EN 15800, scope
 )
@@ -62,51 +66,103 @@ func Design(spec DesignSpec) (Spring, error) {
 	if err := spec.check(); err != nil {
 		return Spring{}, err
 	}
-	if spec.Clearance == 0 {
-		spec.Clearance = 1 * mm
-	}
-	thinnest, thickest := spec.Material.WireRange()
-	var (
-		best             Spring
-		found            bool
-		innermost, least units.Length // widest inner and shortest free length that the load allows
-	)
-	for i := math.Ceil(float64(thinnest/wireStep) - slack); ; i++ {
-		wire := units.Length(i) * wireStep
-		if wire > thickest || (minDesignIndex+1)*wire > spec.widest() {
-			break
-		}
-		s, ok := spec.widestOf(wire)
-		if !ok {
-			continue
-		}
+	var innermost, least units.Length // widest inner and shortest free length that the load allows
+	var best Spring
+	for _, s := range spec.springs() {
 		innermost = max(innermost, s.InnerDiameter())
-		if s.InnerDiameter() < spec.Rod+spec.Clearance {
+		if !spec.clearsRod(s) {
 			continue
 		}
 		if least == 0 || s.free < least {
-			least = s.free
-		}
-		if s.free <= spec.FreeLength && (!found || s.free < best.free) {
-			best, found = s, true
+			best, least = s, s.free
 		}
 	}
-	if !found {
+	if least == 0 || least > spec.FreeLength {
 		return Spring{}, spec.obstacle(innermost, least)
 	}
 	return best, nil
 }
 
+// DesignByWire lists what Design chooses from: the shortest spring of each wire that
+// bears the load and clears bore and rod, however long it is. A faulty specification
+// gives the error of Design.
+func DesignByWire(spec DesignSpec) ([]Spring, error) {
+	if err := spec.check(); err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(spec.springs(), func(s Spring) bool { return !spec.clearsRod(s) }), nil
+}
+
+// Stiffest is the highest rate, to 0.1 N/mm, for which Design still finds a spring that
+// does the rest of the specification. The error is that of Design at 1 N/mm.
+func Stiffest(spec DesignSpec) (units.Stiffness, error) {
+	const tenth = units.NewtonPerMillimeter / 10
+	at := func(tenths int) error {
+		spec.Rate = units.Stiffness(tenths) * tenth
+		_, err := Design(spec)
+		return err
+	}
+	lo, hi := int(minDesignRate/tenth), int(maxDesignRate/tenth)
+	if err := at(lo); err != nil {
+		return 0, err
+	}
+	more := sort.Search(hi-lo, func(i int) bool { return at(lo+1+i) != nil })
+	return units.Stiffness(lo+more) * tenth, nil
+}
+
+// Check holds a spring to the specification: what Design promises of its own. The error
+// joins a *units.RangeError for each rule that it breaks, named after the method of
+// Spring that tells the value.
+func (spec DesignSpec) Check(s Spring) error {
+	if err := spec.check(); err != nil {
+		return err
+	}
+	f := check.Of("Spring")
+	const dust = 1e-9 * mm // of a computed length
+	want := func(ok bool, what string, got any, format string, limit any) {
+		if !ok {
+			f.Report(what, got, fmt.Sprintf(format, limit), "")
+		}
+	}
+	stroke, closed := spec.Preload+spec.Stroke, s.OuterDiameterAtSolid()
+	want(s.free <= spec.FreeLength+dust, "FreeLength", s.free, "at most %.4g, the room", spec.FreeLength)
+	want(closed <= spec.widest()+dust, "OuterDiameterAtSolid", closed, "at most %.4g, which clears the bore", spec.widest())
+	inside := spec.Rod + spec.clearance()
+	want(s.InnerDiameter() >= inside-dust, "InnerDiameter", s.InnerDiameter(), "at least %.4g, which clears the rod", inside)
+	left := s.BindMargin(stroke)
+	want(left >= s.DynamicMinimumGap()-dust, "BindMargin", left, "at least %.4g, 1.5·Sa", s.DynamicMinimumGap())
+	force := units.Force(float64(s.rate) * float64(stroke)) // also where the coils touch before
+	if spec.SolidSafe {
+		force = s.SolidForce()
+	}
+	tau := s.ShearStress(force)
+	want(tau <= s.StaticLimit()*(1+slack), "ShearStress", tau, "at most %.4g, 0.56 of the strength", s.StaticLimit())
+	return f.Err()
+}
+
 // slack keeps a whole number of steps whole after a division.
 const slack = 1e-6
 
+// clearance is the least diametral gap, to bore and rod.
+func (spec *DesignSpec) clearance() units.Length {
+	if spec.Clearance == 0 {
+		return 1 * mm
+	}
+	return spec.Clearance
+}
+
 // widest is the largest outer diameter of the closed spring.
-func (spec *DesignSpec) widest() units.Length { return spec.Bore - spec.Clearance }
+func (spec *DesignSpec) widest() units.Length { return spec.Bore - spec.clearance() }
+
+// clearsRod says whether what runs inside has its clearance.
+func (spec *DesignSpec) clearsRod(s Spring) bool {
+	return s.InnerDiameter() >= spec.Rod+spec.clearance()
+}
 
 // check reports every fault of the specification.
 func (spec *DesignSpec) check() error {
 	f := check.Of("DesignSpec")
-	inRange(f, "Rate", spec.Rate, 1*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter, rateHint)
+	inRange(f, "Rate", spec.Rate, minDesignRate, maxDesignRate, rateHint)
 	lengthIn(f, "Stroke", spec.Stroke, 5*mm, 400*mm)
 	lengthIn(f, "Preload", spec.Preload, 0, 100*mm)
 	boreOK := lengthIn(f, "Bore", spec.Bore, 8*mm, 100*mm)
@@ -115,13 +171,24 @@ func (spec *DesignSpec) check() error {
 	if boreOK && clearOK && !(spec.Rod >= 0 && spec.Rod < spec.Bore) {
 		f.Report("Rod", spec.Rod, fmt.Sprintf("0 or more, and less than the bore, %.4g mm", spec.Bore.In(mm)), "")
 	}
-	if !spec.Ends.valid() {
-		f.Report("Ends", spec.Ends, "one of the four ends", "")
-	}
-	if spec.Material.spec == nil {
-		f.Report("Material", "none", "a material, of NewMaterial or a data set", "")
-	}
+	endsIn(f, spec.Ends)
+	materialIn(f, spec.Material)
 	return f.Err()
+}
+
+// springs are the shortest ones of each wire that bear the load and clear the bore.
+func (spec *DesignSpec) springs() []Spring {
+	var list []Spring
+	thinnest, thickest := spec.Material.WireRange()
+	for i := math.Ceil(float64(thinnest/wireStep) - slack); ; i++ {
+		wire := units.Length(i) * wireStep
+		if wire > thickest || (minDesignIndex+1)*wire > spec.widest() {
+			return list
+		}
+		if s, ok := spec.widestOf(wire); ok {
+			list = append(list, s)
+		}
+	}
 }
 
 // widestOf is the widest spring of that wire that bears the load and clears the bore.
@@ -165,18 +232,22 @@ func (spec *DesignSpec) of(wire, mean units.Length) (Spring, bool) {
 // shortest free length that bear the load, or 0.
 func (spec *DesignSpec) obstacle(innermost, least units.Length) error {
 	f := check.Of("DesignSpec")
+	id, gap := spec.Material.ID(), spec.clearance()
 	thinnest, _ := spec.Material.WireRange()
 	switch tightest := (minDesignIndex + 1) * thinnest; {
 	case spec.widest() < tightest:
 		f.Report("Bore", spec.Bore, fmt.Sprintf("at least %.4g mm: the thinnest %s is %.3g mm and coils no tighter than index %d",
-			(tightest+spec.Clearance).In(mm), spec.Material.ID(), thinnest.In(mm), minDesignIndex), "")
+			(tightest+gap).In(mm), id, thinnest.In(mm), minDesignIndex), "")
 	case innermost == 0:
-		f.Report("Rate", spec.Rate, fmt.Sprintf("a rate and stroke that wire of %s within a bore of %.4g mm bears: no wire at index %d to %g stays within its stress limit at %.0f N",
-			spec.Material.ID(), spec.Bore.In(mm), minDesignIndex, maxIndex, float64(spec.Rate)*float64(spec.Stroke+spec.Preload)), oneLegHint)
+		f.Report("Rate", spec.Rate, fmt.Sprintf("a rate and stroke that wire of %s within a bore of %.4g mm bears: "+
+			"no wire at index %d to %g stays within its stress limit at %.0f N",
+			id, spec.Bore.In(mm), minDesignIndex, maxIndex, float64(spec.Rate)*float64(spec.Stroke+spec.Preload)), oneLegHint)
 	case least == 0:
-		f.Report("Rod", spec.Rod, fmt.Sprintf("at most %.4g mm, which clears the inside of the spring by %.2g mm", max(0, innermost-spec.Clearance).In(mm), spec.Clearance.In(mm)), oneLegHint)
+		f.Report("Rod", spec.Rod, fmt.Sprintf("at most %.4g mm, which clears the inside of the spring by %.2g mm",
+			max(0, innermost-gap).In(mm), gap.In(mm)), oneLegHint)
 	default:
-		f.Report("FreeLength", spec.FreeLength, fmt.Sprintf("at least %.4g mm: shorter, the spring is over its stress limit or binds", least.In(mm)), oneLegHint)
+		f.Report("FreeLength", spec.FreeLength, fmt.Sprintf("at least %.4g mm: shorter, the spring is over its stress "+
+			"limit or binds", least.In(mm)), oneLegHint)
 	}
 	return f.Err()
 }

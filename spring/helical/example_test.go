@@ -93,9 +93,8 @@ func ExampleNewMaterial() {
 		ID: "shop", Name: "wire of the shop, by its test certificate",
 		ShearModulus: 79500 * units.Megapascal, ElasticModulus: 206000 * units.Megapascal,
 		Density: 7.85 * units.GramPerMilliliter, Softening: 0.00025, YieldRatio: 0.5, SpringSteel: true,
-		Strength: helical.StepTable(3*units.Millimeter,
-			helical.StrengthStep{UpTo: 4 * units.Millimeter, Rm: 1900 * units.Megapascal},
-			helical.StrengthStep{UpTo: 5 * units.Millimeter, Rm: 1850 * units.Megapascal}),
+		Strength: helical.Strength{Thinnest: 3 * units.Millimeter, Thickest: 5 * units.Millimeter, Steps: []helical.StrengthStep{
+			{UpTo: 4 * units.Millimeter, Rm: 1900 * units.Megapascal}, {UpTo: 5 * units.Millimeter, Rm: 1850 * units.Megapascal}}},
 	})
 	fmt.Printf("%.0f MPa %v\n", m.TensileStrength(4.5*units.Millimeter).In(units.Megapascal), err)
 	// Output: 1850 MPa <nil>
@@ -132,7 +131,7 @@ func ExampleSpring_GuideForce() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	y, ok := s.BucklingDeflection(helical.FlatSeats)
+	y, ok := s.BucklingDeflection()
 	fmt.Printf("bows out after %.0f mm: %v\n", y.In(units.Millimeter), ok)
 	for _, clearance := range []units.Length{1 * units.Millimeter, 2 * units.Millimeter} {
 		fmt.Printf("leans with some %.0f N at full stroke\n", float64(s.GuideForce(305*units.Millimeter, clearance)))

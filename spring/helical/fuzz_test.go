@@ -35,7 +35,7 @@ func FuzzNew(f *testing.F) {
 			return
 		}
 		half := s.SolidDeflection() / 2
-		y, _ := s.BucklingDeflection(helical.FlatSeats)
+		y, _ := s.BucklingDeflection()
 		for what, x := range map[string]float64{
 			"rate": float64(s.Rate()), "solid": float64(s.SolidLength()), "pitch": float64(s.Pitch()), "force": float64(s.Force(half)),
 			"stress": float64(s.ShearStress(s.Force(half))), "corrected": float64(s.CorrectedStress(s.Force(half))),

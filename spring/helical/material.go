@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -74,9 +73,7 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 	if err := f.Err(); err != nil {
 		return Material{}, err
 	}
-	spec.Thin = append([]Moduli(nil), spec.Thin...) // nil if it is empty
-	spec.Strength.Steps = append([]StrengthStep(nil), spec.Strength.Steps...)
-	return Material{&spec}, nil
+	return Material{new(spec.clone())}, nil
 }
 
 // none stands behind the zero Material.
@@ -91,8 +88,13 @@ func (m Material) get() *MaterialSpec {
 
 // Spec is the specification that makes the material again.
 func (m Material) Spec() MaterialSpec {
-	spec := *m.get()
-	spec.Thin, spec.Strength.Steps = slices.Clone(spec.Thin), slices.Clone(spec.Strength.Steps)
+	return m.get().clone()
+}
+
+// clone has lists of its own, nil where they are empty.
+func (spec MaterialSpec) clone() MaterialSpec {
+	spec.Thin = append([]Moduli(nil), spec.Thin...)
+	spec.Strength.Steps = append([]StrengthStep(nil), spec.Strength.Steps...)
 	return spec
 }
 

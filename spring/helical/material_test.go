@@ -68,10 +68,13 @@ func TestTitaniumSavesMass(t *testing.T) {
 func TestNewMaterialFaults(t *testing.T) {
 	good := helical.MaterialSpec{
 		ID: "x", ShearModulus: 80 * gpa, ElasticModulus: 206 * gpa, Density: 7850, YieldRatio: 0.5,
-		Strength: helical.PowerLaw(1500*mpa, 0, 1*mm, 8*mm),
+		Strength: power(1500*mpa, 0, 1*mm, 8*mm),
 	}
 	step := func(up, rm float64) helical.StrengthStep {
 		return helical.StrengthStep{UpTo: units.Length(up) * mm, Rm: units.Stress(rm) * mpa}
+	}
+	steps := func(steps ...helical.StrengthStep) helical.Strength {
+		return helical.Strength{Thinnest: 1 * mm, Thickest: steps[len(steps)-1].UpTo, Steps: steps}
 	}
 	for _, row := range []struct {
 		why    string
@@ -88,24 +91,32 @@ func TestNewMaterialFaults(t *testing.T) {
 			s.Thin = []helical.Moduli{{UpTo: 2 * mm, ShearModulus: 81 * gpa, ElasticModulus: 200 * gpa}, {UpTo: 1 * mm, ShearModulus: 8, ElasticModulus: 200 * gpa}}
 		}, []string{"MaterialSpec.Thin[1].UpTo", "MaterialSpec.Thin[1].ShearModulus"}},
 		{"no strength", func(s *helical.MaterialSpec) { s.Strength = helical.Strength{} }, []string{"MaterialSpec.Strength"}},
-		{"no steps", func(s *helical.MaterialSpec) { s.Strength = helical.StepTable(1 * mm) }, []string{"MaterialSpec.Strength"}},
+		{"no steps", func(s *helical.MaterialSpec) { s.Strength = helical.Strength{Thinnest: 1 * mm, Thickest: 3 * mm} }, []string{"MaterialSpec.Strength"}},
 		{"steps fall", func(s *helical.MaterialSpec) {
-			s.Strength = helical.StepTable(1*mm, step(3, 1600), step(2, 1700))
+			s.Strength = steps(step(3, 1600), step(2, 1700))
 		}, []string{"MaterialSpec.Strength"}},
 		{"steps double", func(s *helical.MaterialSpec) {
-			s.Strength = helical.StepTable(1*mm, step(3, 1600), step(3, 1500))
+			s.Strength = steps(step(3, 1600), step(3, 1500))
 		}, []string{"MaterialSpec.Strength"}},
 		{"step too weak", func(s *helical.MaterialSpec) {
-			s.Strength = helical.StepTable(1*mm, step(2, 1700), step(3, 1.6), step(4, 1500))
+			s.Strength = steps(step(2, 1700), step(3, 1.6), step(4, 1500))
+		}, []string{"MaterialSpec.Strength"}},
+		{"steps end early", func(s *helical.MaterialSpec) {
+			s.Strength = steps(step(3, 1600))
+			s.Strength.Thickest = 4 * mm
+		}, []string{"MaterialSpec.Strength"}},
+		{"steps and a law", func(s *helical.MaterialSpec) {
+			s.Strength = steps(step(3, 1600))
+			s.Strength.At1mm = 1600 * mpa
 		}, []string{"MaterialSpec.Strength"}},
 		{"strength in kpsi", func(s *helical.MaterialSpec) {
-			s.Strength = helical.PowerLaw(201, 0.145, 1*mm, 6*mm)
+			s.Strength = power(201, 0.145, 1*mm, 6*mm)
 		}, []string{"MaterialSpec.Strength"}},
 		{"range reversed", func(s *helical.MaterialSpec) {
-			s.Strength = helical.LogLaw(1980*mpa, 740*mpa, 6*mm, 1*mm)
+			s.Strength = helical.Strength{At1mm: 1980 * mpa, LossPerDecade: 740 * mpa, Thinnest: 6 * mm, Thickest: 1 * mm}
 		}, []string{"MaterialSpec.Strength"}},
 		{"endless range", func(s *helical.MaterialSpec) {
-			s.Strength = helical.PowerLaw(1500*mpa, 0, 1*mm, units.Length(math.Inf(1)))
+			s.Strength = power(1500*mpa, 0, 1*mm, units.Length(math.Inf(1)))
 		}, []string{"MaterialSpec.Strength"}},
 		{"two at once", func(s *helical.MaterialSpec) { s.Density, s.YieldRatio = 0, 0 }, []string{"MaterialSpec.Density", "MaterialSpec.YieldRatio"}},
 	} {

@@ -32,12 +32,17 @@ func wire(t testing.TB, g units.Stress, strength helical.Strength, yield float64
 
 // plainWire is a material whose strength the example does not use.
 func plainWire(t testing.TB, g units.Stress) helical.Material {
-	return wire(t, g, helical.PowerLaw(1500*mpa, 0, 0.1*mm, 50*mm), 0.45)
+	return wire(t, g, power(1500*mpa, 0, 0.1*mm, 50*mm), 0.45)
+}
+
+// power is Rm = a/(d/1 mm)^m from lo to hi.
+func power(a units.Stress, m float64, lo, hi units.Length) helical.Strength {
+	return helical.Strength{At1mm: a, Exponent: m, Thinnest: lo, Thickest: hi}
 }
 
 // inchWire takes A in kpsi·in^m, which is the strength of wire of one inch.
 func inchWire(a, m float64) helical.Strength {
-	return helical.PowerLaw(units.Stress(a)*kpsi*units.Stress(math.Pow(25.4, m)), m, 0.1*mm, 15*mm)
+	return power(units.Stress(a)*kpsi*units.Stress(math.Pow(25.4, m)), m, 0.1*mm, 15*mm)
 }
 
 func build(t testing.TB, spec helical.Spec) helical.Spring {
@@ -222,7 +227,7 @@ func TestSquaredEnds(t *testing.T) {
 // 97.4 Hz, and its own rounding of the rate makes it no better than ±0.3 Hz.
 func TestSurgeOfValveSpring(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{ID: "valve", ShearModulus: 84e3 * mpa, ElasticModulus: 210e3 * mpa,
-		Density: 7800, YieldRatio: 0.5, Strength: helical.PowerLaw(1500*mpa, 0, 1*mm, 10*mm)})
+		Density: 7800, YieldRatio: 0.5, Strength: power(1500*mpa, 0, 1*mm, 10*mm)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -311,7 +316,7 @@ func TestZimmerliDesigns(t *testing.T) {
 func TestLengthThatCannotBuckle(t *testing.T) {
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 79.3 * gpa, ElasticModulus: 207 * gpa, Density: 7.85 * units.GramPerMilliliter,
-		YieldRatio: 0.45, Strength: helical.PowerLaw(1500*mpa, 0, 0.1*mm, 10*mm),
+		YieldRatio: 0.45, Strength: power(1500*mpa, 0, 0.1*mm, 10*mm),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -320,12 +325,11 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 		name           string
 		wire, mean, cr units.Length
 		half           units.Length // half a unit of the last digit
-		fixing         helical.Fixing
 	}{
-		{"5.89 in", 0.105 * in, 1.120 * in, 5.89 * in, 0.005 * in, helical.FlatSeats},
-		{"149.9 mm", 2.5 * mm, 28.5 * mm, 149.9 * mm, 0.05 * mm, helical.FlatSeats},
-		{"105.2 mm", 2 * mm, 20 * mm, 105.2 * mm, 0.05 * mm, helical.FlatSeats},
-		{"2.10 in", 0.037 * in, (7./16 - 0.037) * in, 2.10 * in, 0.006 * in, helical.FlatSeats},
+		{"5.89 in", 0.105 * in, 1.120 * in, 5.89 * in, 0.005 * in},
+		{"149.9 mm", 2.5 * mm, 28.5 * mm, 149.9 * mm, 0.05 * mm},
+		{"105.2 mm", 2 * mm, 20 * mm, 105.2 * mm, 0.05 * mm},
+		{"2.10 in", 0.037 * in, (7./16 - 0.037) * in, 2.10 * in, 0.006 * in},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			// The constant has three digits, so the length is good to 0.005/2.63.
@@ -336,7 +340,7 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 			}{{row.cr - play, false}, {row.cr + play, true}} {
 				// A few thin coils: solid is far below the point of buckling.
 				s := build(t, helical.Spec{Wire: row.wire, MeanDiameter: row.mean, ActiveCoils: 8, FreeLength: end.free, Material: m})
-				if _, buckles := s.BucklingDeflection(row.fixing); buckles != end.buckles {
+				if _, buckles := s.BucklingDeflection(); buckles != end.buckles {
 					t.Errorf("L0 = %v: buckles %v, want %v", end.free, buckles, end.buckles)
 				}
 			}
@@ -348,14 +352,14 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 // D = 20 mm, L0 = 150 mm, flat seats: the standard's form of the formula in double precision.
 func TestBucklingIsThatOfEN(t *testing.T) {
 	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm, Material: of("sm")})
-	y, ok := s.BucklingDeflection(helical.FlatSeats)
+	y, ok := s.BucklingDeflection()
 	if !ok || math.Abs(y.In(mm)/34.06006292043603-1) > 1e-12 {
 		t.Errorf("buckles at %.14g mm, %v", y.In(mm), ok)
 	}
 	// With these moduli the constant of the book is 2.5807.
 	for free, want := range map[units.Length]bool{2.580 * 40 * mm: false, 2.581 * 40 * mm: true} {
 		s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 5, FreeLength: free, Material: of("sm")})
-		if _, ok := s.BucklingDeflection(helical.FlatSeats); ok != want {
+		if _, ok := s.BucklingDeflection(); ok != want {
 			t.Errorf("L0 = %v: buckles %v, want %v", free, ok, want)
 		}
 	}
@@ -378,7 +382,7 @@ func TestOtherTextbooks(t *testing.T) {
 		// Hard-drawn 18 SWG; yield taken as 0.4 of the strength and direct shear only.
 		s := build(t, helical.Spec{
 			Wire: 1.219 * mm, OuterDiameter: 12.5 * mm, TotalCoils: 13.5, FreeLength: 60 * mm,
-			Material: wire(t, 80.7*gpa, helical.PowerLaw(1783*mpa, 0.190, 0.7*mm, 12*mm), 0.4),
+			Material: wire(t, 80.7*gpa, power(1783*mpa, 0.190, 0.7*mm, 12*mm), 0.4),
 		})
 		w := float64(s.TorsionalYield()) / (helical.DirectShear(s.Index()) * float64(s.ShearStress(1)))
 		compare(t, []number{
@@ -390,7 +394,7 @@ func TestOtherTextbooks(t *testing.T) {
 	t.Run("Jindal, Machine Design, Example 8-7", func(t *testing.T) {
 		s := build(t, helical.Spec{
 			Wire: 1.016 * mm, OuterDiameter: 12.6 * mm, TotalCoils: 16, FreeLength: 100 * mm,
-			Material: wire(t, 81*gpa, helical.PowerLaw(2211*mpa, 0.145, 0.1*mm, 6.5*mm), 0.45),
+			Material: wire(t, 81*gpa, power(2211*mpa, 0.145, 0.1*mm, 6.5*mm), 0.45),
 		})
 		w := float64(s.TorsionalYield()) / (helical.DirectShear(s.Index()) * float64(s.ShearStress(1)))
 		compare(t, []number{

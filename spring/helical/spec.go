@@ -61,10 +61,7 @@ func New(spec Spec) (Spring, error) {
 	wireOK := lengthIn(f, "Wire", spec.Wire, minWire, maxWire)
 	meanOK := s.setDiameter(f, spec, wireOK)
 	materialOK := s.setMaterial(f, wireOK)
-	endsOK := spec.Ends.valid()
-	if !endsOK {
-		f.Report("Ends", spec.Ends, "one of the four ends", "")
-	}
+	endsOK := endsIn(f, spec.Ends)
 	coilsOK := s.setCoils(f, spec, endsOK, wireOK && meanOK && materialOK)
 	freeOK := lengthIn(f, "FreeLength", spec.FreeLength, minFree, maxFree)
 	if wireOK && endsOK && coilsOK && freeOK {
@@ -110,11 +107,7 @@ func (s *Spring) setDiameter(f *check.Faults, spec Spec, wireOK bool) bool {
 }
 
 func (s *Spring) setMaterial(f *check.Faults, wireOK bool) bool {
-	if s.material.spec == nil {
-		f.Report("Material", "none", "a material, of NewMaterial or a data set", "")
-		return false
-	}
-	if !wireOK {
+	if !materialIn(f, s.material) || !wireOK {
 		return false
 	}
 	s.shear = s.material.ShearModulus(s.wire)
@@ -187,6 +180,20 @@ func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.6g°",
 			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), hint)
 	}
+}
+
+func endsIn(f *check.Faults, e Ends) bool {
+	if !e.valid() {
+		f.Report("Ends", e, "one of the four ends", "")
+	}
+	return e.valid()
+}
+
+func materialIn(f *check.Faults, m Material) bool {
+	if m.spec == nil {
+		f.Report("Material", "none", "a material, of NewMaterial or a data set", "")
+	}
+	return m.spec != nil
 }
 
 // lengthIn is check.Between with a hint where only a lost unit explains the value.

@@ -105,9 +105,6 @@ func (s Spring) Energy(deflection units.Length) units.Energy {
 	return units.Energy(float64(s.Force(deflection)) * float64(deflection) / 2)
 }
 
-// Length is L0 less the deflection.
-func (s Spring) Length(deflection units.Length) units.Length { return s.free - deflection }
-
 // SolidForce is the force that closes the coils, k·(L0 − Ls).
 func (s Spring) SolidForce() units.Force { return s.Force(s.SolidDeflection()) }
 
