@@ -10,7 +10,8 @@
 //	set.Source("typical")  // from memory …
 //
 // A record becomes the input of other packages by its methods: Fork.Setup, Fork.Load,
-// Fork.Geometry, Chassis.Geometry, Kit.Geometry, Fork.SpringSpec, Coil.Spring, Material.Wire, Fluid.Oil.
+// Fork.Geometry, Chassis.Geometry, Kit.Geometry, Fork.SpringSpec,
+// Coil.Spring, Material.Wire, Fluid.Oil.
 //
 // # Files
 //

@@ -12,86 +12,51 @@
 package main
 
 import (
+	_ "embed"
 	"errors"
-	"flag"
 	"fmt"
-	"io"
-	"os"
-	"strings"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/spring/helical"
-	"example.org/forkcurve/units"
+	"example.org/forkcurve/examples/internal/program"
+	"example.org/forkcurve/examples/internal/prose"
 )
 
-const badInput = 2
+//go:embed sheet.tmpl
+var sheet string
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { program.Main(command) }
 
-func run(args []string, out, problems io.Writer) int {
-	flags := flag.NewFlagSet("wire", flag.ContinueOnError)
-	flags.SetOutput(problems)
-	var (
-		ids      = flags.String("fork", "M07,M06", "forks of the dataset, `ids` with commas between")
-		rate     = flags.String("rate", "", "`rate` of the whole fork, as '9.8 N/mm'; left out: what the fork's record asks for")
-		material = flags.String("material", "", "wire by `id`, as sicr; left out: the one in the fork, or sicrv")
-		folder   = flags.String("out", "", "write plots into this `folder`")
-	)
-	switch err := flags.Parse(args); {
-	case errors.Is(err, flag.ErrHelp):
-		return 0
-	case err != nil:
-		return badInput
-	}
-	if flags.NArg() > 0 {
-		fmt.Fprintf(problems, "what is %q? name forks with -fork\n", flags.Arg(0))
-		return badInput
-	}
-	jobs, err := read(*ids, *rate, *material)
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return badInput
-	}
-	_, err = io.WriteString(out, text(jobs))
-	for _, j := range jobs {
-		if err != nil || *folder == "" {
-			break
+func command(p *program.Program) func() error {
+	forks := program.Flag(p, "fork", "M07,M06", "forks of the dataset, `ids` with commas between", program.List(data.Reference().Fork))
+	rate := program.Flag(p, "rate", "", "`rate` of the whole fork, as '9.8 N/mm'; left out: what the record asks for",
+		program.Between(2*npm, 100*npm))
+	wire := program.Flag(p, "material", "", "wire by `id`, as sicr; left out: the one in the fork, or sicrv",
+		data.Reference().Wire)
+	folder := p.Folder("out", "write plots into this `folder`")
+	return func() error {
+		var studies []*study
+		for _, fork := range *forks {
+			s, err := newStudy(fork, *rate, *wire)
+			if err != nil {
+				return err
+			}
+			studies = append(studies, s)
 		}
-		err = j.plot(*folder, problems)
-	}
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return badInput
-	}
-	return 0
-}
-
-// read makes the jobs that the flags ask for.
-func read(ids, rate, material string) ([]job, error) {
-	var k units.Stiffness
-	if rate != "" {
-		var err error
-		if k, err = units.Parse[units.Stiffness](rate); err != nil {
-			return nil, fmt.Errorf("-rate: %w", err)
-		}
-		if k < least || k > most {
-			return nil, fmt.Errorf("-rate: %w", &units.RangeError{Field: "rate of the fork", Value: k, Want: fmt.Sprintf("%v to %v", least, most)})
-		}
-	}
-	var wire helical.Material
-	if material != "" {
-		var err error
-		if wire, err = data.Reference().Wire(material); err != nil {
-			return nil, fmt.Errorf("-material: %w", err)
-		}
-	}
-	var jobs []job
-	for id := range strings.SplitSeq(ids, ",") {
-		fork, err := data.Reference().Fork(strings.TrimSpace(id))
+		text, err := prose.Set(sheet, facts(studies))
 		if err != nil {
-			return nil, fmt.Errorf("-fork: %w", err)
+			return err
 		}
-		jobs = append(jobs, newJob(fork, k, wire))
+		if err := p.Print(text); err != nil || !folder.Given() {
+			return err
+		}
+		for _, s := range studies {
+			if !s.One.Exists() && !s.Two.Exists() {
+				fmt.Fprintf(p.Problems, "%s: no spring exists, nothing to draw\n", s.Fork.ID)
+				continue
+			}
+			wires, lengths := s.plots()
+			err = errors.Join(err, folder.Draw(s.Fork.ID+"-wire", wires), folder.Draw(s.Fork.ID+"-length", lengths))
+		}
+		return err
 	}
-	return jobs, nil
 }

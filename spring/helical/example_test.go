@@ -141,3 +141,79 @@ func ExampleSpring_GuideForce() {
 	// leans with some 142 N at full stroke
 	// leans with some 283 N at full stroke
 }
+
+// One spring that carries the whole fork, or one in each leg?
+func ExampleForkSpec_Design() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
+	fork := helical.ForkSpec{
+		Rate: 9.8 * units.NewtonPerMillimeter, Travel: 305 * units.Millimeter,
+		PreloadLeast: 2 * units.Millimeter, PreloadAim: 6 * units.Millimeter, PreloadMost: 10 * units.Millimeter,
+		Room: 501 * units.Millimeter, Bore: 44 * units.Millimeter, Rod: 12 * units.Millimeter, Material: wire,
+	}
+	for legs := 1; legs <= 2; legs++ {
+		d, err := fork.Design(legs)
+		if err != nil {
+			log.Fatal(err)
+		}
+		fmt.Printf("%d: wire %.1f, %.0f long in %.0f, %.0f at full travel, fits: %v\n",
+			legs, d.Spring.Wire(), d.Spring.FreeLength(), d.Spec.FreeLength, d.Force(), d.Reason == nil)
+	}
+	// Output:
+	// 1: wire 6.4 mm, 607 mm long in 507 mm, 3048 N at full travel, fits: false
+	// 2: wire 5.0 mm, 496 mm long in 503 mm, 1544 N at full travel, fits: true
+}
+
+// How stiff may a spring of that wire be in this leg, and does the one at hand do?
+func ExampleStiffest() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
+	leg := helical.DesignSpec{
+		Rate: 4.6 * units.NewtonPerMillimeter, Stroke: 305 * units.Millimeter, Preload: 6 * units.Millimeter,
+		Bore: 44 * units.Millimeter, Rod: 12 * units.Millimeter, FreeLength: 507 * units.Millimeter, Material: wire,
+	}
+	k, err := helical.Stiffest(leg)
+	fmt.Printf("%.1f %v\n", k, err)
+
+	s, err := helical.New(helical.Spec{
+		Wire: 5.1 * units.Millimeter, OuterDiameter: 42.6 * units.Millimeter, ActiveCoils: 25,
+		FreeLength: 495 * units.Millimeter, Material: wire,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(leg.Check(s))
+	// Output:
+	// 5.4 N/mm <nil>
+	// Spring.OuterDiameterAtSolid = 43.3779 mm: want at most 43 mm, which clears the bore
+	// Spring.ShearStress = 1141.68 MPa: want at most 1109 MPa, 0.56 of the strength
+}
+
+// How far may the two springs of a pair differ, and what does a cold morning do to them?
+func ExampleSpring_RateTolerance() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
+	s, err := helical.New(helical.Spec{
+		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
+		FreeLength: 495 * units.Millimeter, Material: wire,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, g := range []helical.Grade{helical.Grade1, helical.Grade2} {
+		fmt.Printf("%v: rate ±%.0f, diameter ±%.2f, free length ±%.1f, %.0f ± %.0f at 100 mm\n", g, s.RateTolerance(g),
+			s.DiameterTolerance(g), s.FreeLengthTolerance(g), s.Force(100*units.Millimeter),
+			s.LoadTolerance(g, s.Force(100*units.Millimeter)))
+	}
+	fmt.Printf("%.3f at 20 °C, %.3f at −10 °C; surges at %.0f\n", s.Rate(), s.RateAt(units.Celsius(-10)), s.SurgeFrequency())
+	// Output:
+	// grade 1: rate ±4 %, diameter ±0.25 mm, free length ±4.1 mm, 494 N ± 25 N at 100 mm
+	// grade 2: rate ±8 %, diameter ±0.50 mm, free length ±6.4 mm, 494 N ± 39 N at 100 mm
+	// 4.940 N/mm at 20 °C, 4.977 N/mm at −10 °C; surges at 51 Hz
+}

@@ -51,17 +51,19 @@ func (spec ForkSpec) Design(legs int) (ForkDesign, error) {
 			return d, nil
 		}
 	}
-	d.Spring, _ = d.InAnyRoom(d.Spec.Preload)
+	d.Spring = d.InAnyRoom(d.Spec.Preload)
 	return d, nil
 }
 
 // Exists reports whether there is a spring of the rate and wire in the bore at all.
 func (d ForkDesign) Exists() bool { return d.Spring.wire != 0 }
 
-// InAnyRoom is the shortest spring at a preload if the leg were long enough, up to 1 m.
-func (d ForkDesign) InAnyRoom(preload units.Length) (Spring, error) {
+// InAnyRoom is the shortest spring at a preload if the leg were long enough, up to 1 m:
+// the zero Spring if there is none.
+func (d ForkDesign) InAnyRoom(preload units.Length) Spring {
 	d.Spec.Preload, d.Spec.FreeLength = preload, anyRoom
-	return Design(d.Spec)
+	s, _ := Design(d.Spec)
+	return s
 }
 
 // Deflection is that at full travel, preload included.

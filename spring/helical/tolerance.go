@@ -125,12 +125,12 @@ func (s Spring) FreeLengthTolerance(g Grade) units.Length {
 //
 // Source: accuracy classes of a machine-design handbook for load and rate of
 // cold-coiled springs, from an excerpt.
-func (s Spring) RateTolerance(g Grade) float64 {
+func (s Spring) RateTolerance(g Grade) units.Share {
 	if !g.valid() || !(s.active >= 3) {
-		return math.NaN()
+		return units.Share(math.NaN())
 	}
 	if s.active > 10 {
-		return 0.04 * float64(g)
+		return 0.04 * units.Share(g)
 	}
-	return 0.05 * float64(g)
+	return 0.05 * units.Share(g)
 }
