@@ -1,7 +1,6 @@
 package jobfile
 
 import (
-	"errors"
 	"fmt"
 
 	"example.org/forkcurve/data"
@@ -94,12 +93,11 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfC
 		if now := fork.Left.Coil.Rate.Value; now > rate-step/2 && now <= rate+step/2 {
 			rate = now
 		}
-		design, err := fork.SpringSpec(rate*units.Stiffness(legs), wire).Design(legs)
-		if err = errors.Join(err, design.Reason); err != nil {
+		s, err := design(kit, fork.Travel.Value, rate, wire)
+		if err != nil {
 			last = err
 			continue
 		}
-		s := design.Spring
 		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)), Rate: rate,
 			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(), FreeLength: s.FreeLength(), Material: s.Material()}})
 	}
@@ -107,4 +105,17 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfC
 		return nil, fmt.Errorf("fork %s: no spring for its kit: %w", fork.ID, last)
 	}
 	return coils, nil
+}
+
+// design is a spring for the kit, made for its most preload, or where that does
+// not fit for the one aimed for.
+func design(kit data.Kit, travel units.Length, rate units.Stiffness, wire helical.Material) (helical.Spring, error) {
+	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value, Rod: kit.Guide.Value,
+		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: wire}
+	s, err := helical.Design(spec)
+	if err != nil {
+		spec.Preload = kit.PreloadAim.Value
+		s, err = helical.Design(spec)
+	}
+	return s, err
 }
