@@ -8,7 +8,7 @@ import (
 	"example.org/forkcurve/internal/strict"
 )
 
-// Decode reads a TOML text in the schema of the package. Records may refer to
+// Decode reads a text in the schema of the package, TOML or JSON of the same keys. Records may refer to
 // records of the same text and to those of Reference. The error joins all faults of
 // the text in line order, each with its line and key:
 //

@@ -1,4 +1,4 @@
-// Package strict reads one TOML text into a checked, positioned view.
+// Package strict reads one text, TOML or JSON, into a checked, positioned view.
 //
 // A reader asks the view for what it expects, key by key. Each request notes
 // the key as known and any fault it meets; nothing stops at the first one.

@@ -16,16 +16,18 @@ import (
 // MaxSize is the largest text Parse accepts, in bytes.
 const MaxSize = 1 << 20
 
-// Doc is one TOML text that has been read. It serves one goroutine.
+// Doc is one text that has been read. It serves one goroutine.
 type Doc struct {
-	name   string
-	text   []byte
-	root   *Table
-	faults []fault
+	name    string
+	text    []byte
+	root    *Table
+	faults  []fault
+	offsets map[string]int // by path, of a text in JSON
 }
 
-// Parse reads a text of that name. The error is a *units.FileError: a text that is too
-// long, empty, not UTF-8, nested too deep or not TOML.
+// Parse reads a text of that name: TOML, or JSON of the same keys where it begins with a
+// brace. The error is a *units.FileError: a text that is too long, empty, not UTF-8, nested
+// too deep or neither of both.
 func Parse(name string, r io.Reader) (*Doc, error) {
 	text, err := io.ReadAll(io.LimitReader(r, MaxSize+1))
 	fail := func(offset int, key string, err error) (*Doc, error) {
@@ -41,27 +43,16 @@ func Parse(name string, r io.Reader) (*Doc, error) {
 	if i := binary(text); i >= 0 {
 		return fail(i, "", fmt.Errorf("not a text in UTF-8: byte %#02x", text[i]))
 	}
-	if i, err := scan(text); err != nil {
-		return fail(i, "", err)
-	}
-	values := make(map[string]any)
-	md, err := toml.Decode(string(text), &values)
-	var pe toml.ParseError
-	switch {
-	case errors.As(err, &pe):
-		message := strings.TrimSuffix(pe.Message, ".")
-		if strings.Contains(message, "top-level item to end") {
-			message += "; texts and quantities go in quotes"
-		}
-		return fail(pe.Position.Start, pe.LastKey, errors.New("not TOML: "+message))
-	case err != nil:
-		return fail(0, "", err)
-	case len(values) == 0:
+	d := &Doc{name: name, text: text}
+	values, keys, offset, key, err := d.read()
+	if err == nil && len(values) == 0 {
 		return nil, &units.FileError{File: name, Line: 1, Err: errors.New("empty: no key in it")}
 	}
-	d := &Doc{name: name, text: text}
+	if err != nil {
+		return fail(offset, key, err)
+	}
 	d.root = &Table{doc: d, values: values}
-	for _, key := range md.Keys() {
+	for _, key := range keys {
 		if err := check.Text(key[len(key)-1]); err != nil {
 			line, column := d.positions().of(key)
 			return nil, &units.FileError{File: name, Line: line, Column: column, Err: fmt.Errorf("a key: %w", err)}
@@ -69,6 +60,29 @@ func Parse(name string, r io.Reader) (*Doc, error) {
 		d.root.place(key)
 	}
 	return d, nil
+}
+
+// read takes the text for JSON or TOML. A fault comes with its offset and, where the text is
+// TOML, the key.
+func (d *Doc) read() (values map[string]any, keys []toml.Key, offset int, key string, err error) {
+	if isJSON(d.text) {
+		values, r, offset, err := readJSON(d.text)
+		d.offsets = r.offsets
+		return values, r.keys, offset, "", err
+	}
+	if offset, err = scan(d.text); err != nil {
+		return nil, nil, offset, "", err
+	}
+	md, err := toml.Decode(string(d.text), &values)
+	var pe toml.ParseError
+	if errors.As(err, &pe) {
+		message := strings.TrimSuffix(pe.Message, ".")
+		if strings.Contains(message, "top-level item to end") {
+			message += "; texts and quantities go in quotes"
+		}
+		return nil, nil, pe.Position.Start, pe.LastKey, errors.New("not TOML: " + message)
+	}
+	return values, md.Keys(), 0, "", err
 }
 
 // Root is the table of the keys before the first [table].

@@ -19,6 +19,9 @@ type positions struct {
 }
 
 func (d *Doc) positions() positions {
+	if d.offsets != nil {
+		return positions{doc: d}
+	}
 	p := positions{doc: d, tables: make(map[string]map[string]toml.Primitive)}
 	var top map[string]toml.Primitive
 	// The same text was decoded before, so there is no error.
@@ -61,6 +64,13 @@ func (t *Table) below(path toml.Key) toml.Key {
 
 // probe is the place of exactly that key, or 0.
 func (p positions) probe(path toml.Key) (line, column int) {
+	if offset, ok := p.doc.offsets[path.String()]; ok {
+		offset += len(p.doc.text[offset:]) - len(bytes.TrimLeft(p.doc.text[offset:], " \t\r\n:"))
+		return place(p.doc.text, offset)
+	}
+	if p.tables == nil {
+		return 0, 0
+	}
 	last := len(path) - 1
 	value, ok := p.table(path[:last])[path[last]]
 	if !ok {
@@ -96,6 +106,6 @@ func (p positions) table(path toml.Key) map[string]toml.Primitive {
 
 // place is the line of an offset and the byte of that line, both from 1.
 func place(text []byte, offset int) (line, column int) {
-	before := text[:min(offset, len(text))]
+	before := text[:max(0, min(offset, len(text)))] // the TOML package has faults before the first byte
 	return 1 + bytes.Count(before, []byte("\n")), len(before) - bytes.LastIndexByte(before, '\n')
 }

@@ -61,6 +61,45 @@ func TestParseFaults(t *testing.T) {
 	}
 }
 
+// JSON reads as TOML of the same keys, with the places of its own text.
+func TestJSON(t *testing.T) {
+	d := parse(t, "{\n \"rider\": {\"mass\": \"82\",\n  \"stance\": \"sitting\"},\n \"n\": 3, \"x\": 1.5, \"on\": true,\n"+
+		" \"list\": [\"1 mm\", \"2 mm\"], \"other\": {\"odd\": 1}}")
+	r := d.Root()
+	rider := r.Table("rider")
+	strict.Quantity[units.Mass](rider, "mass")
+	rider.Word("stance", "standing", "seated")
+	if lo, hi := strict.Range[units.Length](r, "list"); lo != units.Millimeter || hi != 2*units.Millimeter {
+		t.Errorf("list %v to %v", lo, hi)
+	}
+	if r.Int("n", 0, 9) != 3 || r.Number("x", 0, 9) != 1.5 || r.Number("n", 0, 9) != 3 || !r.Bool("on") {
+		t.Error("numbers and switches are not those of the text")
+	}
+	r.Table("other")
+	want := "job.toml:2: rider.mass = \"82\": unit missing; want kg, g, lb, oz\n" +
+		"job.toml:3: rider.stance = \"sitting\": want standing or seated\n" +
+		"job.toml:5: other.odd: unknown key"
+	if err := d.Err(); err == nil || err.Error() != want {
+		t.Errorf("%v\nwant\n%s", err, want)
+	}
+	for text, want := range map[string]string{
+		"{":                               ":1:2: not JSON: it ends before its last brace",
+		"{\n\"a\": 1,}":                   ":2:7: not JSON: invalid character '}'",
+		`{"a": 1} {}`:                     "more behind the last brace",
+		`{"a": null}`:                     "null; leave the key out",
+		`{"a": {"b": 1, "b": 2}}`:         "key a.b stands twice",
+		`{"a": 1e999}`:                    "value out of range",
+		`{}`:                              "empty",
+		`{"a":` + strings.Repeat("[", 50): "nested more than 16 deep",
+	} {
+		_, err := strict.Parse("job.toml", strings.NewReader(text))
+		var fault *units.FileError
+		if !errors.As(err, &fault) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", text, err, want)
+		}
+	}
+}
+
 func TestParseReadError(t *testing.T) {
 	_, err := strict.Parse("job.toml", io.MultiReader(strings.NewReader("a = 1\n"), brokenReader{}))
 	if !errors.Is(err, io.ErrClosedPipe) {
@@ -399,7 +438,8 @@ func TestNearest(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{
 		"", "a = 1", "[a.b]\nc = \"1 mm\"\nd = [\"1 mm\", \"2 mm\"]\n", "a = { b = '''\nx''', c = \"\"\"y\"\"\"\"\" }\n",
-		"[[a]]\n", "a.b.c = 1\n[a.d]\n", "\xef\xbb\xbfa = 1979-05-27T07:32:00Z\n", "\"\" = 1\n[\"\"]\n", "a = [[[[[]]]]]\n", "a=inf\r\nb=nan",
+		"\v", "[[a]]\n", "a.b.c = 1\n[a.d]\n", "\xef\xbb\xbfa = 1979-05-27T07:32:00Z\n", "\"\" = 1\n[\"\"]\n", "a = [[[[[]]]]]\n", "a=inf\r\nb=nan",
+		"{\"a\": {\"b\": [\"1 mm\", {\"c\": 2}]},\n\"d\": 1e3}", "{\"\": {\"\": 0}}", " {\"a\"",
 	} {
 		f.Add(s)
 	}

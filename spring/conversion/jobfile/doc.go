@@ -1,4 +1,4 @@
-// Package jobfile reads a conversion job written by hand: one TOML file with the
+// Package jobfile reads a conversion job written by hand: one TOML file, or JSON of the same keys, with the
 // rider, the fork by its dataset id, the present fill with the air it was read
 // in, the coils on the shelf, and the workshop and event conditions.
 //

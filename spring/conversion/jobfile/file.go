@@ -8,8 +8,8 @@ import (
 	"example.org/forkcurve/spring/conversion"
 )
 
-// File is a job as it was written: what it looked up in the dataset, and the
-// conversion.Job it stands for.
+// File is a job as it was written: what it looked up in the dataset, and the conversion.Job it
+// stands for.
 type File struct {
 	Fork       data.Fork
 	Discipline data.Discipline
@@ -17,8 +17,8 @@ type File struct {
 	Job conversion.Job
 }
 
-// Decode reads a job. Forks, materials, fluids and disciplines are looked up in
-// the set. The error joins a fault for each thing wrong, as
+// Decode reads a job, TOML or JSON of the same keys. Forks, materials, fluids and disciplines are
+// looked up in the set. The error joins a fault for each thing wrong, as
 //
 //	job.toml:4: rider.mass = "79": unit missing; want kg, g, lb, oz
 func Decode(name string, r io.Reader, set *data.Set) (*File, error) {

@@ -5,11 +5,13 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
+	"github.com/BurntSushi/toml"
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/forkcurve/data"
@@ -98,6 +100,29 @@ func TestDecode(t *testing.T) {
 	}
 	if _, err := conversion.Plan(j); err != nil {
 		t.Errorf("no plan: %v", err)
+	}
+}
+
+// A job in JSON of the same keys is the same job.
+func TestDecodeJSON(t *testing.T) {
+	var tree map[string]any
+	if _, err := toml.Decode(good, &tree); err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(tree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := decode(string(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := decode(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("%+v\nwant\n%+v", got, want)
 	}
 }
 
