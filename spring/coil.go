@@ -1,6 +1,8 @@
 package spring
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -37,7 +39,7 @@ func NewCoil(s CoilSpec) (Coil, error) {
 		solid := check.Between(f, "SolidLength", s.SolidLength, 1*units.Millimeter, 1*units.Meter)
 		room := s.FreeLength - s.SolidLength - s.Preload
 		if free && solid && !(room > 0) {
-			f.Report("FreeLength", s.FreeLength, "above solid length plus preload, "+(s.SolidLength+s.Preload).String(), "")
+			f.Report("FreeLength", s.FreeLength, fmt.Sprintf("above solid length plus preload, %.6g", s.SolidLength+s.Preload), "")
 		}
 		stroke = min(stroke, room)
 	}

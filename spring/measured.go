@@ -22,6 +22,10 @@ type Reading struct {
 type MeasuredSpec struct {
 	Loading   []Reading // taken while compressing, 2 to 100 000
 	Unloading []Reading // taken while extending; nil: not measured
+
+	// Preload is the compression of the spring at full extension beyond that of the
+	// measurement, −50 mm to 100 mm; negative: loose by that much.
+	Preload units.Length
 }
 
 // Measured is a curve through readings, by the monotone piecewise cubic
@@ -48,15 +52,20 @@ func NewMeasured(s MeasuredSpec) (Measured, error) {
 	if s.Unloading != nil {
 		checkBranch(f, "Unloading", s.Unloading)
 	}
+	check.Between(f, "Preload", s.Preload, -50*units.Millimeter, 100*units.Millimeter)
 	if err := f.Err(); err != nil {
 		return Measured{}, err
 	}
-	m := Measured{loading: through(s.Loading)}
+	m := Measured{loading: through(s.Loading).preloaded(float64(s.Preload))}
 	m.unloading = m.loading
 	if s.Unloading != nil {
-		m.unloading = through(s.Unloading)
+		m.unloading = through(s.Unloading).preloaded(float64(s.Preload))
 	}
 	m.span = min(m.loading.span, m.unloading.span)
+	if !(m.span > 0) {
+		f.Report("Preload", s.Preload, fmt.Sprintf("below the last travel measured, %.6g", units.Length(m.span)+s.Preload), "")
+		return Measured{}, f.Err()
+	}
 	// Noise may close a loop that has no friction to the wrong side, by little.
 	if loss, stored := float64(m.Loss()), float64(m.Energy(m.Stroke())); loss < -noise*math.Abs(stored) {
 		f.Report("Unloading", units.Energy(loss), "a loop that loses energy, 0 J or more", "are loading and unloading swapped?")

@@ -159,6 +159,20 @@ func (s MeasuredSpec) Curve(travel units.Length) (Curve, error) {
 	return Limit(m, travel), nil
 }
 
+// Adjusted multiplies every force and raises the preload.
+func (s MeasuredSpec) Adjusted(rate float64, preload units.Length) Spec {
+	times := func(readings []Reading) []Reading {
+		readings = slices.Clone(readings)
+		for i := range readings {
+			readings[i].Force *= units.Force(rate)
+		}
+		return readings
+	}
+	s.Loading, s.Unloading = times(s.Loading), times(s.Unloading)
+	s.Preload += preload
+	return s
+}
+
 var (
 	_ Adjustable = CoilSpec{}
 	_ Adjustable = ProgressiveSpec{}
@@ -167,6 +181,6 @@ var (
 	_ Adjustable = NestedSpec{}
 	_ Spec       = TopOutSpec{}
 	_ Spec       = BumpStopSpec{}
-	_ Spec       = MeasuredSpec{}
+	_ Adjustable = MeasuredSpec{}
 	_ Spec       = Given{}
 )

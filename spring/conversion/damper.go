@@ -5,7 +5,6 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/oil"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
@@ -25,10 +24,10 @@ func (p *planner) rebound(b Behavior) (Rebound, error) {
 }
 
 // oilSteps is what 5 mL and 5 mm do.
-func (p *planner) oilSteps(s helical.Spring, volume units.Volume) OilSteps {
+func (p *planner) oilSteps(s part, volume units.Volume) OilSteps {
 	var steps OilSteps
 	for _, l := range p.Legs {
-		fill, err := p.fill(l, s.Volume(), volume)
+		fill, err := p.fill(l, s.metal, volume)
 		if err != nil {
 			return OilSteps{}
 		}

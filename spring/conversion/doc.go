@@ -18,6 +18,9 @@
 // quarter, because an air spring and a coil are different curves; all are shown,
 // and the job says which one picks.
 //
+// A spring on the shelf of which the rate changes, as one of two rates, is held against the
+// rate of the coil that would do the same by the job's criterion at the same preload.
+//
 // Each coil on the shelf then gets the preload, within the range given and from
 // [LeastPreload] up, that brings its sag nearest to the target, and the oil,
 // within its range and within [GoodGapRatio], that brings its energy to full

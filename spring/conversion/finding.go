@@ -51,6 +51,7 @@ const (
 	CoilBind       Code = "coil-bind"        // the coils touch before full travel, or nearly
 	BindMargin     Code = "bind-margin"      // less room left at full travel than the spring standard asks
 	Overstress     Code = "overstress"       // wire stress at full travel above the static limit
+	StressUnknown  Code = "stress-unknown"   // the wire is not known
 	TooLong        Code = "spring-too-long"  // the spring does not go into the leg
 	Clearance      Code = "clearance"        // to the tube around or to the guide within
 	Mislabeled     Code = "label-and-wire"   // the labeled rate does not follow from the wire

@@ -2,16 +2,12 @@ package conversion
 
 import (
 	"fmt"
-	"math"
-	"slices"
-	"strconv"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -87,13 +83,6 @@ type Bath struct {
 	Greased     bool         // bushings and seals run on grease, so that no oil is needed
 }
 
-// ShelfCoil is a spring on the shelf, one for each leg that gets a coil.
-type ShelfCoil struct {
-	Name string          // what a report calls it, no other coil's
-	Rate units.Stiffness // as labeled; zero: from the wire
-	Wire helical.Spec
-}
-
 // Setting is what may be chosen, and what should be.
 type Setting[Q ~float64] struct {
 	Min Q `json:"min"`
@@ -126,7 +115,7 @@ func (c *Criterion) UnmarshalText(text []byte) error { return criteria.Unmarshal
 
 // validate reports every fault of the job, each by its field, and returns the present fork
 // and the springs of the shelf, built and checked.
-func (j Job) validate() (*setup.Setup, []helical.Spring, error) {
+func (j Job) validate() (*setup.Setup, []part, error) {
 	f := check.Of("Job")
 	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
 	f.Nest("Chassis", j.Chassis.Validate())
@@ -160,33 +149,8 @@ func (j Job) validate() (*setup.Setup, []helical.Spring, error) {
 	if j.Oil == (oil.Fluid{}) {
 		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")
 	}
-	springs := j.checkShelf(f)
-	return present, springs, f.Err()
-}
-
-// checkShelf reports what is wrong with the coils, and returns them as springs.
-func (j Job) checkShelf(f *check.Faults) []helical.Spring {
-	if n := len(j.Shelf); n == 0 || n > MaxShelf {
-		f.Report("Shelf", n, fmt.Sprintf("1 to %d coil springs", MaxShelf), "")
-		return nil
-	}
-	springs := make([]helical.Spring, len(j.Shelf))
-	for i, c := range j.Shelf {
-		name := fmt.Sprintf("Shelf[%d]", i)
-		if err := check.Text(c.Name); err != nil && c.Name != "" {
-			f.Report(name+".Name", strconv.Quote(c.Name), "a name in one line", err.Error())
-		}
-		if first := slices.IndexFunc(j.Shelf, func(other ShelfCoil) bool { return other.Name == c.Name }); first < i {
-			f.Report(name+".Name", c.Name, "a name of its own", fmt.Sprintf("Shelf[%d] has it", first))
-		}
-		if c.Rate != 0 {
-			check.Between(f, name+".Rate", c.Rate, 0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter)
-		}
-		var err error
-		springs[i], err = helical.New(c.Wire)
-		f.Nest(name+".Wire", err)
-	}
-	return springs
+	parts := j.checkShelf(f)
+	return present, parts, f.Err()
 }
 
 // checkLegs reports legs that cannot be filled. Of two unlike ones one would lock, filled
@@ -248,17 +212,4 @@ func checkSetting[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, h
 		return false
 	}
 	return ordered && check.Between(f, field+".Aim", r.Aim, r.Min, r.Max)
-}
-
-// rate of the coil as the plan uses it: the label's, else the wire's.
-func (c ShelfCoil) rate(s helical.Spring) units.Stiffness {
-	if c.Rate != 0 {
-		return c.Rate
-	}
-	return s.Rate()
-}
-
-// mislabeled is the relative difference of label and wire.
-func (c ShelfCoil) mislabeled(s helical.Spring) float64 {
-	return math.Abs(float64(c.rate(s)/s.Rate()) - 1)
 }

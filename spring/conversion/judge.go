@@ -7,7 +7,6 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/oil"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
@@ -80,9 +79,9 @@ func (p *planner) sagFinding(f *findings, code Code, sag units.Length, advice st
 }
 
 // candidateFindings looks at one coil as set.
-func (p *planner) candidateFindings(c Candidate, coil ShelfCoil, s helical.Spring) []Finding {
+func (p *planner) candidateFindings(c Candidate, s part) []Finding {
 	var f findings
-	p.springFindings(&f, c, coil, s)
+	p.springFindings(&f, c, s)
 	p.oilFindings(&f, c)
 	if c.Behavior.Sag.Load != 0 {
 		p.rideFindings(&f, c)
@@ -92,20 +91,25 @@ func (p *planner) candidateFindings(c Candidate, coil ShelfCoil, s helical.Sprin
 }
 
 // springFindings: does the part fit and hold?
-func (p *planner) springFindings(f *findings, c Candidate, coil ShelfCoil, s helical.Spring) {
+func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	switch least := LeastBindMargin; {
 	case c.BindMargin < least:
 		f.add(CoilBind, Stop, c.BindMargin, least, "the coils touch before or at full travel: the spring becomes the stop, sets and breaks")
 	case c.BindMargin < c.BindMarginAdvised:
 		f.add(BindMargin, Caution, c.BindMargin, c.BindMarginAdvised, "less than the spring standard asks between the coils of a moving spring")
 	}
+	if s.wire == nil {
+		f.add(StressUnknown, Note, c.Preload+p.Fork.Travel, s.free,
+			"compressed so far of its free length; its wire is not known, so that stress and fatigue are not checked: ask its maker")
+	}
 	if c.Stress > c.StressLimit {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
 	}
 	p.lengthFinding(f, c, s)
 	clearance(f, p.Legs[0].Room, s)
-	if m := coil.mislabeled(s); m > LabelTolerance {
-		f.add(Mislabeled, Caution, c.Each, s.Rate(), "label and wire disagree by %.0f %%; measure the spring before using it", 100*m)
+	if s.wire != nil && s.mislabeled() > LabelTolerance {
+		f.add(Mislabeled, Caution, c.Each, s.wire.Rate(),
+			"label and wire disagree by %.0f %%; measure the spring before using it", 100*s.mislabeled())
 	}
 	if c.Preload < LeastPreload {
 		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave its seat")
@@ -113,24 +117,24 @@ func (p *planner) springFindings(f *findings, c Candidate, coil ShelfCoil, s hel
 }
 
 // lengthFinding: is there a spacer, or a place of the collar, that gives the preload?
-func (p *planner) lengthFinding(f *findings, c Candidate, s helical.Spring) {
+func (p *planner) lengthFinding(f *findings, c Candidate, s part) {
 	const rounding = units.Micrometer / 1000
 	room := p.Legs[0].Room.Length
 	switch {
 	case c.Spacer < -rounding:
-		f.add(TooLong, Stop, s.FreeLength()-c.Preload, room, "the spring does not go into the leg at this preload")
-	case s.FreeLength() <= room+rounding:
+		f.add(TooLong, Stop, s.free-c.Preload, room, "the spring does not go into the leg at this preload")
+	case s.free <= room+rounding:
 	case p.Caliper != nil:
-		f.add(TooLong, Stop, s.FreeLength(), room,
+		f.add(TooLong, Stop, s.free, room,
 			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set")
 	default:
-		f.add(TooLong, Note, s.FreeLength(), room,
+		f.add(TooLong, Note, s.free, room,
 			"the spring is longer than its room: the spacer sets the preload, a collar all the way out leaves some")
 	}
 }
 
-func clearance(f *findings, r geometry.Room, s helical.Spring) {
-	if gap := r.Bore - s.OuterDiameterAtSolid(); gap < SpringClearance {
+func clearance(f *findings, r geometry.Room, s part) {
+	if gap := r.Bore - s.outer; gap < SpringClearance {
 		severity := Caution
 		if gap <= 0 {
 			severity = Stop
@@ -140,7 +144,7 @@ func clearance(f *findings, r geometry.Room, s helical.Spring) {
 	if r.Guide == 0 {
 		return
 	}
-	if gap := s.InnerDiameter() - r.Guide; gap < SpringClearance {
+	if gap := s.inner - r.Guide; gap < SpringClearance {
 		severity := Caution
 		if gap <= 0 {
 			severity = Stop

@@ -2,6 +2,7 @@ package conversion
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -9,7 +10,6 @@ import (
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -18,13 +18,13 @@ import (
 // the present fork does not carry the rider, so that there is nothing to match. A
 // report without a safe candidate is no error: its findings say why.
 func Plan(job Job) (*Report, error) {
-	set, springs, err := job.validate()
+	set, parts, err := job.validate()
 	if err != nil {
 		return nil, err
 	}
-	p := &planner{Job: job, springs: springs, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
+	p := &planner{Job: job, parts: parts, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
 	if p.now, err = p.behavior(set); err != nil {
-		return nil, fmt.Errorf("the present fork does not carry this rider: %w", err)
+		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}
 	p.now.Uncertainty = p.spread(job.Present)
 	p.goal = job.TargetSag
@@ -38,21 +38,31 @@ func Plan(job Job) (*Report, error) {
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
 	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, TargetSag: p.goal}
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
-		return nil, fmt.Errorf("the present fork at the event: %w", err)
+		return nil, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider")
 	}
 	if r.Targets, err = p.targets(); err != nil {
 		return nil, err
 	}
-	for i, s := range springs {
-		c, err := p.candidate(job.Shelf[i], s, r.Targets[job.Criterion].Rate)
+	for _, s := range parts {
+		c, err := p.candidate(s, r.Targets[job.Criterion].Rate)
 		if err != nil {
-			return nil, fmt.Errorf("coil %s: %w", job.Shelf[i].Name, err)
+			return nil, fmt.Errorf("coil %s: %w", s.Name, err)
 		}
 		r.Candidates = append(r.Candidates, c)
 	}
 	slices.SortStableFunc(r.Candidates, rank)
 	r.Findings = p.jobFindings(r)
 	return r, nil
+}
+
+// atField is the error of a field of the job where a part of the library found it, in
+// words of its own.
+func atField(field string, err error, hint string) error {
+	var e *units.RangeError
+	if !errors.As(err, &e) {
+		return err
+	}
+	return &units.RangeError{Field: field, Value: e.Value, Want: e.Want, Hint: hint}
 }
 
 // rank puts safe candidates first, then those nearer to the rate asked for.
@@ -69,7 +79,7 @@ func rank(a, b Candidate) int {
 // planner is a job with what follows from it at once.
 type planner struct {
 	Job
-	springs        []helical.Spring // of the shelf
+	parts          []part // of the shelf
 	rider, machine geometry.Load
 	now            Behavior     // of the present fork
 	goal           units.Length // sag at rest with rider
@@ -126,29 +136,23 @@ func (p *planner) fill(l ConvertedLeg, spring, volume units.Volume) (oil.Fill, e
 	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
 }
 
-// residual is the gas a converted leg has left at full travel.
-func (p *planner) residual(l ConvertedLeg, metal, volume units.Volume) (units.Volume, error) {
-	if volume == 0 { // greased and without oil
-		return l.Bath.Interior - p.metal(l, metal), nil
-	}
-	fill, err := p.fill(l, metal, volume)
-	return fill.Residual(), err
+// residual is the gas a converted leg has left at full travel. A leg that holds less than
+// goes in locks at once; it is taken to move a little, so that the plan can say so.
+func (p *planner) residual(l ConvertedLeg, metal, volume units.Volume) units.Volume {
+	swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
+	return max(l.Bath.Interior-volume-p.metal(l, metal), -swept*19/20, -1*units.Liter)
 }
 
 // fork is the converted fork: the present springs out, and in each converted leg the
 // new ones, with that much metal, and the gas over that much oil.
-func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) (setup.Spec, error) {
+func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) setup.Spec {
 	s := p.remains()
 	for _, l := range p.Legs {
-		residual, err := p.residual(l, metal, volume)
-		if err != nil {
-			return s, err
-		}
 		leg := side(&s, l.Side)
 		leg.Springs = append(leg.Springs, springs...)
-		leg.Gap = &setup.Gap{Area: l.Bath.Area, Residual: residual}
+		leg.Gap = &setup.Gap{Area: l.Bath.Area, Residual: p.residual(l, metal, volume)}
 	}
-	return s, nil
+	return s
 }
 
 // remains is the fork without what the converted legs get: dampers stay, top-out springs

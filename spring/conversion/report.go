@@ -61,7 +61,7 @@ type Behavior struct {
 type Candidate struct {
 	Coil          string          `json:"coil"`
 	Verdict       Verdict         `json:"verdict"`
-	Each          units.Stiffness `json:"each"`           // rate of each spring
+	Each          units.Stiffness `json:"each"`           // rate of each spring, or of the coil that does the same
 	Rate          units.Stiffness `json:"rate"`           // of the whole fork
 	RateDeviation float64         `json:"rate_deviation"` // Rate over the chosen target, less 1
 	Legs          []setup.Side    `json:"legs"`
@@ -77,7 +77,7 @@ type Candidate struct {
 	Mass              units.Mass          `json:"spring_mass"` // of each spring
 	BindMargin        units.Length        `json:"bind_margin"` // above solid length at full travel
 	BindMarginAdvised units.Length        `json:"bind_margin_advised"`
-	Stress            units.Stress        `json:"stress"` // at full travel
+	Stress            units.Stress        `json:"stress"` // at full travel; 0 with its limit where the wire is not known
 	StressLimit       units.Stress        `json:"stress_limit"`
 	GapRatio          float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
 	GapRatioWarm      float64             `json:"gap_ratio_warm"`

@@ -7,36 +7,38 @@ import (
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
 // settings are the preload and the oil within their ranges that come nearest to the
 // sag and the energy aimed for. Preload sees the gas only at its weakest and oil sees
 // preload only through the energy, so that a few turns settle both.
-func (p *planner) settings(each units.Stiffness, s helical.Spring) (units.Length, units.Volume) {
+func (p *planner) settings(s part) (units.Length, units.Volume) {
 	preload, volume := p.Preload.Aim, p.OilVolume.Aim
 	for range 4 {
-		preload = p.solvePreload(each, s, volume)
-		volume = p.solveOil(each, s, preload)
+		preload = p.solvePreload(s, volume)
+		volume = p.solveOil(s, preload)
 	}
 	return preload, volume
 }
 
+// leastPreload keeps the spring on its seats, where the range allows.
+func (j Job) leastPreload() units.Length { return min(max(j.Preload.Min, LeastPreload), j.Preload.Max) }
+
 // solvePreload is the preload within the range, and not below LeastPreload, whose
 // sag is nearest to the goal.
-func (p *planner) solvePreload(each units.Stiffness, s helical.Spring, volume units.Volume) units.Length {
+func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 	still := together{p.stays[atRest]}
 	for _, l := range p.Legs {
-		gap, err := p.gap(l, s.Volume(), volume, gas.Isothermal)
+		gap, err := p.gap(l, s.metal, volume, gas.Isothermal)
 		if err != nil {
 			return p.Preload.Aim
 		}
 		still = append(still, gap)
 	}
-	least := min(max(p.Preload.Min, LeastPreload), p.Preload.Max)
+	least := p.leastPreload()
 	return units.Length(nearest(float64(least), float64(p.Preload.Max), func(preload float64) float64 {
-		c, err := p.coil(each, s, units.Length(preload)).Curve(p.Fork.Travel)
+		c, err := s.spec(units.Length(preload)).Curve(p.Fork.Travel)
 		if err != nil {
 			return math.NaN()
 		}
@@ -53,16 +55,16 @@ func (p *planner) solvePreload(each units.Stiffness, s helical.Spring, volume un
 
 // solveOil is the oil within the range whose energy to full travel is nearest to
 // the present fork's, with no more than makes the gap's ratio GoodGapRatio.
-func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units.Length) units.Volume {
+func (p *planner) solveOil(s part, preload units.Length) units.Volume {
 	most := p.OilVolume.Max
 	for _, l := range p.Legs {
 		swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
-		most = min(most, l.Bath.Interior-p.metal(l, s.Volume())-swept/(GoodGapRatio-1))
+		most = min(most, l.Bath.Interior-p.metal(l, s.metal)-swept/(GoodGapRatio-1))
 	}
 	if most <= p.OilVolume.Min {
 		return p.OilVolume.Min
 	}
-	c, err := p.coil(each, s, preload).Curve(p.Fork.Travel)
+	c, err := s.spec(preload).Curve(p.Fork.Travel)
 	if err != nil {
 		return p.OilVolume.Min
 	}
@@ -73,11 +75,11 @@ func (p *planner) solveOil(each units.Stiffness, s helical.Spring, preload units
 	return units.Volume(nearest(float64(p.OilVolume.Min), float64(most), func(volume float64) float64 {
 		rest, ridden := rest, ridden
 		for _, l := range p.Legs {
-			slow, err := p.gap(l, s.Volume(), units.Volume(volume), gas.Isothermal)
+			slow, err := p.gap(l, s.metal, units.Volume(volume), gas.Isothermal)
 			if err != nil {
 				return math.NaN()
 			}
-			fast, err := p.gap(l, s.Volume(), units.Volume(volume), p.RideExponent)
+			fast, err := p.gap(l, s.metal, units.Volume(volume), p.RideExponent)
 			if err != nil {
 				return math.NaN()
 			}
@@ -109,11 +111,7 @@ func nearest(lo, hi float64, f func(float64) float64) float64 {
 
 // gap is the gas over that much oil in a converted leg.
 func (p *planner) gap(l ConvertedLeg, metal, volume units.Volume, n float64) (oil.AirGap, error) {
-	residual, err := p.residual(l, metal, volume)
-	if err != nil {
-		return oil.AirGap{}, err
-	}
-	return oil.NewAirGap(oil.AirGapSpec{Area: l.Bath.Area, Residual: residual, Travel: p.Fork.Travel,
+	return oil.NewAirGap(oil.AirGapSpec{Area: l.Bath.Area, Residual: p.residual(l, metal, volume), Travel: p.Fork.Travel,
 		Pressure: p.Workshop.Pressure, Ambient: p.Workshop.Pressure, Exponent: n})
 }
 

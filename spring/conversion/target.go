@@ -12,13 +12,26 @@ import (
 
 // targets are the rates that stand in for the present springs, by each criterion.
 func (p *planner) targets() ([]Target, error) {
-	rates := [...]func() (units.Stiffness, error){SagForce: p.bySagForce, Energy: p.byEnergy, LeastSquares: p.byLeastSquares}
+	still, err := p.withoutCoils(gas.Isothermal)
+	if err != nil {
+		return nil, err
+	}
+	ridden, err := p.withoutCoils(p.RideExponent)
+	if err != nil {
+		return nil, err
+	}
+	end := p.depth(0.9)
+	switch {
+	case !(ridden.Stroke() >= end):
+		return nil, &units.RangeError{Field: "Job.OilVolume.Aim", Value: p.OilVolume.Aim, Want: "oil that leaves the leg its travel",
+			Hint: fmt.Sprintf("the leg locks on its oil at %.0f", ridden.Stroke())}
+	case p.now.Stroke < end:
+		return nil, &units.RangeError{Field: "Job.Present", Value: p.now.Stroke, Want: fmt.Sprintf("a present fork that moves %.0f and more", end),
+			Hint: "it binds or locks before; there is nothing to match"}
+	}
+	rates := [...]units.Stiffness{SagForce: p.bySagForce(still), Energy: p.byEnergy(ridden), LeastSquares: p.byLeastSquares(ridden)}
 	targets := make([]Target, len(rates))
-	for i, rate := range rates {
-		k, err := rate()
-		if err != nil {
-			return nil, err
-		}
+	for i, k := range rates {
 		if !(k > 0 && k < 1000*units.NewtonPerMillimeter) {
 			return nil, &units.RangeError{Field: "Job.Present", Value: k, Want: "a present fork that a coil of positive rate can stand in for",
 				Hint: "the gas over the oil alone does its work; check the pressure of the present fill and the oil"}
@@ -29,49 +42,40 @@ func (p *planner) targets() ([]Target, error) {
 }
 
 // bySagForce matches the load at the sag aimed for, at rest.
-func (p *planner) bySagForce() (units.Stiffness, error) {
-	rest, err := p.withoutCoils(gas.Isothermal)
-	if err != nil {
-		return 0, err
-	}
+func (p *planner) bySagForce(rest spring.Curve) units.Stiffness {
 	x := p.goal
-	return units.Stiffness(float64(p.rider.Axial-rest.Force(x)) / float64(x+p.Preload.Aim)), nil
+	return units.Stiffness(float64(p.rider.Axial-rest.Force(x)) / float64(x+p.Preload.Aim))
 }
 
 // byEnergy matches the energy to 90 % of travel.
-func (p *planner) byEnergy() (units.Stiffness, error) {
-	rest, err := p.withoutCoils(p.RideExponent)
-	if err != nil {
-		return 0, err
-	}
-	end, preload := p.depth(0.9), p.Preload.Aim
-	switch {
-	case !(rest.Stroke() >= end):
-		return 0, &units.RangeError{Field: "Job.OilVolume.Aim", Value: p.OilVolume.Aim, Want: "oil that leaves the leg its travel",
-			Hint: fmt.Sprintf("the leg locks on its oil at %.0f", rest.Stroke())}
-	case p.now.Stroke < end:
-		return 0, &units.RangeError{Field: "Job.Present", Value: p.now.Stroke, Want: fmt.Sprintf("a present fork that moves %.0f and more", end),
-			Hint: "it binds or locks before; there is nothing to match"}
-	}
-	return units.Stiffness(2 * float64(p.now.Energy90-rest.Energy(end)) / float64((end+preload)*(end+preload)-preload*preload)), nil
+func (p *planner) byEnergy(rest spring.Curve) units.Stiffness {
+	end := p.depth(0.9)
+	return constantRate(p.now.Energy90-rest.Energy(end), end, p.Preload.Aim)
 }
 
 // byLeastSquares matches the forces from 10 % to 85 % of travel, evenly weighted.
-func (p *planner) byLeastSquares() (units.Stiffness, error) {
-	const samples = 76 // one each percent
-	rest, err := p.withoutCoils(p.RideExponent)
-	if err != nil {
-		return 0, err
-	}
+func (p *planner) byLeastSquares(rest spring.Curve) units.Stiffness {
 	now := p.now.Setup.Curve(p.RideExponent)
+	return p.leastSquares(p.Preload.Aim, func(x units.Length) units.Force { return now.Force(x) - rest.Force(x) })
+}
+
+// constantRate is that of a coil that stores the energy from full extension, at that
+// preload, to a travel.
+func constantRate(e units.Energy, end, preload units.Length) units.Stiffness {
+	return units.Stiffness(2 * float64(e) / float64((end+preload)*(end+preload)-preload*preload))
+}
+
+// leastSquares is the rate of the coil, at that preload, that comes nearest to a force.
+func (p *planner) leastSquares(preload units.Length, force func(units.Length) units.Force) units.Stiffness {
+	const samples = 76 // one each percent
 	var product, square float64
 	for i := range samples {
 		x := p.depth(0.10 + 0.75*units.Share(i)/(samples-1))
-		s := float64(x + p.Preload.Aim)
-		product += float64(now.Force(x)-rest.Force(x)) * s
+		s := float64(x + preload)
+		product += float64(force(x)) * s
 		square += s * s
 	}
-	return units.Stiffness(product / square), nil
+	return units.Stiffness(product / square)
 }
 
 // withoutCoils is what the converted fork has beside its coils, moving with exponent n from
@@ -79,14 +83,10 @@ func (p *planner) byLeastSquares() (units.Stiffness, error) {
 // spring's own metal is the average of the shelf.
 func (p *planner) withoutCoils(n float64) (spring.Curve, error) {
 	var metal units.Volume
-	for _, s := range p.springs {
-		metal += s.Volume() / units.Volume(len(p.springs))
+	for _, s := range p.parts {
+		metal += s.metal / units.Volume(len(p.parts))
 	}
-	spec, err := p.fork(metal, p.OilVolume.Aim)
-	if err != nil {
-		return nil, err
-	}
-	set, err := setup.New(spec)
+	set, err := setup.New(p.fork(metal, p.OilVolume.Aim))
 	if err != nil {
 		return nil, err
 	}

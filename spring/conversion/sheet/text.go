@@ -307,8 +307,14 @@ func (s *sheet) candidates() {
 	ride(now("Energy to end", "%.0f", float64(s.Present.EnergyFull), "J"), "%.0f", func(c conversion.Candidate) float64 { return float64(c.Behavior.EnergyFull) })
 	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMargin) })
 	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return mm(c.BindMarginAdvised) })
-	value("Wire stress, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.Stress.In(units.Megapascal) })
-	value("  limit, MPa", "%.0f", func(c conversion.Candidate) float64 { return c.StressLimit.In(units.Megapascal) })
+	stress := func(p units.Stress) string {
+		if p == 0 {
+			return "?" // the wire is not known
+		}
+		return fmt.Sprintf("%.0f", p.In(units.Megapascal))
+	}
+	row("Wire stress, MPa", func(c conversion.Candidate) string { return stress(c.Stress) })
+	row("  limit, MPa", func(c conversion.Candidate) string { return stress(c.StressLimit) })
 	row("Gas compression ratio", func(c conversion.Candidate) string { return ratio(c.GapRatio) })
 	row("  with the oil 40 K warmer", func(c conversion.Candidate) string { return ratio(c.GapRatioWarm) })
 	value("Peak gas pressure, bar", "%.1f", func(c conversion.Candidate) float64 { return c.GapPeak.In(units.Bar) })
@@ -424,6 +430,10 @@ func (s *sheet) spring(c conversion.Candidate) string {
 	for _, coil := range s.Job.Shelf {
 		if coil.Name != c.Coil {
 			continue
+		}
+		if coil.Spring != nil {
+			return fmt.Sprintf("%s, outside %.1f, free length %.0f, which does as one coil of %s would", spring.Kind(coil.Spring),
+				coil.Size.OuterDiameter, coil.Size.FreeLength, text)
 		}
 		if part, err := helical.New(coil.Wire); err == nil {
 			text += fmt.Sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(), part.FreeLength())
