@@ -35,8 +35,7 @@ func NewAdjuster(s AdjusterSpec) (Adjuster, error) {
 	return Adjuster{spec: s}, nil
 }
 
-// At is the bleed so many clicks from closed. It is an error below 0 and
-// above the number of clicks.
+// At is the bleed so many clicks from closed. It is an error below 0 and above the number of clicks.
 func (a Adjuster) At(clicks int) (Orifice, error) {
 	if clicks < 0 || clicks > a.spec.Clicks {
 		return Orifice{}, &units.RangeError{Field: "clicks", Value: clicks, Want: fmt.Sprintf("0 to %d, counted from closed", a.spec.Clicks)}

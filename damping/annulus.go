@@ -17,8 +17,7 @@ type AnnulusSpec struct {
 	Entrance     float64      // loss at the ends in dynamic heads, 0 to 5; see Entrance
 }
 
-// Annulus is a laminar ring-shaped gap with d the mean diameter and h the
-// radial clearance:
+// Annulus is a laminar ring-shaped gap with d the mean diameter and h the radial clearance:
 //
 //	Δp = 12·μ·L·q / (π·d·h³·(1 + 1.5·e²)) + K·(ρ/2)·(q/A)²
 //

@@ -18,9 +18,8 @@ type BushesSpec struct {
 	Travel   units.Length // 20 mm to 400 mm, below Overhang
 }
 
-// Bushes is the friction of both bushes of a fork under side load. With N the
-// wheel load, B the braking force at the contact patch, R the wheel radius and
-// M the moment of the brake reaction on the legs,
+// Bushes is the friction of both bushes of a fork under side load. With N the wheel load, B the braking force at
+// the contact patch, R the wheel radius and M the moment of the brake reaction on the legs,
 //
 //	Q = B·cos ε − N·sin ε               side load at the axle, positive rearward
 //	M = B·R
@@ -50,8 +49,7 @@ func NewBushes(s BushesSpec) (Bushes, error) {
 	return Bushes{spec: s}, nil
 }
 
-// Reactions of the lower and the upper bush at travel x, positive where the
-// axle is pushed rearward.
+// Reactions of the lower and the upper bush at travel x, positive where the axle is pushed rearward.
 func (b Bushes) Reactions(x units.Length, wheel, braking units.Force) (lower, upper units.Force) {
 	s := b.spec
 	side, moment := b.side(wheel, braking)
@@ -70,9 +68,8 @@ func (b Bushes) Force(x units.Length, wheel, braking units.Force) units.Force {
 	return units.Force(b.spec.Friction * (math.Abs(float64(lower)) + math.Abs(float64(upper))))
 }
 
-// Lightest is the braking force with the least friction at a wheel load, which
-// unloads the lower bush: B = N·(a + b)·sin ε/((a + b)·cos ε + R). It does not
-// depend on travel.
+// Lightest is the braking force with the least friction at a wheel load, which unloads the lower bush: B = N·(a +
+// b)·sin ε/((a + b)·cos ε + R). It does not depend on travel.
 func (b Bushes) Lightest(wheel units.Force) units.Force {
 	sin, cos := math.Sincos(float64(b.spec.Rake))
 	above := float64(b.spec.Overhang + b.spec.Spacing)

@@ -14,9 +14,8 @@ type CartridgeSpec struct {
 	Bore units.Length // of the piston, 5 mm to 80 mm
 	Rod  units.Length // 2 mm to 0.95 of Bore
 
-	// Piston holds the valves of the moving piston. Positive pressure and flow
-	// is compression: from the room the piston drives into to the room of the
-	// rod. It has to pass oil both ways.
+	// Piston holds the valves of the moving piston. Positive pressure and flow is compression: from the room the
+	// piston drives into to the room of the rod. It has to pass oil both ways.
 	Piston Valve
 
 	// Base holds the valves between the compression room and the reservoir.
@@ -27,8 +26,7 @@ type CartridgeSpec struct {
 	Oil       Oil
 }
 
-// Cartridge is the damper of one leg. At a speed v in compression, with areas A
-// of the piston and A_r of the rod,
+// Cartridge is the damper of one leg. At a speed v in compression, with areas A of the piston and A_r of the rod,
 //
 //	Δp_b at A_r·v through the base, Δp_p at (A − A_r)·v through the piston
 //	F = Δp_b·A_r + Δp_p·(A − A_r)
@@ -36,20 +34,18 @@ type CartridgeSpec struct {
 // and in rebound the same the other way. The force of the reservoir pressure on
 // the rod is a spring and not counted.
 //
-// Cavitation: no room falls below vacuum. In compression the room of the rod
-// tears off when Δp_p would exceed the reservoir pressure plus Δp_b; from there
-// the whole A·v leaves through piston and base at the compression room's
-// pressure p_c, and F = p_c·A − p_reservoir·A_r. In rebound the compression room
-// tears off when its refill takes more than the reservoir pressure. Air comes
-// out of real oil well above vacuum, so that the damper goes soft earlier.
+// Cavitation: no room falls below vacuum. In compression the room of the rod tears off when Δp_p would exceed the
+// reservoir pressure plus Δp_b; from there the whole A·v leaves through piston and base at the compression room's
+// pressure p_c, and F = p_c·A − p_reservoir·A_r. In rebound the compression room tears off when its refill takes
+// more than the reservoir pressure. Air comes out of real oil well above vacuum, so that the damper goes soft
+// earlier.
 type Cartridge struct {
 	spec      CartridgeSpec
 	area, rod units.Area // of the piston's ring and of the rod
 	reservoir float64    // Pa absolute
 }
 
-// NewCartridge checks the specification, and that oil finds a way in
-// compression and in rebound.
+// NewCartridge checks the specification, and that oil finds a way in compression and in rebound.
 func NewCartridge(s CartridgeSpec) (Cartridge, error) {
 	f := check.Of("CartridgeSpec")
 	bore := check.Between(f, "Bore", s.Bore, 5*units.Millimeter, 80*units.Millimeter)

@@ -15,9 +15,8 @@ type CheckSpec struct {
 	FullOpen  units.Pressure // at which it is fully open, Crack to 400 bar
 }
 
-// Check is a check valve, or a blow-off valve where Crack is high. It is closed
-// up to Crack and against negative pressure; its area then grows with pressure
-// up to FullOpen:
+// Check is a check valve, or a blow-off valve where Crack is high. It is closed up to Crack and against negative
+// pressure; its area then grows with pressure up to FullOpen:
 //
 //	q = C·A(p)·√(2·p/ρ),  A(p) = A·(p − p₀)/(p₁ − p₀)
 type Check struct {
@@ -52,8 +51,7 @@ func (c Check) flow(p float64, o Oil) float64 {
 	return c.capacity * opening * math.Sqrt(p/float64(o.Density))
 }
 
-// Drop is the pressure difference that drives q; no pressure drives a
-// negative flow.
+// Drop is the pressure difference that drives q; no pressure drives a negative flow.
 func (c Check) Drop(q units.Flow, o Oil) units.Pressure {
 	if q <= 0 || c.capacity == 0 {
 		return blocked(q)

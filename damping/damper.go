@@ -7,9 +7,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Damper is a force against speed along the fork axis, positive in compression.
-// Implementations are immutable, safe for concurrent use and allocate nothing.
-// For |v| up to [MaxSpeed]
+// Damper is a force against speed along the fork axis, positive in compression. Implementations are immutable, safe
+// for concurrent use and allocate nothing. For |v| up to [MaxSpeed]
 //
 //	Force(v) resists the motion: it has the sign of v, Force(0) = 0
 //	Coefficient(v) = Force(v)/v, and at rest its value at [RestSpeed]

@@ -180,9 +180,8 @@ func TestCavitation(t *testing.T) {
 	near(t, "starved rebound", float64(c.Force(-5)), want, 1e-9*math.Abs(want))
 }
 
-// Laminar bleeds follow viscosity, orifices and shims density; published fade of
-// dampers lies between 0.2 % and 2 % per kelvin (secondary literature), which
-// is the room between these two. 20 °C to 60 °C of a fork oil.
+// Laminar bleeds follow viscosity, orifices and shims density; published fade of dampers lies between 0.2 % and 2 %
+// per kelvin (secondary literature), which is the room between these two. 20 °C to 60 °C of a fork oil.
 func TestFade(t *testing.T) {
 	cool := Oil{Density: 855, Viscosity: 26 * units.MillipascalSecond}
 	hot := Oil{Density: 829, Viscosity: 8.5 * units.MillipascalSecond}
@@ -289,10 +288,9 @@ func TestSeal(t *testing.T) {
 	near(t, "either sign", float64(s.Force(-1e6)), 8+0.15*math.Pi*0.03*0.001*1e6, 1e-9)
 }
 
-// Friction of a road sport fork under 1390 N of wheel load, where notes from
-// memory give 71, 142 and 237 N for μ = 0.03, 0.06 and 0.10, about 200 N braking at
-// 0.6 g and 335 N at 0.95 g for the first. They name neither spacing nor overhang;
-// 210 mm and 340 mm at sag, closing as the fork dives, are what a fork of 120 mm has.
+// Friction of a road sport fork under 1390 N of wheel load, where notes from memory give 71, 142 and 237 N for μ =
+// 0.03, 0.06 and 0.10, about 200 N braking at 0.6 g and 335 N at 0.95 g for the first. They name neither spacing
+// nor overhang; 210 mm and 340 mm at sag, closing as the fork dives, are what a fork of 120 mm has.
 func TestBushes(t *testing.T) {
 	spec := BushesSpec{Spacing: 175 * mm, Overhang: 375 * mm, Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm}
 	bushes := func(mu float64) Bushes {

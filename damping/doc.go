@@ -1,12 +1,10 @@
-// Package damping holds what resists the motion of a telescopic fork: the
-// valves of its dampers, the dampers they make, friction, and what follows for
-// the motion of the body, for the rebound adjuster and for heat.
+// Package damping holds what resists the motion of a telescopic fork: the valves of its dampers, the dampers they
+// make, friction, and what follows for the motion of the body, for the rebound adjuster and for heat.
 //
-// Every damper is a [Damper]: a force and a coefficient against the speed v
-// along the fork axis, positive in compression. Every hydraulic part is a
-// [Valve]: a flow against a pressure difference, and back, in an [Oil] at one
-// temperature. [Series], [Parallel] and [Reverse] combine valves, a [Cartridge]
-// puts them to work on piston and rod, [Sum] adds both legs and friction.
+// Every damper is a [Damper]: a force and a coefficient against the speed v along the fork axis, positive in
+// compression. Every hydraulic part is a [Valve]: a flow against a pressure difference, and back, in an [Oil] at
+// one temperature. [Series], [Parallel] and [Reverse] combine valves, a [Cartridge] puts them to work on piston and
+// rod, [Sum] adds both legs and friction.
 //
 // Symbols and units
 //
@@ -40,31 +38,26 @@
 //	rebound         c₂/c₁ between √(k₂/k₁) and F₂/F₁ at depth
 //	heat            ΔT = Δp/(ρ·c);  P/G·(1 − exp(−t/τ))
 //
-// Laminar passages follow viscosity, orifices and wide-open shims only density:
-// that is the whole of fade here. Foam and dissolved air, which soften a hot
-// open-bath fork further, are not modeled; nor are inertia and compression of
-// the oil, so that a force follows its speed at once. Reynolds methods tell
-// where a laminar law is left.
+// Laminar passages follow viscosity, orifices and wide-open shims only density: that is the whole of fade here.
+// Foam and dissolved air, which soften a hot open-bath fork further, are not modeled; nor are inertia and
+// compression of the oil, so that a force follows its speed at once. Reynolds methods tell where a laminar law is
+// left.
 //
 // # How sure
 //
-// The formulas and the plate solution are textbook physics, and a network is
-// solved to ten digits. The numbers that go in are not so good. Discharge
-// coefficients are known to 10 %, gaps and shim thickness enter with their third
-// power, and typical damper forces from memory are good to ±50 %. A computed damper shows
-// what a change does; for how strong a damper is, measure it and use a [Table]. Clicks are
-// a starting point for a careful test ride, and the limits of the maker of
-// fork and damper prevail. A cartridge holds gas and oil under pressure: release it
+// The formulas and the plate solution are textbook physics, and a network is solved to ten digits. The numbers that
+// go in are not so good. Discharge coefficients are known to 10 %, gaps and shim thickness enter with their third
+// power, and typical damper forces from memory are good to ±50 %. A computed damper shows what a change does; for
+// how strong a damper is, measure it and use a [Table]. Clicks are a starting point for a careful test ride, and
+// the limits of the maker of fork and damper prevail. A cartridge holds gas and oil under pressure: release it
 // before opening.
 //
 // # Use
 //
-// A New function checks its specification once and reports every fault as a
-// *units.RangeError. What it returns is immutable and safe for concurrent use,
-// and its methods allocate nothing. No method returns NaN or an infinity for
-// speeds up to [MaxSpeed], except where said so. Zero values of types with a New
-// function are not valid, except for the closed [Orifice]. Field and argument values are
-// SI with a unit of package units, as 0.15*units.Millimeter.
+// A New function checks its specification once and reports every fault as a *units.RangeError. What it returns is
+// immutable and safe for concurrent use, and its methods allocate nothing. No method returns NaN or an infinity for
+// speeds up to [MaxSpeed], except where said so. Zero values of types with a New function are not valid, except for
+// the closed [Orifice]. Field and argument values are SI with a unit of package units, as 0.15*units.Millimeter.
 //
 // # Sources
 //

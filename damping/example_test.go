@@ -20,8 +20,7 @@ func must[T any](v T, err error) T {
 	return v
 }
 
-// A cartridge with a shim stack for rebound, a check valve for compression and a
-// bleed past both, warm and cold.
+// A cartridge with a shim stack for rebound, a check valve for compression and a bleed past both, warm and cold.
 func ExampleCartridge() {
 	stack := must(damping.NewShimStack(damping.ShimStackSpec{
 		Shims: []damping.Shim{

@@ -87,8 +87,7 @@ func (w Warming) Steady(p units.Power) units.TemperatureDifference {
 	return units.TemperatureDifference(float64(p) / w.loss)
 }
 
-// Rise above the air after a time t ≥ 0 of that power, from cold:
-// P/G·(1 − exp(−t/τ)).
+// Rise above the air after a time t ≥ 0 of that power, from cold: P/G·(1 − exp(−t/τ)).
 func (w Warming) Rise(p units.Power, t units.Time) units.TemperatureDifference {
 	return w.Steady(p) * units.TemperatureDifference(-math.Expm1(-float64(t/w.TimeConstant())))
 }

@@ -6,9 +6,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Series is the valve that several valves make one behind the other: they share
-// the flow and their pressure differences add. Nil valves are left out; with
-// nothing left it is nil.
+// Series is the valve that several valves make one behind the other: they share the flow and their pressure
+// differences add. Nil valves are left out; with nothing left it is nil.
 //
 // A flow follows in at most 200 steps from the bracket between none and what
 // the tightest valve would pass alone, so that no start value is needed.
@@ -32,13 +31,11 @@ func Series(valves ...Valve) Valve {
 	return s
 }
 
-// Parallel is the valve that several valves make side by side: they share the
-// pressure difference and their flows add. Nil valves are left out; with
-// nothing left it is closed.
+// Parallel is the valve that several valves make side by side: they share the pressure difference and their flows
+// add. Nil valves are left out; with nothing left it is closed.
 //
-// A pressure follows in at most 200 steps from the bracket between none and
-// what the widest valve would need alone. A parallel inside a series inside a
-// parallel multiplies the steps.
+// A pressure follows in at most 200 steps from the bracket between none and what the widest valve would need alone.
+// A parallel inside a series inside a parallel multiplies the steps.
 func Parallel(valves ...Valve) Valve {
 	var p parallel
 	for _, v := range valves {

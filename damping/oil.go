@@ -14,14 +14,12 @@ type Oil struct {
 	Viscosity units.DynamicViscosity // 0.1 mPa·s to 100 Pa·s
 }
 
-// Kinematic is the oil of a data sheet that gives kinematic viscosity:
-// μ = ν·ρ.
+// Kinematic is the oil of a data sheet that gives kinematic viscosity: μ = ν·ρ.
 func Kinematic(density units.Density, viscosity units.KinematicViscosity) Oil {
 	return Oil{Density: density, Viscosity: units.DynamicViscosity(float64(density) * float64(viscosity))}
 }
 
-// At is a fluid at a temperature from −40 °C to 150 °C. A fluid without a
-// viscosity is an error.
+// At is a fluid at a temperature from −40 °C to 150 °C. A fluid without a viscosity is an error.
 func At(f oil.Fluid, t units.Temperature) (Oil, error) {
 	faults := check.Of("At")
 	check.Temperature(faults, "t", t, units.Celsius(-40), units.Celsius(150))

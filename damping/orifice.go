@@ -8,9 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Discharge is the discharge coefficient of a sharp-edged opening well above
-// Re = 1000, where it is between 0.60 and 0.65; a rounded or short tube gives
-// up to 0.8 (textbooks, from memory).
+// Discharge is the discharge coefficient of a sharp-edged opening well above Re = 1000, where it is between 0.60
+// and 0.65; a rounded or short tube gives up to 0.8 (textbooks, from memory).
 const Discharge = 0.62
 
 // OrificeSpec is a thin opening.
@@ -23,9 +22,8 @@ type OrificeSpec struct {
 //
 //	Δp = (ρ/2)·(q / (C·A))² + 24·μ·q/d³
 //
-// The second term, Sampson's creeping flow, outweighs the first below a Reynolds
-// number of about 15, where a constant C would be wrong. Several holes count as so many
-// orifices in parallel.
+// The second term, Sampson's creeping flow, outweighs the first below a Reynolds number of about 15, where a
+// constant C would be wrong. Several holes count as so many orifices in parallel.
 //
 // The zero Orifice is closed.
 type Orifice struct{ passage }

@@ -32,8 +32,7 @@ func NewOscillator(s OscillatorSpec) (Oscillator, error) {
 	return Oscillator{stiffness: float64(s.Stiffness), mass: float64(s.Mass)}, nil
 }
 
-// Critical damping 2·√(k·m), the least that lets the body return without
-// crossing its rest.
+// Critical damping 2·√(k·m), the least that lets the body return without crossing its rest.
 func (o Oscillator) Critical() units.DampingRate {
 	return units.DampingRate(2 * math.Sqrt(o.stiffness*o.mass))
 }
@@ -68,16 +67,14 @@ func (o Oscillator) MeanRatio(d Damper, from, to units.Speed) float64 {
 	return sum / n
 }
 
-// Held is half the width of the band about rest in which friction holds the
-// body, F/k. A free motion under friction alone loses 4·F/k of its amplitude in each
-// cycle and stops in that band.
+// Held is half the width of the band about rest in which friction holds the body, F/k. A free motion under friction
+// alone loses 4·F/k of its amplitude in each cycle and stops in that band.
 func (o Oscillator) Held(friction units.Force) units.Length {
 	return units.Length(float64(friction) / o.stiffness)
 }
 
-// LogDecrement is the logarithm of the ratio of two amplitudes one full cycle
-// apart, δ = 2πζ/√(1 − ζ²), for 0 ≤ ζ < 1; else NaN. The short form 2πζ is 5 % low at
-// ζ = 0.3 and 40 % at ζ = 0.8.
+// LogDecrement is the logarithm of the ratio of two amplitudes one full cycle apart, δ = 2πζ/√(1 − ζ²), for 0 ≤ ζ <
+// 1; else NaN. The short form 2πζ is 5 % low at ζ = 0.3 and 40 % at ζ = 0.8.
 func LogDecrement(ratio float64) float64 {
 	if !(ratio >= 0 && ratio < 1) {
 		return math.NaN()
@@ -85,10 +82,9 @@ func LogDecrement(ratio float64) float64 {
 	return 2 * math.Pi * ratio / math.Sqrt((1-ratio)*(1+ratio))
 }
 
-// DampingRatio is ζ by the amplitudes of two peaks of the same side, that many full
-// cycles apart: δ = ln(first/later)/cycles, ζ = δ/√(4π² + δ²). Take amplitudes
-// from the rest position, and cycles, not half cycles. Amplitudes that are not above
-// 0, that grow, or cycles below 1 are a *[units.RangeError].
+// DampingRatio is ζ by the amplitudes of two peaks of the same side, that many full cycles apart: δ =
+// ln(first/later)/cycles, ζ = δ/√(4π² + δ²). Take amplitudes from the rest position, and cycles, not half cycles.
+// Amplitudes that are not above 0, that grow, or cycles below 1 are a *[units.RangeError].
 func DampingRatio(first, later units.Length, cycles int) (float64, error) {
 	f := check.Of("DampingRatio")
 	if check.Between(f, "first", first, 1e-9*units.Meter, 10*units.Meter) {

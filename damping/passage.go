@@ -10,8 +10,7 @@ import (
 // stays laminar (any textbook of fluid mechanics).
 const TransitionReynolds = 2300
 
-// passage is a fixed opening: p = viscous·μ·q + inertial·ρ·q·|q|. The zero
-// passage is closed.
+// passage is a fixed opening: p = viscous·μ·q + inertial·ρ·q·|q|. The zero passage is closed.
 type passage struct {
 	viscous  float64 // 1/m³
 	inertial float64 // 1/m⁴

@@ -8,9 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Entrance is the head a laminar stream loses at the ends of a short pipe: one
-// dynamic head to reach its mean speed and 1.3 more to grow its parabolic
-// profile, none of it won back at the exit (from memory, textbooks give 1.2 to
+// Entrance is the head a laminar stream loses at the ends of a short pipe: one dynamic head to reach its mean speed
+// and 1.3 more to grow its parabolic profile, none of it won back at the exit (from memory, textbooks give 1.2 to
 // 1.4 for the second part).
 const Entrance = 2.3
 
@@ -25,9 +24,8 @@ type PipeSpec struct {
 //
 //	Δp = 128·μ·L·q/(π·d⁴) + K·(ρ/2)·(q/A)²
 //
-// The law is laminar; where Reynolds is above [TransitionReynolds] the true
-// pressure is higher: in a long smooth pipe twice as high at Re = 3000 and three
-// times at 5000 (Blasius).
+// The law is laminar; where Reynolds is above [TransitionReynolds] the true pressure is higher: in a long smooth
+// pipe twice as high at Re = 3000 and three times at 5000 (Blasius).
 type Pipe struct{ passage }
 
 // NewPipe checks the specification.

@@ -22,11 +22,10 @@ func ring(t *testing.T, ratio float64, outer, inner Edge) Plate {
 	return p
 }
 
-// Coefficients k of w = k·q·a⁴/(E·h³) and k·P·a²/(E·h³) for ν = 0.3, by A. M.
-// Wahl and G. Lobo (1930), as printed in a mechanical engineer's data handbook,
-// to three digits of slide-rule work: one unit of the last digit is allowed. Five
-// entries are known to be wrong, in reprints too: they are listed as printed,
-// and are not to be met. TestPlateRecorded holds all against finite elements.
+// Coefficients k of w = k·q·a⁴/(E·h³) and k·P·a²/(E·h³) for ν = 0.3, by A. M. Wahl and G. Lobo (1930), as printed
+// in a mechanical engineer's data handbook, to three digits of slide-rule work: one unit of the last digit is
+// allowed. Five entries are known to be wrong, in reprints too: they are listed as printed, and are not to be met.
+// TestPlateRecorded holds all against finite elements.
 func TestPlatePublished(t *testing.T) {
 	ratios := []float64{1.25, 1.5, 2, 3, 4, 5}
 	misprints := map[string]bool{".664": true, ".00343": true, ".0313": true, ".1250": true, ".291": true}
@@ -82,10 +81,9 @@ func handbook(t *testing.T, name string, ratio float64) float64 {
 	}
 }
 
-// Solid plates under uniform pressure, S. Timoshenko and S. Woinowsky-Krieger,
-// Theory of Plates and Shells: w₀ = p·a⁴/64D clamped, (5+ν)/(1+ν) times that
-// supported, moment in the middle (3+ν)/16·p·a² supported. A guided hole of 1/10000 of
-// the diameter stands for no hole.
+// Solid plates under uniform pressure, S. Timoshenko and S. Woinowsky-Krieger, Theory of Plates and Shells: w₀ =
+// p·a⁴/64D clamped, (5+ν)/(1+ν) times that supported, moment in the middle (3+ν)/16·p·a² supported. A guided hole
+// of 1/10000 of the diameter stands for no hole.
 func TestPlateSolid(t *testing.T) {
 	solid := func(outer Edge) Plate {
 		return newPlate(PlateSpec{Outer: 100 * mm, Inner: 0.01 * mm, Thickness: 1 * mm,

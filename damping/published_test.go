@@ -31,8 +31,7 @@ func TestFlowPublished(t *testing.T) {
 		near(t, "Q", float64(g.Flow(15*units.Kilopascal, Oil{Density: 850, Viscosity: 0.6})), 7.31e-6, 0.5e-8)
 	})
 	t.Run("duct", func(t *testing.T) {
-		// OpenStax, University Physics, volume 1, chapter 14: air in a duct. The source
-		// rounds with π = 3.14.
+		// OpenStax, University Physics, volume 1, chapter 14: air in a duct. The source rounds with π = 3.14.
 		air := Oil{Density: 1.2, Viscosity: 1.81e-5}
 		q := newPipe(PipeSpec{Diameter: 180 * mm, Length: 20}).Flow(0.054, air)
 		near(t, "Q", float64(q), 3.84e-3, 0.5e-5)
@@ -93,8 +92,7 @@ func TestOscillatorPublished(t *testing.T) {
 		near(t, "f, Hz", float64(o.Frequency()), 2.28, 0.005)
 	})
 	t.Run("damped free response", func(t *testing.T) {
-		// Meriam and Kraige, sample problem 8/2: m = 8 kg, c = 20 N·s/m, k = 32 N/m. x(2) is
-		// from memory.
+		// Meriam and Kraige, sample problem 8/2: m = 8 kg, c = 20 N·s/m, k = 32 N/m. x(2) is from memory.
 		o := spring(32, 8)
 		zeta := o.Ratio(Linear(20), 1)
 		near(t, "ζ", zeta, 0.625, 1e-9)
@@ -109,8 +107,7 @@ func TestOscillatorPublished(t *testing.T) {
 		near(t, "ω_d", 2*math.Pi*float64(o.Damped(o.Ratio(Linear(0.5*pound/inch), 1))), 24.0, 0.1)
 	})
 	t.Run("logarithmic decrement", func(t *testing.T) {
-		// McLean, example 19-20: ζ = 0.316 gives 2.095; half a unit of ζ's last
-		// digit is 0.0037 of δ.
+		// McLean, example 19-20: ζ = 0.316 gives 2.095; half a unit of ζ's last digit is 0.0037 of δ.
 		near(t, "δ", LogDecrement(0.316), 2.095, 0.0037)
 		near(t, "short form, %", 100*(2*math.Pi*0.3/LogDecrement(0.3)-1), -4.6, 0.05)
 		near(t, "short form, %", 100*(2*math.Pi*0.8/LogDecrement(0.8)-1), -40, 0.05)
@@ -156,8 +153,7 @@ func slide(from float64, kinetic, static units.Length) (way float64) {
 	return way
 }
 
-// decay integrates m·x″ = −k·x − F(x′) from rest at x0 by the classical
-// Runge–Kutta method and reports every state.
+// decay integrates m·x″ = −k·x − F(x′) from rest at x0 by the classical Runge–Kutta method and reports every state.
 func decay(o Oscillator, d Damper, x0, seconds float64, steps int, each func(time, x, v float64)) float64 {
 	h := seconds / float64(steps)
 	a := func(x, v float64) float64 { return -(o.stiffness*x + float64(d.Force(units.Speed(v)))) / o.mass }

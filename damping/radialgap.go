@@ -8,8 +8,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// RadialGapSpec is the film between two parallel disks, as a lapped or dirty
-// shim leaves on its seat.
+// RadialGapSpec is the film between two parallel disks, as a lapped or dirty shim leaves on its seat.
 type RadialGapSpec struct {
 	Inner units.Length // diameter, 1 mm to 200 mm
 	Outer units.Length // diameter, above Inner to 400 mm

@@ -8,9 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// CommonClick is the part by which one click changes rebound damping where
-// nothing better is known: by common practice a spring rate changed by 4 % to
-// 5 % asks for one to two clicks.
+// CommonClick is the part by which one click changes rebound damping where nothing better is known: by common
+// practice a spring rate changed by 4 % to 5 % asks for one to two clicks.
 const CommonClick = 0.03
 
 // ReboundSpec is a change of springs.
@@ -20,8 +19,7 @@ type ReboundSpec struct {
 	PerClick           float64         // relative change of rebound damping by one click, 0.002 to 0.3; see CommonClick
 }
 
-// Rebound is the range in which the rebound damping asked for by another spring
-// lies, as a factor on the old one.
+// Rebound is the range in which the rebound damping asked for by another spring lies, as a factor on the old one.
 //
 // Two rules bound it. The same damping ratio about sag asks for √(k₂/k₁), at the
 // same mass. The same speed of return from a depth asks for F₂/F₁ there. They
@@ -49,8 +47,7 @@ func NewRebound(s ReboundSpec) (Rebound, error) {
 // Factors are the two bounds in order.
 func (r Rebound) Factors() (lo, hi float64) { return min(r.Ratio, r.Return), max(r.Ratio, r.Return) }
 
-// Clicks are the bounds in clicks, positive for more rebound damping:
-// ln(factor)/ln(1 + change per click).
+// Clicks are the bounds in clicks, positive for more rebound damping: ln(factor)/ln(1 + change per click).
 func (r Rebound) Clicks() (lo, hi float64) {
 	lo, hi = r.Factors()
 	click := math.Log1p(r.perClick)

@@ -31,8 +31,7 @@ var recordedStacks = map[string]ShimStackSpec{
 		23, 0.15, 22, 0.15, 21, 0.15, 20, 0.15, 19, 0.15, 18, 0.15, 17, 0.15, 16, 0.15, 15, 0.15),
 }
 
-// stack is a steel stack from millimeters: clamp, ports, seat, then diameter and
-// thickness of each shim.
+// stack is a steel stack from millimeters: clamp, ports, seat, then diameter and thickness of each shim.
 func stack(clamp, portInner, portOuter, seat units.Length, shims ...units.Length) ShimStackSpec {
 	s := ShimStackSpec{Clamp: clamp * mm, PortInner: portInner * mm, PortOuter: portOuter * mm, Seat: seat * mm,
 		Young: 206e3 * units.Megapascal, Poisson: 0.3, Ports: 80 * units.SquareMillimeter, Discharge: 0.7}

@@ -15,8 +15,7 @@ type Shim struct {
 	Thickness units.Length // 0.05 mm to 2 mm, below the radius
 }
 
-// ShimStackSpec is a stack of shims clamped at the middle over the ports of a
-// piston or base valve.
+// ShimStackSpec is a stack of shims clamped at the middle over the ports of a piston or base valve.
 type ShimStackSpec struct {
 	Shims []Shim       // from the face that covers the ports outward; up to 24
 	Clamp units.Length // diameter of the clamped middle, 3 mm to 40 mm
@@ -37,8 +36,7 @@ type ShimStackSpec struct {
 //	lift y = c·p − dish, at least 0
 //	p = (ρ/2)·(q/C)²·(1/(π·d_seat·y)² + 1/A_ports²) + 12·μ·l·q/(π·d_seat·y³)
 //
-// The last term is the laminar film over a land of width l. It makes a stack
-// stiff in cold oil and at small lift.
+// The last term is the laminar film over a land of width l. It makes a stack stiff in cold oil and at small lift.
 //
 // Each shim is a [Plate], clamped inside and free outside. Shims lie on one another without friction, and touch where
 // they press and nowhere else: that contact is solved once, on the edges of all shims and on 12 circles between clamp
@@ -141,8 +139,7 @@ func (s ShimStack) flow(p float64, o Oil) float64 {
 	}.Flow(units.Pressure(p), o))
 }
 
-// Drop is the pressure difference that drives q; no pressure drives a
-// negative flow.
+// Drop is the pressure difference that drives q; no pressure drives a negative flow.
 func (s ShimStack) Drop(q units.Flow, o Oil) units.Pressure {
 	if q <= 0 || s.around == 0 {
 		return blocked(q)

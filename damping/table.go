@@ -15,16 +15,14 @@ type TablePoint struct {
 	Force units.Force // resists, so that it has the sign of Speed
 }
 
-// TableSpec is a measured damper: 2 to 1000 points by rising speed, −20 m/s to
-// 20 m/s, their forces never falling and up to 100 kN. Gas force and friction
-// are taken off. The origin is added where it is missing.
+// TableSpec is a measured damper: 2 to 1000 points by rising speed, −20 m/s to 20 m/s, their forces never falling
+// and up to 100 kN. Gas force and friction are taken off. The origin is added where it is missing.
 type TableSpec struct {
 	Points []TablePoint
 }
 
-// Table is a measured damper between its points by monotone cubics (Fritsch and
-// Butland 1984). Beyond the first and last point it goes on in a straight line with
-// the slope there, which is a guess: see Range.
+// Table is a measured damper between its points by monotone cubics (Fritsch and Butland 1984). Beyond the first and
+// last point it goes on in a straight line with the slope there, which is a guess: see Range.
 type Table struct {
 	curve       *interp.FritschButland // only read
 	first, last end
@@ -79,9 +77,8 @@ func NewTable(s TableSpec) (Table, error) {
 	return Table{curve: curve, first: at(0), last: at(len(speeds) - 1)}, nil
 }
 
-// Tabulate is a damper as a table, for use where it is evaluated very often.
-// The speeds rise; between them the table is off by what a cubic makes of the
-// damper's kinks.
+// Tabulate is a damper as a table, for use where it is evaluated very often. The speeds rise; between them the
+// table is off by what a cubic makes of the damper's kinks.
 func Tabulate(d Damper, speeds []units.Speed) (Table, error) {
 	points := make([]TablePoint, len(speeds))
 	for i, v := range speeds {
@@ -112,8 +109,7 @@ func (t Table) Coefficient(v units.Speed) units.DampingRate {
 	return over(t.Force(v), v)
 }
 
-// Range is the first and the last speed that were measured, or rest where
-// nothing was measured on that side.
+// Range is the first and the last speed that were measured, or rest where nothing was measured on that side.
 func (t Table) Range() (first, last units.Speed) {
 	return units.Speed(t.first.speed), units.Speed(t.last.speed)
 }

@@ -7,16 +7,14 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Valve is a hydraulic resistance between two rooms. A positive pressure
-// difference drives a positive flow. Implementations are immutable, safe for
-// concurrent use and allocate nothing. For every valid [Oil] and every finite
-// pressure and flow
+// Valve is a hydraulic resistance between two rooms. A positive pressure difference drives a positive flow.
+// Implementations are immutable, safe for concurrent use and allocate nothing. For every valid [Oil] and every
+// finite pressure and flow
 //
 //	Flow(p) never falls with p and Flow(0) = 0
 //	Drop(q) is the pressure difference at which Flow is q; Drop(0) = 0
 //
-// and where the valve can not pass q, as a check valve the wrong way,
-// Drop is infinite with the sign of q.
+// and where the valve can not pass q, as a check valve the wrong way, Drop is infinite with the sign of q.
 type Valve interface {
 	Flow(p units.Pressure, o Oil) units.Flow
 	Drop(q units.Flow, o Oil) units.Pressure
@@ -40,8 +38,7 @@ func increasing(f func(float64) float64, lo, hi float64) float64 {
 	return hi
 }
 
-// doublings bounds the search for a pressure that drives a flow: from 1 Pa it
-// reaches 10¹⁸ Pa.
+// doublings bounds the search for a pressure that drives a flow: from 1 Pa it reaches 10¹⁸ Pa.
 const doublings = 60
 
 // invert finds the pressure above lo at which a rising flow is q > 0.

@@ -42,8 +42,7 @@ func (a Aerated) BulkModulus(p units.AbsolutePressure) units.Stress {
 	return units.Stress((oil + air) / (oil/a.modulus + air/(a.exponent*p.In(units.Pascal))))
 }
 
-// Compress is the volume at p of what was v at the pressure of the specification,
-// for 0.1 bar to 1000 bar absolute.
+// Compress is the volume at p of what was v at the pressure of the specification, for 0.1 bar to 1000 bar absolute.
 func (a Aerated) Compress(v units.Volume, p units.AbsolutePressure) units.Volume {
 	oil, air := a.volumes(p)
 	return v * units.Volume(oil+air)

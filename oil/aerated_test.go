@@ -25,10 +25,9 @@ func TestBulkModulus(t *testing.T) {
 	if got := 10 - 10*float64(newAerated(t, pure).Compress(1, psi(2000))); math.Abs(got-0.076) > 0.0005 {
 		t.Errorf("loses %.4f in³, want 0.076", got)
 	}
-	// Inputs of an example in a text on system dynamics, 1 % of air at 500 psi in oil
-	// of 250 000 psi in a steel pipe of D/t = 10, 30·10⁶ psi; the text calls 75 000
-	// psi a practical value and leaves the result to the reader: 41 100 psi by the
-	// sum of compliances, which is what is checked.
+	// Inputs of an example in a text on system dynamics, 1 % of air at 500 psi in oil of 250 000 psi in a steel
+	// pipe of D/t = 10, 30·10⁶ psi; the text calls 75 000 psi a practical value and leaves the result to the
+	// reader: 41 100 psi by the sum of compliances, which is what is checked.
 	foam := newAerated(t, oil.AeratedSpec{BulkModulus: 250 * units.KSI, Air: 0.01, Pressure: psi(500), Exponent: 1})
 	pipe := 10 / 30e6
 	if got := 1 / (1/foam.BulkModulus(psi(500)).In(units.KSI*1e-3) + pipe); math.Abs(got-41100) > 200 {
@@ -44,8 +43,7 @@ func TestBulkModulus(t *testing.T) {
 	}
 }
 
-// The modulus is the derivative it claims to be, and air costs nearly all of it
-// at ambient pressure.
+// The modulus is the derivative it claims to be, and air costs nearly all of it at ambient pressure.
 func TestBulkModulusIsTangent(t *testing.T) {
 	a := newAerated(t, oil.AeratedSpec{BulkModulus: 1.5 * units.Gigapascal, Air: 0.05, Pressure: sea, Exponent: 1.4})
 	for _, bar := range []units.Pressure{0.5, 1.01325, 5, 50, 500} {

@@ -9,13 +9,11 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// LockRatio is the compression ratio at which a gas space counts as gone and the
-// leg as locked on its oil. At that ratio a gap closed at 1 bar has reached some
-// 100 bar at rest, far beyond what seals and tubes hold.
+// LockRatio is the compression ratio at which a gas space counts as gone and the leg as locked on its oil. At that
+// ratio a gap closed at 1 bar has reached some 100 bar at rest, far beyond what seals and tubes hold.
 const LockRatio = 100
 
-// AirGapSpec is the gas trapped above the oil of one leg, or in the lower legs
-// of a bicycle fork.
+// AirGapSpec is the gas trapped above the oil of one leg, or in the lower legs of a bicycle fork.
 type AirGapSpec struct {
 	Area     units.Area             // sealed area of the sliding tube less any swallowed rod, 1 cm² to 40 cm²
 	Residual units.Volume           // gas at full travel, −1 L to 2 L; 0 or less: the leg locks before
@@ -25,8 +23,7 @@ type AirGapSpec struct {
 	Exponent float64                // polytropic n, 1 to 5/3
 }
 
-// AirGap is the air gap of one leg as a spring. Its Stroke ends before full
-// travel where the leg locks on its oil.
+// AirGap is the air gap of one leg as a spring. Its Stroke ends before full travel where the leg locks on its oil.
 type AirGap struct {
 	spring.Chamber
 	extended, residual units.Volume
@@ -72,8 +69,7 @@ func (s AirGapSpec) extended() units.Volume {
 	return s.Residual + units.Volume(float64(s.Area)*float64(s.Travel))
 }
 
-// CompressionRatio is the gas volume at full extension over that at full
-// travel; +Inf where the leg locks first.
+// CompressionRatio is the gas volume at full extension over that at full travel; +Inf where the leg locks first.
 func (g AirGap) CompressionRatio() float64 {
 	if g.residual <= 0 {
 		return math.Inf(1)
@@ -81,8 +77,7 @@ func (g AirGap) CompressionRatio() float64 {
 	return float64(g.extended / g.residual)
 }
 
-// Locks is the travel at which the leg locks on its oil, and whether it does so
-// within the travel of the fork.
+// Locks is the travel at which the leg locks on its oil, and whether it does so within the travel of the fork.
 func (g AirGap) Locks() (units.Length, bool) {
 	return g.Stroke(), g.CompressionRatio() > LockRatio
 }

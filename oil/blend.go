@@ -7,20 +7,18 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Blend is the oil that results from volumes of two oils, 1 mL to 100 L each,
-// measured at 15 °C. Volumes and their expansions add up. The viscosity is known
-// where that of both is, and follows the rule of Refutas
+// Blend is the oil that results from volumes of two oils, 1 mL to 100 L each, measured at 15 °C. Volumes and their
+// expansions add up. The viscosity is known where that of both is, and follows the rule of Refutas
 //
 //	I = 14.534·ln ln (ν + 0.8) + 10.975, ν in mm²/s, mean by mass
 //
 // (R. E. Maples, Petroleum Refinery Process Economics, 2nd ed. 2000) at 20 °C and
 // 80 °C, where both must have 2 mm²/s or more, with ASTM D341 between and beyond.
 //
-// The rule is for oils of one kind. No published error of it for fork oils was
-// found; the related rule of Wright missed base oils thickened with polymer, as
-// fork oils are, by 8 % at 40 °C and 15 % at 100 °C on average and by 25 % at
-// most (N. Saksono, Subiyanto and S. Widodo, Scientific Contributions Oil and
-// Gas 34, 2011). Whether two oils tolerate each other's additives no rule tells.
+// The rule is for oils of one kind. No published error of it for fork oils was found; the related rule of Wright
+// missed base oils thickened with polymer, as fork oils are, by 8 % at 40 °C and 15 % at 100 °C on average and by
+// 25 % at most (N. Saksono, Subiyanto and S. Widodo, Scientific Contributions Oil and Gas 34, 2011). Whether two
+// oils tolerate each other's additives no rule tells.
 func Blend(a Fluid, volumeA units.Volume, b Fluid, volumeB units.Volume) (Fluid, error) {
 	f := check.Of("Blend")
 	for _, c := range []struct {

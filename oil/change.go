@@ -15,15 +15,13 @@ func Difference(a, b AirGap) Change {
 	return Change{Force: b.Force(end) - a.Force(end), From: a.CompressionRatio(), To: b.CompressionRatio()}
 }
 
-// Sensitivity is what a step of the fill does to one leg. The two steps are those
-// in use at the bench.
+// Sensitivity is what a step of the fill does to one leg. The two steps are those in use at the bench.
 type Sensitivity struct {
 	Level  Change // oil 5 mm higher
 	Volume Change // 5 mL more oil
 }
 
-// Sensitivity is that of the fill under the gap of the specification, whose
-// Residual is not used.
+// Sensitivity is that of the fill under the gap of the specification, whose Residual is not used.
 func (f Fill) Sensitivity(s AirGapSpec) (Sensitivity, error) {
 	more := func(v units.Volume) (AirGap, error) {
 		s.Residual = f.Residual() - v

@@ -1,7 +1,6 @@
-// Package oil holds what the oil in a fork leg is, what it takes up and what it
-// leaves: the fluid's viscosity, density and expansion, blends and oil with air
-// in it, the fill of a leg as volume or level, and the air gap above it as a
-// spring.
+// Package oil holds what the oil in a fork leg is, what it takes up and what it leaves: the fluid's viscosity,
+// density and expansion, blends and oil with air in it, the fill of a leg as volume or level, and the air gap above
+// it as a spring.
 //
 // Symbols and units
 //
@@ -33,23 +32,20 @@
 //	lock level         h = (V_m + A·L/(r − 1)) / S, r the ratio LockRatio
 //	expansion          V_o(T) = V_o·(1 + β·(T − T₀))
 //
-// A level is read with the spring out: the spring and its spacer then raise it
-// by V_m / S. Everything that consumes gas space at full travel counts against
-// V_r, and where nothing is left the leg locks on its oil: seals and tubes then
-// take the load, and a leg that was right when cold may lock when warm.
+// A level is read with the spring out: the spring and its spacer then raise it by V_m / S. Everything that consumes
+// gas space at full travel counts against V_r, and where nothing is left the leg locks on its oil: seals and tubes
+// then take the load, and a leg that was right when cold may lock when warm.
 //
 // Caution: let all gas out before a leg is opened, and check full travel with the
 // gap open before riding. A locked leg bursts seals and stops short under braking.
 //
 // A level read with the leg extended is another number: see Leg.Drop.
 //
-// Sources: geometry. The standards were read in public reprints and quotations,
-// not in the originals. Viscosity against temperature: ASTM D341-09, its equation
-// for 2 mm²/s and more and, below that, its inverse for low viscosities; the upper
-// limit of 2·10⁷ mm²/s is from memory. Viscosity index: ASTM D2270-10, procedures
-// A and B with Table 1 and, beyond 70 mm²/s at 100 °C, the equations of the text.
-// Classes: ISO 3448:1992. Air in oil: any textbook of fluid power, bubbles and oil
-// compressed in parallel. Density and expansion: linear, which is within 0.3 % of
-// the petroleum measurement tables of ASTM D1250-80 to 80 °C, these and β near
-// 7–8·10⁻⁴ 1/K for fork oils from memory.
+// Sources: geometry. The standards were read in public reprints and quotations, not in the originals. Viscosity
+// against temperature: ASTM D341-09, its equation for 2 mm²/s and more and, below that, its inverse for low
+// viscosities; the upper limit of 2·10⁷ mm²/s is from memory. Viscosity index: ASTM D2270-10, procedures A and B
+// with Table 1 and, beyond 70 mm²/s at 100 °C, the equations of the text. Classes: ISO 3448:1992. Air in oil: any
+// textbook of fluid power, bubbles and oil compressed in parallel. Density and expansion: linear, which is within
+// 0.3 % of the petroleum measurement tables of ASTM D1250-80 to 80 °C, these and β near 7–8·10⁻⁴ 1/K for fork oils
+// from memory.
 package oil

@@ -102,8 +102,7 @@ func ExampleLeg() {
 	// hydraulic lock from 43 mm
 }
 
-// The air cartridge comes out, a coil kit goes in, and the gap is to have the
-// compression ratio 4.
+// The air cartridge comes out, a coil kit goes in, and the gap is to have the compression ratio 4.
 func ExampleFill_Refitted() {
 	before, _ := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: 20 * units.SquareCentimeter,
 		Metal: 250 * units.Milliliter, Volume: 300 * units.Milliliter})

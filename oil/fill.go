@@ -26,10 +26,9 @@ type Fill struct {
 	column               units.Area
 }
 
-// NewFill checks the specification: exactly one of volume and level, and oil and
-// metal that leave the leg some gas. A leg that would lock on its oil before
-// full travel is not an error but a Residual of 0 or less; oil that overflows
-// the compressed leg with the spring out is.
+// NewFill checks the specification: exactly one of volume and level, and oil and metal that leave the leg some gas.
+// A leg that would lock on its oil before full travel is not an error but a Residual of 0 or less; oil that
+// overflows the compressed leg with the spring out is.
 func NewFill(s FillSpec) (Fill, error) {
 	f := check.Of("FillSpec")
 	interior := check.Between(f, "Interior", s.Interior, 5*units.Milliliter, 3*units.Liter)
@@ -85,8 +84,7 @@ func (f Fill) Metal() units.Volume { return f.metal }
 // Column is the section the level moves over.
 func (f Fill) Column() units.Area { return f.column }
 
-// Level is the height of air over the oil with the fork compressed and the
-// spring out, as it is set at the bench.
+// Level is the height of air over the oil with the fork compressed and the spring out, as it is set at the bench.
 func (f Fill) Level() units.Length { return f.LevelOf(f.oil) }
 
 // LevelOf is the level that a volume of oil has in the leg.
@@ -108,8 +106,7 @@ func (f Fill) Raised() units.Length {
 	return units.Length(float64(f.metal) / float64(f.column))
 }
 
-// Residual is the gas left at full travel. At 0 or less the leg locks on its
-// oil before full travel.
+// Residual is the gas left at full travel. At 0 or less the leg locks on its oil before full travel.
 func (f Fill) Residual() units.Volume { return f.interior - f.oil - f.metal }
 
 // Warmed is the fill after its oil has gone from one temperature to another.

@@ -7,9 +7,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// FluidSpec is a fork oil by its data sheet. The viscosity may be left out where
-// only the volume of the oil matters; else it takes one measurement and either a
-// second one at another temperature or the viscosity index.
+// FluidSpec is a fork oil by its data sheet. The viscosity may be left out where only the volume of the oil
+// matters; else it takes one measurement and either a second one at another temperature or the viscosity index.
 type FluidSpec struct {
 	Density   units.Density     // at Reference, 700 kg/m³ to 1100 kg/m³
 	Reference units.Temperature // of the density, usually 15 °C or 20 °C; −20 °C to 60 °C
@@ -32,9 +31,8 @@ type Fluid struct {
 	line walther // zero: viscosity not known
 }
 
-// NewFluid checks the data sheet. A viscosity that does not fall with
-// temperature, two measurements at one temperature and a viscosity below the
-// 2 mm²/s from which the equation of ASTM D341 holds are errors.
+// NewFluid checks the data sheet. A viscosity that does not fall with temperature, two measurements at one
+// temperature and a viscosity below the 2 mm²/s from which the equation of ASTM D341 holds are errors.
 func NewFluid(s FluidSpec) (Fluid, error) {
 	f := check.Of("FluidSpec")
 	check.Between(f, "Density", s.Density, 700*units.KilogramPerCubicMeter, 1100*units.KilogramPerCubicMeter)
@@ -50,8 +48,7 @@ func NewFluid(s FluidSpec) (Fluid, error) {
 // Equal is f == o, for go-cmp and others that look for the method.
 func (f Fluid) Equal(o Fluid) bool { return f == o }
 
-// String is what a data sheet says of it, as "860 kg/m³ at 15 °C, 32 mm²/s at 40 °C, 6.24 mm²/s
-// at 100 °C".
+// String is what a data sheet says of it, as "860 kg/m³ at 15 °C, 32 mm²/s at 40 °C, 6.24 mm²/s at 100 °C".
 func (f Fluid) String() string {
 	text := fmt.Sprintf("%.4g at %.3g", f.spec.Density, f.spec.Reference)
 	if f.HasViscosity() {
@@ -68,8 +65,7 @@ func (f Fluid) Density(t units.Temperature) units.Density {
 	return f.spec.Density / units.Density(f.growth(t))
 }
 
-// Expand is the volume at temperature to of what was v at temperature from, both
-// −40 °C to 150 °C.
+// Expand is the volume at temperature to of what was v at temperature from, both −40 °C to 150 °C.
 func (f Fluid) Expand(v units.Volume, from, to units.Temperature) units.Volume {
 	return v * units.Volume(f.growth(to)/f.growth(from))
 }

@@ -9,16 +9,14 @@ type Grade struct {
 	Midpoint units.KinematicViscosity
 }
 
-// grades are the classes of ISO 3448:1992, Table 1. The midpoints of the four
-// thinnest are not their numbers.
+// grades are the classes of ISO 3448:1992, Table 1. The midpoints of the four thinnest are not their numbers.
 var grades = [...]Grade{
 	{2, 2.2e-6}, {3, 3.2e-6}, {5, 4.6e-6}, {7, 6.8e-6}, {10, 10e-6}, {15, 15e-6},
 	{22, 22e-6}, {32, 32e-6}, {46, 46e-6}, {68, 68e-6}, {100, 100e-6}, {150, 150e-6}, {220, 220e-6},
 	{320, 320e-6}, {460, 460e-6}, {680, 680e-6}, {1000, 1000e-6}, {1500, 1500e-6},
 }
 
-// GradeOf is the class of an oil with that viscosity at 40 °C; false between and
-// beyond the classes.
+// GradeOf is the class of an oil with that viscosity at 40 °C; false between and beyond the classes.
 func GradeOf(at40 units.KinematicViscosity) (Grade, bool) {
 	const slack = 1e-9 // keeps a limit in its class whatever its last bit
 	for _, g := range grades {

@@ -11,10 +11,9 @@ import (
 // ViscosityIndex of an oil by ASTM D2270 (ISO 2909), unrounded; the standard
 // reports it as a whole number. It is not defined below 2 mm²/s at 100 °C.
 //
-// Procedure A, for oils up to 100, is (L − U)/(L − H)·100 and procedure B, from
-// 100 on, (10ᴺ − 1)/0.00715 + 100 with Yᴺ = H/U, where U and Y are the
-// viscosities at 40 °C and 100 °C, and L and H those at 40 °C of reference oils
-// of index 0 and 100 with the same Y.
+// Procedure A, for oils up to 100, is (L − U)/(L − H)·100 and procedure B, from 100 on, (10ᴺ − 1)/0.00715 + 100
+// with Yᴺ = H/U, where U and Y are the viscosities at 40 °C and 100 °C, and L and H those at 40 °C of reference
+// oils of index 0 and 100 with the same Y.
 func ViscosityIndex(at40, at100 units.KinematicViscosity) (float64, error) {
 	const most = 2e4 * units.SquareMillimeterPerSecond
 	f := check.Of("ViscosityIndex")
@@ -46,8 +45,7 @@ func index(at40, at100 units.KinematicViscosity) float64 {
 	return (math.Pow(10, n)-1)/0.00715 + 100
 }
 
-// ofIndex is the viscosity at 40 °C of the oil with that index and viscosity at
-// 100 °C, the inverse of index.
+// ofIndex is the viscosity at 40 °C of the oil with that index and viscosity at 100 °C, the inverse of index.
 func ofIndex(index float64, at100 units.KinematicViscosity) units.KinematicViscosity {
 	l, h := references(at100)
 	if index < 100 {

@@ -14,9 +14,8 @@ type LegSpec struct {
 	Depth units.Length // mouth of the tube to the floor of the leg, 100 mm to 1000 mm
 	Rod   units.Length // diameter of the damper rod, 0 mm to 20 mm; 0: none
 
-	// Cartridge is the tube of the damper; zero for none. An open one stands on the
-	// floor, full of the oil of the leg. A closed one keeps its own oil and reaches
-	// from the floor to the mouth.
+	// Cartridge is the tube of the damper; zero for none. An open one stands on the floor, full of the oil of the
+	// leg. A closed one keeps its own oil and reaches from the floor to the mouth.
 	Cartridge geometry.Tube
 	Length    units.Length // of an open cartridge, 0 to Depth
 	Closed    bool
@@ -80,24 +79,21 @@ func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
 	}
 }
 
-// FillSpec is the leg's part of a FillSpec, which still wants Metal and either
-// Volume or Level.
+// FillSpec is the leg's part of a FillSpec, which still wants Metal and either Volume or Level.
 func (l Leg) FillSpec() FillSpec { return FillSpec{Interior: l.interior, Column: l.column} }
 
 // Area is the piston area of the trapped gas: that of the sealed tube, less the
 // rod where a closed cartridge swallows it.
 func (l Leg) Area() units.Area { return l.sealed }
 
-// Drop is how much further below the mouth the oil stands with the leg extended
-// by x from full travel than it does compressed, spring out, cap off and rod left
-// down:
+// Drop is how much further below the mouth the oil stands with the leg extended by x from full travel than it does
+// compressed, spring out, cap off and rod left down:
 //
 //	upright   x + x·(A − a)/S    the tube's wall leaves the oil
 //	inverted  x − x·(B − A)/S    the ring between the tubes empties into the inner one
 //
-// with A the stanchion's outside, a its bore, B the bore around it and S the
-// column. It holds while the oil stands inside the inner tube, above the
-// cartridge, and the ring around an upright leg's inner tube stays full. A closed
+// with A the stanchion's outside, a its bore, B the bore around it and S the column. It holds while the oil stands
+// inside the inner tube, above the cartridge, and the ring around an upright leg's inner tube stays full. A closed
 // cartridge rises with the mouth: its leg is filled by volume.
 func (l Leg) Drop(x units.Length) units.Length {
 	outer := geometry.Circle(l.fork.Stanchion.Outer)
@@ -108,8 +104,7 @@ func (l Leg) Drop(x units.Length) units.Length {
 	return x + x*units.Length(gained/l.column)
 }
 
-// Displaced is the volume of metal of that mass, 7.85 g/mL for spring steel, 4.5
-// for titanium and 2.7 for aluminum.
+// Displaced is the volume of metal of that mass, 7.85 g/mL for spring steel, 4.5 for titanium and 2.7 for aluminum.
 func Displaced(m units.Mass, d units.Density) units.Volume {
 	return units.Volume(float64(m) / float64(d))
 }

@@ -61,10 +61,9 @@ func TestLegSections(t *testing.T) {
 	}
 }
 
-// Extending a leg gains the sealed area times the stroke as gas. The drop of the
-// level must account for it through the sections above the oil: in the upright
-// leg the bore alone, in the inverted one the outer tube's bore over the length
-// that the inner tube has left, and both tubes' sections below.
+// Extending a leg gains the sealed area times the stroke as gas. The drop of the level must account for it through
+// the sections above the oil: in the upright leg the bore alone, in the inverted one the outer tube's bore over the
+// length that the inner tube has left, and both tubes' sections below.
 func TestDropGainsSealedVolume(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -90,9 +89,8 @@ func TestDropGainsSealedVolume(t *testing.T) {
 }
 
 func TestRefitted(t *testing.T) {
-	// By hand: 830 mL inside, an air cartridge of 250 mL and 300 mL of oil leave
-	// 280 mL. A kit of 65 mL of spring and spacers that is to leave 160 mL wants
-	// 605 mL, 305 mL more than before.
+	// By hand: 830 mL inside, an air cartridge of 250 mL and 300 mL of oil leave 280 mL. A kit of 65 mL of spring
+	// and spacers that is to leave 160 mL wants 605 mL, 305 mL more than before.
 	before, err := oil.NewFill(oil.FillSpec{Interior: 830 * mL, Column: 20 * units.SquareCentimeter, Metal: 250 * mL, Volume: 300 * mL})
 	if err != nil {
 		t.Fatal(err)

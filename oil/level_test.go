@@ -11,10 +11,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// The effect of the oil level in a full-size inverted enduro fork and in a
-// standard upright road fork with a coil in each leg: the whole fork, n = 1.3.
-// The values were computed beforehand by an independent program for generic forks
-// of this kind and hold to the printed digits; they are no measurement.
+// The effect of the oil level in a full-size inverted enduro fork and in a standard upright road fork with a coil
+// in each leg: the whole fork, n = 1.3. The values were computed beforehand by an independent program for generic
+// forks of this kind and hold to the printed digits; they are no measurement.
 func TestLevelTables(t *testing.T) {
 	none := math.NaN() // not tabulated
 	for _, table := range []struct {
@@ -65,8 +64,7 @@ func TestLevelTables(t *testing.T) {
 	}
 }
 
-// digit is the last printed digit of v: fine below limit, else coarser, one for
-// a ratio and a thousand for a force.
+// digit is the last printed digit of v: fine below limit, else coarser, one for a ratio and a thousand for a force.
 func digit(v, limit, fine float64) float64 {
 	switch {
 	case v < limit:
@@ -77,9 +75,8 @@ func digit(v, limit, fine float64) float64 {
 	return 1000
 }
 
-// A motocross fork with a closed cartridge: 10 mL more oil per leg give 0.7 %
-// more force at 66 % of the travel and 3.2 % at its end. Computed beforehand by an
-// independent program, no measurement.
+// A motocross fork with a closed cartridge: 10 mL more oil per leg give 0.7 % more force at 66 % of the travel and
+// 3.2 % at its end. Computed beforehand by an independent program, no measurement.
 func TestClosedCartridgeStep(t *testing.T) {
 	fork := enduro
 	fork.Travel = 305 * mm

@@ -7,10 +7,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Refitted is the fill after the metal was exchanged and the oil brought to
-// leave the wanted gas at full travel: an air cartridge, counted as Metal with
-// all it encloses, comes out and a coil kit of metal goes in. The oil to add, or
-// below 0 to draw off, is the difference of the two volumes
+// Refitted is the fill after the metal was exchanged and the oil brought to leave the wanted gas at full travel: an
+// air cartridge, counted as Metal with all it encloses, comes out and a coil kit of metal goes in. The oil to add,
+// or below 0 to draw off, is the difference of the two volumes
 //
 //	V_out − V_in + V_r − V_r,wanted
 func (f Fill) Refitted(metal, residual units.Volume) (Fill, error) {
@@ -27,8 +26,7 @@ func (f Fill) Refitted(metal, residual units.Volume) (Fill, error) {
 	return f.With(metal, oil)
 }
 
-// ResidualFor is the gas at full travel that gives a gap the compression ratio,
-// above 1: A·L / (ratio − 1).
+// ResidualFor is the gas at full travel that gives a gap the compression ratio, above 1: A·L / (ratio − 1).
 func ResidualFor(ratio float64, area units.Area, travel units.Length) units.Volume {
 	return units.Volume(float64(area) * float64(travel) / (ratio - 1))
 }

@@ -9,8 +9,7 @@ import (
 )
 
 const (
-	// leastViscosity is where log log (ν + 0.7) ends and, for ν at 100 °C, where
-	// the viscosity index does.
+	// leastViscosity is where log log (ν + 0.7) ends and, for ν at 100 °C, where the viscosity index does.
 	leastViscosity = 2 * units.SquareMillimeterPerSecond
 	// mostViscosity and thinnest are the limits of the equation of ASTM D341 in its full form (from memory).
 	mostViscosity = 2e7 * units.SquareMillimeterPerSecond
@@ -42,8 +41,7 @@ func (f Fluid) Viscosity(t units.Temperature) units.KinematicViscosity {
 	return f.line.at(t)
 }
 
-// DynamicViscosity at t: ν·ρ, for −40 °C to 150 °C; NaN where HasViscosity is
-// false.
+// DynamicViscosity at t: ν·ρ, for −40 °C to 150 °C; NaN where HasViscosity is false.
 func (f Fluid) DynamicViscosity(t units.Temperature) units.DynamicViscosity {
 	return units.DynamicViscosity(float64(f.Viscosity(t)) * float64(f.Density(t)))
 }
@@ -98,8 +96,7 @@ func (m Measurement) check(f *check.Faults, field string) bool {
 	return check.Between(f, field+".Viscosity", m.Viscosity, leastViscosity, 2e4*units.SquareMillimeterPerSecond) && ok
 }
 
-// falls reports a second measurement that is not thinner and warmer, or thicker
-// and colder, than the first.
+// falls reports a second measurement that is not thinner and warmer, or thicker and colder, than the first.
 func (s FluidSpec) falls(f *check.Faults) bool {
 	a, b := s.Viscosity, s.Second
 	switch warmer := b.Temperature.Compare(a.Temperature); {

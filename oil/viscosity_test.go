@@ -42,9 +42,8 @@ func TestViscosityIndex(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, err := oil.ViscosityIndex(c.at40, c.at100)
-			// The standard rounds H to two decimals before it goes on, which moves the
-			// first index by less than 0.005 and the second by 0.06: the rounded whole
-			// number is the result.
+			// The standard rounds H to two decimals before it goes on, which moves the first index by less than
+			// 0.005 and the second by 0.06: the rounded whole number is the result.
 			if err != nil || math.Round(got) != math.Round(c.want) {
 				t.Errorf("%v, %v; want %v", got, err, c.want)
 			}
@@ -79,8 +78,7 @@ func TestViscosity(t *testing.T) {
 			t.Errorf("at %v °C %v mm²/s, want %v", c.celsius, got, c.want)
 		}
 	}
-	// A worksheet on ASTM D341 on the web: 32 mm²/s at 40 °C and 5.4 at 100 °C give
-	// 8.5 at 80 °C.
+	// A worksheet on ASTM D341 on the web: 32 mm²/s at 40 °C and 5.4 at 100 °C give 8.5 at 80 °C.
 	if got := newFluid(t, sheet(32*cSt, 5.4*cSt)).Viscosity(units.Celsius(80)).In(cSt); math.Abs(got-8.5) > 0.05 {
 		t.Errorf("at 80 °C %.3f mm²/s, want 8.5", got)
 	}
@@ -150,8 +148,7 @@ func TestViscosityUnknown(t *testing.T) {
 }
 
 func TestGrades(t *testing.T) {
-	// Limits of ISO 3448 at 40 °C in mm²/s as printed in a public reprint of its
-	// table.
+	// Limits of ISO 3448 at 40 °C in mm²/s as printed in a public reprint of its table.
 	for _, c := range []struct {
 		number int
 		lo, hi float64
@@ -187,9 +184,8 @@ func TestGrades(t *testing.T) {
 	}
 }
 
-// The linear form against the equations of the petroleum measurement tables for
-// lubricating oils, ASTM D1250-80, table 54D, from memory: ρ = ρ₁₅·exp(−α·Δ·(1 +
-// 0.8·α·Δ)), α = 0.6278/ρ₁₅. It is within 0.3 % to 80 °C.
+// The linear form against the equations of the petroleum measurement tables for lubricating oils, ASTM D1250-80,
+// table 54D, from memory: ρ = ρ₁₅·exp(−α·Δ·(1 + 0.8·α·Δ)), α = 0.6278/ρ₁₅. It is within 0.3 % to 80 °C.
 func TestDensityAgainstTables(t *testing.T) {
 	f := newFluid(t, oil.FluidSpec{Density: 870, Reference: units.Celsius(15), Expansion: 0.6278 / 870})
 	for _, c := range []struct{ celsius, want float64 }{{40, 854.2}, {80, 828.68}} {

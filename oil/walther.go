@@ -7,8 +7,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// slack in mm²/s keeps a viscosity given as 2 mm²/s from falling below it by
-// rounding.
+// slack in mm²/s keeps a viscosity given as 2 mm²/s from falling below it by rounding.
 const slack = 1e-9
 
 // walther is the straight line log₁₀ log₁₀ Z = A − B·log₁₀ T of ASTM D341.

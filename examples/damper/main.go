@@ -1,7 +1,6 @@
-// Command damper builds an invented damper out of its parts and shows what it does
-// in a fork: force against speed with cold, warm and hot oil and by which part,
-// damping ratio, cavitation, heat, and what another spring asks of the rebound
-// needle.
+// Command damper builds an invented damper out of its parts and shows what it does in a fork: force against speed
+// with cold, warm and hot oil and by which part, damping ratio, cavitation, heat, and what another spring asks of
+// the rebound needle.
 //
 //	go -C examples run ./damper                        in a motocross fork
 //	go -C examples run ./damper -fork M11              in any fork of the dataset

@@ -1,6 +1,5 @@
-// Command oilfill shows what the oil in a fork does at the end of the stroke: force
-// and compression ratio of the gas over the oil against level or volume, cold and
-// warm, with the fill at which the leg locks on its oil.
+// Command oilfill shows what the oil in a fork does at the end of the stroke: force and compression ratio of the
+// gas over the oil against level or volume, cold and warm, with the fill at which the leg locks on its oil.
 //
 //	go -C examples run ./oilfill                     an off-road and a road fork
 //	go -C examples run ./oilfill -fork M07,B04       any forks of the dataset

@@ -67,8 +67,7 @@ func TestNoOilData(t *testing.T) {
 	}
 }
 
-// By hand for a closed cartridge: 10 mL more in each leg are +0.7 % at two-thirds of
-// travel and +3.2 % at the end.
+// By hand for a closed cartridge: 10 mL more in each leg are +0.7 % at two-thirds of travel and +3.2 % at the end.
 func TestTenMilliliters(t *testing.T) {
 	b := find(t, "M06")
 	p, err1 := b.at(0, b.cold)
