@@ -191,3 +191,6 @@ func (c Cartridge) Cavitation() (compression, rebound units.Speed) {
 	}
 	return from(1), from(-1)
 }
+
+// swept is the flow that a piston of that area displaces.
+func swept(a units.Area, v units.Speed) units.Flow { return units.Flow(float64(a) * float64(v)) }
