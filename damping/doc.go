@@ -1,10 +1,15 @@
-// Package damping holds what resists the motion of a telescopic fork: the valves of its dampers, the dampers they
-// make, friction, and what follows for the motion of the body, for the rebound adjuster and for heat.
+// Package damping holds one thing, force against speed: what resists the motion of a telescopic fork, from the parts
+// it is made of to what it does.
 //
-// Every damper is a [Damper]: a force and a coefficient against the speed v along the fork axis, positive in
-// compression. Every hydraulic part is a [Valve]: a flow against a pressure difference, and back, in an [Oil] at
-// one temperature. [Series], [Parallel] and [Reverse] combine valves, a [Cartridge] puts them to work on piston and
-// rod, [Sum] adds both legs and friction.
+//   - [Damper] is a force and a coefficient against the speed v along the fork axis, positive in compression. A
+//     [Cartridge] of oil, a measured [Table], [Linear] and [Friction] are dampers, [Sum] adds those of both legs.
+//   - [Valve] is what a cartridge is made of: a flow against a pressure difference, and back, in an [Oil] at one
+//     temperature. [Series], [Parallel] and [Reverse] combine valves; a [ShimStack] is one of bending [Plate]s.
+//   - [Oscillator], [Settings], [Rebound] and [Warming] are what a damper does: to the swing of the body, at each
+//     click, with another spring, and to its own temperature.
+//
+// Valves and friction stand together because neither is of use alone: a fork is damped by their sum. A valve knows
+// nothing of speed and friction nothing of oil.
 //
 // Symbols and units
 //

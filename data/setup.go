@@ -1,6 +1,10 @@
 package data
 
 import (
+	"fmt"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -73,6 +77,35 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 		}
 	}
 	return out
+}
+
+// Fill is the oil of a leg as the record describes it: by its level, or by the middle of its volumes. In the latter case
+// metal is all that is left of the interior after oil and gas: a damper, a spring, an air cartridge with what it
+// encloses. A record without oil for the leg, or gas over it, is an error.
+func (f Fork) Fill(side setup.Side) (oil.Fill, error) {
+	spec := oil.FillSpec{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn()}
+	l := f.Left
+	if side == setup.Right {
+		l = f.Right
+	}
+	residual := f.Gap.Residual.Value
+	if !f.Gap.Residual.Given() {
+		if !l.Air.Volume.Given() {
+			return oil.Fill{}, fmt.Errorf("fork %s: no gas over the oil of the %v leg", f.ID, side)
+		}
+		swept := geometry.Circle(l.Air.Bore.Value) - geometry.Circle(l.Air.Rod.Value)
+		residual = l.Air.Volume.Value - units.Volume(float64(swept)*float64(f.Travel.Value))
+	}
+	switch {
+	case f.Gap.Level.Given():
+		spec.Metal, spec.Level = f.Gap.Displaced.Value, f.Gap.Level.Value
+	case l.Oil.Volume.Given():
+		spec.Volume = (l.Oil.Volume.Lo + l.Oil.Volume.Hi) / 2
+		spec.Metal = max(0, spec.Interior-spec.Volume-residual)
+	default:
+		return oil.Fill{}, fmt.Errorf("fork %s: no oil volume of the %v leg", f.ID, side)
+	}
+	return oil.NewFill(spec)
 }
 
 func scaled(p units.GaugePressure, ratio float64) units.GaugePressure {

@@ -41,7 +41,7 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 	check.Absolute(f, "Pressure", s.Pressure, 0.1*units.Bar, 10*units.Bar)
 	check.Absolute(f, "Ambient", s.Ambient, 0.1*units.Bar, 1.5*units.Bar)
 	check.Between(f, "Exponent", s.Exponent, 1, 5.0/3)
-	extended := s.extended()
+	extended := s.Extended()
 	if area && residual && travel && extended < 1*units.Milliliter {
 		f.Report("Residual", s.Residual, fmt.Sprintf("above %.6g", 1*units.Milliliter-(extended-s.Residual)), "oil fills the leg before it moves")
 	}
@@ -60,12 +60,13 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 // About is the gap that has settled at rest at x and moves from there with
 // exponent n; the receiver's pressure is that at rest at full extension.
 func (s AirGapSpec) About(x units.Length, n float64) AirGapSpec {
-	c := spring.ChamberSpec{Area: s.Area, Volume: s.extended(), Pressure: s.Pressure}.About(x, n)
+	c := spring.ChamberSpec{Area: s.Area, Volume: s.Extended(), Pressure: s.Pressure}.About(x, n)
 	s.Pressure, s.Exponent = c.Pressure, n
 	return s
 }
 
-func (s AirGapSpec) extended() units.Volume {
+// Extended is the gas at full extension, Residual + A·L.
+func (s AirGapSpec) Extended() units.Volume {
 	return s.Residual + units.Volume(float64(s.Area)*float64(s.Travel))
 }
 

@@ -1,6 +1,10 @@
-// Package oil holds what the oil in a fork leg is, what it takes up and what it leaves: the fluid's viscosity,
-// density and expansion, blends and oil with air in it, the fill of a leg as volume or level, and the air gap above
-// it as a spring.
+// Package oil holds one thing, the oil in a fork leg: what it is and the room it takes. A [Fluid] has viscosity,
+// density and expansion; a [Fill] is so much of it in a leg, by volume or level, between the metal that stands in it
+// and the gas it leaves; an [AirGap] is that gas as a spring. Fluid and fill stand together because a leg that goes
+// warm is neither without the other: the oil swells into the gas ([Fill.Warmed], [Fill.Sealed]). Package oil/bath does
+// the same for both legs of a whole fork.
+//
+// Values made by a New function are immutable and safe for concurrent use, and their methods allocate nothing.
 //
 // Symbols and units
 //
@@ -43,7 +47,7 @@
 //
 // Sources: geometry. The standards were read in public reprints and quotations, not in the originals. Viscosity
 // against temperature: ASTM D341-09, its equation for 2 mm²/s and more and, below that, its inverse for low
-// viscosities; the upper limit of 2·10⁷ mm²/s is from memory. Viscosity index: ASTM D2270-10, procedures A and B
+// viscosities; the limits of 0.21 and 2·10⁷ mm²/s are from memory. Viscosity index: ASTM D2270-10, procedures A and B
 // with Table 1 and, beyond 70 mm²/s at 100 °C, the equations of the text. Classes: ISO 3448:1992. Air in oil: any
 // textbook of fluid power, bubbles and oil compressed in parallel. Density and expansion: linear, which is within
 // 0.3 % of the petroleum measurement tables of ASTM D1250-80 to 80 °C, these and β near 7–8·10⁻⁴ 1/K for fork oils

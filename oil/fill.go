@@ -119,12 +119,12 @@ func (f Fill) Warmed(oil Fluid, from, to units.Temperature) Fill {
 // the gas of the specification, whose Residual is not used, keeps its amount in the room that the warm oil leaves.
 func (f Fill) Sealed(s AirGapSpec, oil Fluid, from, to units.Temperature) AirGapSpec {
 	s.Residual = f.Residual()
-	closed := s.extended()
+	closed := s.Extended()
 	s.Residual = f.Warmed(oil, from, to).Residual()
-	if s.extended() <= 0 {
+	if s.Extended() <= 0 {
 		return s // which NewAirGap refuses
 	}
-	p := s.Pressure.In(units.Pascal) * float64(closed/s.extended()) * (to.Kelvin() / from.Kelvin())
+	p := s.Pressure.In(units.Pascal) * float64(closed/s.Extended()) * (to.Kelvin() / from.Kelvin())
 	s.Pressure = units.Absolute(units.Pressure(p))
 	return s
 }

@@ -29,26 +29,26 @@ func command(p *program.Program) func() error {
 		program.List(data.Reference().Fork))
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {
-		var baths []*bath
+		var studies []*study
 		var facts []map[string]any
 		for _, fork := range *forks {
-			b, err := newBath(fork)
+			s, err := newStudy(fork)
 			if err != nil {
 				return fmt.Errorf("fork %s: %w", fork.ID, err)
 			}
-			told, err := b.facts()
+			told, err := s.facts()
 			if err != nil {
 				return fmt.Errorf("fork %s: %w", fork.ID, err)
 			}
-			baths, facts = append(baths, b), append(facts, told)
+			studies, facts = append(studies, s), append(facts, told)
 		}
 		text, err := prose.Set(sheet, facts)
 		if err := errors.Join(err, p.Print(text)); err != nil {
 			return err
 		}
-		for _, b := range baths {
-			if err := b.plot(folder); err != nil {
-				return fmt.Errorf("fork %s: %w", b.fork.ID, err)
+		for _, s := range studies {
+			if err := s.plot(folder); err != nil {
+				return fmt.Errorf("fork %s: %w", s.fork.ID, err)
 			}
 		}
 		return nil

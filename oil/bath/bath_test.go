@@ -1,0 +1,145 @@
+package bath_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"testing"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/oil/bath"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+const mL = units.Milliliter
+
+var (
+	cold = gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1.01325 * units.Bar)}
+	warm = gas.Ambient{Temperature: units.Celsius(60), Pressure: cold.Pressure}
+)
+
+func of(t testing.TB, fork data.Fork) (bath.Bath, bath.Spec) {
+	t.Helper()
+	s := bath.Spec{Fork: fork.Spec(cold), Exponent: 1.3}
+	var errs [4]error
+	s.Fills[0], errs[0] = fork.Fill(setup.Left)
+	s.Fills[1], errs[1] = fork.Fill(setup.Right)
+	fluid, err := data.Reference().Fluid("fork-5")
+	errs[2] = err
+	s.Oil, errs[3] = fluid.Oil()
+	if err := errors.Join(errs[:]...); err != nil {
+		t.Fatal(err)
+	}
+	b, err := bath.New(s)
+	if err != nil {
+		t.Fatalf("%s: %v", fork.ID, err)
+	}
+	return b, s
+}
+
+func find(t testing.TB, id string) data.Fork {
+	t.Helper()
+	fork, err := data.Reference().Fork(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fork
+}
+
+// The room told to the lock locks a leg and a little less oil does not, cold and warm; warm oil locks with less. The
+// fills of a record make the fork of the record, whose gas is rounded to 0.5 mL.
+func TestForks(t *testing.T) {
+	for fork := range data.Reference().Forks() {
+		b, s := of(t, fork)
+		for _, air := range []gas.Ambient{cold, warm} {
+			lock := b.Room(oil.LockRatio, air)
+			for _, step := range []units.Volume{-0.01 * mL, 0.01 * mL} {
+				if e, err := b.At(lock+step, air); err != nil || e.Locked != (step > 0) {
+					t.Errorf("%s at %v: %+.2f of the lock, ratio %.1f, locked %v, %v", fork.ID, air, step, e.Ratio, e.Locked, err)
+				}
+			}
+		}
+		if b.Room(oil.LockRatio, warm) >= b.Room(oil.LockRatio, cold) {
+			t.Errorf("%s: warm oil leaves more room", fork.ID)
+		}
+		now, err1 := b.At(0, cold)
+		record, err2 := fork.Setup(cold)
+		if err1 != nil || err2 != nil {
+			t.Fatal(fork.ID, err1, err2)
+		}
+		c := record.Curve(s.Exponent)
+		if want := c.Force(c.Stroke()); math.Abs(float64(now.Force(fork.Travel.Value)/want-1)) > 0.01 {
+			t.Errorf("%s: %.0f at the end, the record's fork %.0f", fork.ID, now.Force(fork.Travel.Value), want)
+		}
+	}
+}
+
+// A step of the fork is twice that of a leg.
+func TestStep(t *testing.T) {
+	for _, id := range []string{"M11", "M21"} {
+		fork := find(t, id)
+		b, s := of(t, fork)
+		leg, err := s.Fills[0].Sensitivity(b.Gap(setup.Left))
+		if err != nil {
+			t.Fatal(err)
+		}
+		up := units.Volume(float64(s.Fills[0].Column()) * 0.005)
+		for more, want := range map[units.Volume]oil.Change{5 * mL: leg.Volume, up: leg.Level} {
+			p, err1 := b.At(0, cold)
+			q, err2 := b.At(more, cold)
+			if err1 != nil || err2 != nil {
+				t.Fatal(err1, err2)
+			}
+			x := fork.Travel.Value
+			if got := q.Force(x) - p.Force(x); math.Abs(float64(got-2*want.Force)) > 1e-6 || math.Abs(q.Ratio-want.To) > 1e-9 {
+				t.Errorf("%s, %.1f more: %+.3f to ratio %.3f; by the leg %+v", id, more, got, q.Ratio, want)
+			}
+		}
+	}
+}
+
+func TestRefuses(t *testing.T) {
+	_, good := of(t, find(t, "M11"))
+	for name, change := range map[string]func(s *bath.Spec){
+		"Spec.Exponent":     func(s *bath.Spec) { s.Exponent = 0.9 },
+		"Spec.Fork.Right":   func(s *bath.Spec) { s.Fork.Right.Gap = nil },
+		"Spec.Fills[Right]": func(s *bath.Spec) { s.Fills[1] = oil.Fill{} },
+	} {
+		s := good
+		change(&s)
+		var outside *units.RangeError
+		if _, err := bath.New(s); !errors.As(err, &outside) || outside.Field != name {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// How much oil an enduro fork takes, and what 10 mL more in each leg do to the end of its stroke.
+func ExampleBath() {
+	fork, _ := data.Reference().Fork("M11")
+	fluid, _ := data.Reference().Fluid("fork-5")
+	left, _ := fork.Fill(setup.Left)
+	right, _ := fork.Fill(setup.Right)
+	fork5, _ := fluid.Oil()
+	home, _ := gas.StandardAt(0, units.Celsius(20))
+	hot := gas.Ambient{Temperature: units.Celsius(60), Pressure: home.Pressure}
+	b, err := bath.New(bath.Spec{Fork: fork.Spec(home), Fills: [2]oil.Fill{left, right}, Oil: fork5, Exponent: 1.3})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, more := range []units.Volume{0, 10 * units.Milliliter} {
+		e, err := b.At(more, home)
+		fmt.Printf("%.0f: level %.0f, ratio %.1f, %.0f at the end, %v\n",
+			e.Fills[0].Volume(), e.Fills[0].Level(), e.Ratio, e.Force(fork.Travel.Value), err)
+	}
+	lock := left.Volume() + b.Room(oil.LockRatio, hot)
+	fmt.Printf("warm, it locks from %.0f or a level of %.0f\n", lock, left.LevelOf(lock))
+	// Output:
+	// 600 mL: level 124 mm, ratio 4.5, 4934 N at the end, <nil>
+	// 610 mL: level 119 mm, ratio 4.7, 5116 N at the end, <nil>
+	// warm, it locks from 728 mL or a level of 60 mm
+}
