@@ -137,6 +137,7 @@ func TestKeys(t *testing.T) {
 	if d := cmp.Diff(string(listed), want); err != nil || d != "" {
 		t.Errorf("keys.txt, UPDATE_GOLDEN=1 rewrites it: %v\n%s", err, d)
 	}
+	keys := sheet.Keys()
 	var tree any
 	if err := json.Unmarshal(toJSON(t, plan(t, "M07", nil)), &tree); err != nil {
 		t.Fatal(err)
@@ -161,7 +162,7 @@ func TestKeys(t *testing.T) {
 			known := func(key string) bool {
 				return key == path || strings.HasPrefix(key, path+" in ") || strings.HasPrefix(key, path+".")
 			}
-			if unit := strings.HasSuffix(path, ").unit"); !unit && !slices.ContainsFunc(sheet.Keys(), known) {
+			if unit := strings.HasSuffix(path, ").unit"); !unit && !slices.ContainsFunc(keys, known) {
 				t.Errorf("%s is not listed", path)
 			}
 		}
@@ -323,4 +324,21 @@ func TestNoHeading(t *testing.T) {
 	if out := text(t, r); strings.Contains(out, ": \n") || strings.Contains(out, ",,") || strings.Contains(out, "  Fork        :") {
 		t.Error(out[:800])
 	}
+}
+
+func BenchmarkJSON(b *testing.B) {
+	r := plan(b, "M07", nil)
+	text := toJSON(b, r)
+	b.Run("write", func(b *testing.B) {
+		for b.Loop() {
+			toJSON(b, r)
+		}
+	})
+	b.Run("read", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := sheet.ReadJSON(bytes.NewReader(text)); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }

@@ -1,0 +1,110 @@
+package conversion_test
+
+import (
+	"fmt"
+	"log"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/units"
+)
+
+// typical is the job that a fork's record stands for; jobfile.Decode reads one of your own.
+func typical(fork string) conversion.Job {
+	file, err := jobfile.Typical(fork, data.Reference())
+	if err != nil {
+		log.Fatal(err)
+	}
+	return file.Job
+}
+
+// must is the plan of a job without faults.
+func must(job conversion.Job) *conversion.Report {
+	report, err := conversion.Plan(job)
+	if err != nil {
+		log.Fatal(err)
+	}
+	return report
+}
+
+// Which coil goes in, how far is it preloaded, and how much oil is filled in?
+func ExampleReport_Chosen() {
+	report := must(typical("M07"))
+	c, ok := report.Chosen()
+	if !ok {
+		fmt.Println("none of these coils is safe in this fork")
+		return
+	}
+	fmt.Printf("%.2f, preload %.1f, oil %.0f\n", c.Each, c.Preload, c.OilVolume)
+	fmt.Printf("then the fork sags %.0f, before it did %.0f\n", c.Behavior.Sag.Middle, report.Present.Sag.Middle)
+	// Output:
+	// 8.94 N/mm, preload 3.0 mm, oil 575 mL
+	// then the fork sags 66 mm, before it did 66 mm
+}
+
+// What is wrong with the spring somebody has lying around?
+func ExampleFinding() {
+	job := typical("M07")
+	job.Shelf = job.Shelf[4:5]
+	job.Shelf[0].Wire.FreeLength -= 90 * units.Millimeter
+	for _, c := range must(job).Candidates {
+		for _, f := range c.Findings {
+			if f.Severity == conversion.Stop {
+				fmt.Printf("%v %s: %.0f against %.0f\n", f.Severity, f.Code, f.Value, f.Limit)
+			}
+		}
+	}
+	// Output:
+	// stop coil-bind: -39 mm against 5 mm
+}
+
+// Which rate does each way of matching ask for?
+func ExampleCriterion() {
+	for _, t := range must(typical("B04")).Targets {
+		fmt.Printf("%-13v %.1f\n", t.Criterion, t.Rate)
+	}
+	// Output:
+	// sag-force     7.3 N/mm
+	// energy        8.4 N/mm
+	// least-squares 8.3 N/mm
+}
+
+// What does a cold morning in the mountains do to the air fork, and to the coil fork?
+func ExampleReport_event() {
+	report := must(typical("M07"))
+	fmt.Printf("air: %+.1f of sag\n", report.Event.Change(report.Event.There))
+	if c, ok := report.Chosen(); ok {
+		fmt.Printf("coil: %+.1f, with its gas let out %+.1f\n", c.Event.Change(c.Event.There), c.Event.Change(c.Event.Vented))
+	}
+	// Output:
+	// air: -3.4 mm of sag
+	// coil: -5.3 mm, with its gas let out +1.4 mm
+}
+
+// What is given up where the preload may not be as much as the sag asks for?
+func ExampleSetting() {
+	job := typical("B04")
+	job.TargetSag = 25 * units.Millimeter
+	job.Preload = conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 3 * units.Millimeter, Max: 4 * units.Millimeter}
+	c, _ := must(job).Chosen()
+	fmt.Printf("preload %.1f gives %.0f of sag, wanted %.0f\n", c.Preload, c.Behavior.Sag.Middle, job.TargetSag)
+	// Output:
+	// preload 4.0 mm gives 31 mm of sag, wanted 25 mm
+}
+
+// How sure is all this?
+func ExampleBehavior() {
+	c, _ := must(typical("M07")).Chosen()
+	u := c.Behavior.Uncertainty
+	fmt.Printf("sag %.0f ± %.0f, energy %.0f ± %.0f\n", c.Behavior.Sag.Middle, u.Sag, c.Behavior.EnergyFull, u.Energy)
+	// Output:
+	// sag 66 mm ± 2 mm, energy 540 J ± 9 J
+}
+
+// What must be said before anybody loosens a cap?
+func ExampleReport_cautions() {
+	fmt.Printf("%.72s…\n", must(typical("M07")).Cautions[0])
+	// Output:
+	// Stored pressure: the charged air spring holds about 636 J. Wheel off the…
+}
