@@ -9,6 +9,7 @@ import (
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -81,7 +82,7 @@ func (f *Fork) fields(w *walk) {
 	quantity(w, "stanchion", required, &f.Stanchion, 10*mm, 80*mm)
 	quantity(w, "stanchion-bore", required, &f.StanchionBore, 5*mm, 80*mm)
 	quantity(w, "outer-bore", required, &f.OuterBore, 10*mm, 90*mm)
-	quantity(w, "friction", required, &f.Friction, 0, 500*units.Newton)
+	quantity(w, "friction", required, &f.Friction, 0, setup.MostFriction)
 	w.want(!given(f.StanchionBore, f.Stanchion) || f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore",
 		"a bore below the stanchion's outer diameter")
 	w.want(!given(f.OuterBore, f.Stanchion) || f.OuterBore.Value >= f.Stanchion.Value, "outer-bore",
@@ -179,8 +180,8 @@ func (c *Chassis) fields(w *walk) {
 }
 
 func (r *Rider) fields(w *walk) {
-	quantity(w, "mass", required, &r.Mass, 15*kg, 200*kg)
-	quantityRange(w, "range", required, &r.Range, 15*kg, 200*kg)
+	quantity(w, "mass", required, &r.Mass, geometry.LightestRider, geometry.HeaviestRider)
+	quantityRange(w, "range", required, &r.Range, geometry.LightestRider, geometry.HeaviestRider)
 	word(w, "stance", &r.Stance, "seated", "standing")
 	within(w, "mass", r.Mass, r.Range, "range")
 }

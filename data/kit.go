@@ -3,6 +3,7 @@ package data
 import (
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -41,7 +42,7 @@ func (k *Kit) fields(w *walk, f *Fork) {
 	quantityRange(w, "preload", required, &k.Preload, 0, 60*mm)
 	quantity(w, "preload-aim", required, &k.PreloadAim, 0, 60*mm)
 	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
-	quantity(w, "friction", required, &k.Friction, 0, 500*units.Newton)
+	quantity(w, "friction", required, &k.Friction, 0, setup.MostFriction)
 	within(w, "oil-aim", k.OilAim, k.Oil, "oil")
 	within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
 	w.want(!given(k.Bore, f.StanchionBore) || k.Bore.Value <= f.StanchionBore.Value, "bore",

@@ -8,6 +8,12 @@ import (
 	"example.org/forkcurve/units"
 )
 
+// Riders in kit that the library takes, from a child to more than any machine is set up for.
+const (
+	LightestRider = 15 * units.Kilogram
+	HeaviestRider = 200 * units.Kilogram
+)
+
 // Chassis is the part of the machine that decides what load reaches the fork.
 type Chassis struct {
 	Rake        units.Angle  // steering axis from the vertical, 10° to 45°

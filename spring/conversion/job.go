@@ -15,11 +15,11 @@ import (
 // Job is what the technician knows and wants.
 type Job struct {
 	Heading           Heading
-	Rider             units.Mass // in riding kit, 15 kg to 200 kg
+	Rider             units.Mass // in riding kit, geometry.LightestRider to HeaviestRider
 	Chassis           geometry.Chassis
 	Fork              geometry.Fork
 	Present           setup.Spec     // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
-	ConvertedFriction units.Force    // friction of the converted fork, as setup.Spec.Friction, 0 to 1 kN
+	ConvertedFriction units.Force    // friction of the converted fork, as setup.Spec.Friction
 	Legs              []ConvertedLeg // that get a coil spring, one or two
 
 	Shelf     []ShelfCoil // 1 to MaxShelf
@@ -28,7 +28,7 @@ type Job struct {
 	Oil       oil.Fluid
 
 	Criterion    Criterion
-	RideExponent float64        // polytropic exponent of the ridden fork, 1.05 to 1.4; 1.3 is usual
+	RideExponent float64        // polytropic exponent of the ridden fork, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
 	TargetSag    units.Length   // at rest with rider; zero: the present sag
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
@@ -117,7 +117,7 @@ func (c *Criterion) UnmarshalText(text []byte) error { return criteria.Unmarshal
 // and the springs of the shelf, built and checked.
 func (j Job) validate() (*setup.Setup, []part, error) {
 	f := check.Of("Job")
-	check.Between(f, "Rider", j.Rider, 15*units.Kilogram, 200*units.Kilogram)
+	check.Between(f, "Rider", j.Rider, geometry.LightestRider, geometry.HeaviestRider)
 	f.Nest("Chassis", j.Chassis.Validate())
 	fork := j.Fork.Validate()
 	f.Nest("Fork", fork)
@@ -127,14 +127,14 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	if travel && !check.At(err, "Spec.Travel") && j.Present.Travel != j.Fork.Travel {
 		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 	}
-	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, 1*units.Kilonewton)
-	checkSetting(f, "Preload", j.Preload, 0, 60*units.Millimeter)
+	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, setup.MostFriction)
+	checkSetting(f, "Preload", j.Preload, 0, MostPreload)
 	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
 	j.checkLegs(f, oilVolume)
 	if !criteria.Has(j.Criterion) {
 		f.Report("Criterion", j.Criterion, criteria.Want(), "")
 	}
-	check.Between(f, "RideExponent", j.RideExponent, 1.05, gas.Adiabatic)
+	check.Between(f, "RideExponent", j.RideExponent, LeastRideExponent, gas.Adiabatic)
 	if j.TargetSag != 0 && travel {
 		check.Between(f, "TargetSag", j.TargetSag, j.Fork.Travel/20, j.Fork.Travel/2)
 	}

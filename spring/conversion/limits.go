@@ -2,6 +2,14 @@ package conversion
 
 import "example.org/forkcurve/units"
 
+// Limits of a job; what lies outside is a slip of the pen.
+const (
+	LeastRideExponent = 1.05 // a ridden fork is faster than its heat; below, at rest is meant
+	LeastRate         = 0.5 * units.NewtonPerMillimeter
+	MostRate          = 100 * units.NewtonPerMillimeter
+	MostPreload       = 60 * units.Millimeter
+)
+
 // Limits behind the findings.
 const (
 	// LeastBindMargin is what must be left above solid length at full travel. Common

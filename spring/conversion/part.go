@@ -100,7 +100,7 @@ func (j Job) checkShelf(f *check.Faults) []part {
 // wound is a coil by its wire.
 func (c ShelfCoil) wound(f *check.Faults) part {
 	if c.Rate != 0 {
-		check.Between(f, "Rate", c.Rate, 0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter)
+		check.Between(f, "Rate", c.Rate, LeastRate, MostRate)
 	}
 	if c.Size != (SpringSize{}) {
 		f.Report("Size", "given", "no size of a coil by its wire", "it follows from the wire")

@@ -24,7 +24,7 @@ func (s Spec) validate() error {
 	if !check.Between(f, "Travel", travel, 20*units.Millimeter, 400*units.Millimeter) {
 		travel = 20 * units.Millimeter // to look at the rest
 	}
-	check.Between(f, "Friction", s.Friction, 0, 1*units.Kilonewton)
+	check.Between(f, "Friction", s.Friction, 0, MostFriction)
 	f.Nest("Closed", s.Closed.Validate())
 	f.Nest("Left", s.Left.validate(travel))
 	f.Nest("Right", s.Right.validate(travel))

@@ -10,13 +10,16 @@ import (
 	"example.org/forkcurve/units"
 )
 
+// MostFriction is several times that of any fork that still moves.
+const MostFriction = 1 * units.Kilonewton
+
 // Spec is a fork as it was put together. A leg holds whatever springs it has;
 // the fork's curve is the sum of both legs.
 type Spec struct {
 	Travel      units.Length // 20 mm to 400 mm
 	Left, Right Leg
 	Closed      gas.Ambient // air in which the legs were closed, fork extended
-	Friction    units.Force // of the whole fork, half the band between pushed-down and lifted-up, 0 to 1 kN
+	Friction    units.Force // of the whole fork, half the band between pushed-down and lifted-up, 0 to MostFriction
 }
 
 // Leg is what one leg holds. A nil part is absent; a leg with none is a damper

@@ -18,9 +18,10 @@ import (
 const (
 	mm = units.Millimeter
 
-	usualRideExponent = 1.3      // common practice, no source: 1.2 to 1.4
-	usualFluid        = "fork-5" // of the dataset
-	usualWire         = "sicrv"  // of the dataset
+	// Records of the dataset.
+	usualGas   = "air"
+	usualFluid = "fork-5"
+	usualWire  = "sicrv"
 )
 
 // decoder fills a file from the tables of a document, noting every fault there.
@@ -64,7 +65,7 @@ func (d *decoder) forkTable(t *strict.Table) {
 
 func (d *decoder) riderTable(t *strict.Table) {
 	f := d.file
-	f.Job.Rider = strict.Quantity(t, "mass", strict.Between(15*units.Kilogram, 200*units.Kilogram))
+	f.Job.Rider = strict.Quantity(t, "mass", strict.Between(geometry.LightestRider, geometry.HeaviestRider))
 	f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
 	use, given := t.OptionalText("discipline")
 	if !given {
@@ -123,13 +124,16 @@ func (d *decoder) presentFork() {
 func (d *decoder) planTable(t *strict.Table) {
 	f, kit := d.file, d.file.Fork.Kit
 	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
-	f.Job.RideExponent = usualRideExponent
-	if n, ok := t.OptionalNumber("ride-exponent", 1.05, gas.Adiabatic); ok {
+	if n, ok := t.OptionalNumber("ride-exponent", conversion.LeastRideExponent, gas.Adiabatic); ok {
 		f.Job.RideExponent = n
+	} else if air, err := d.set.Gas(usualGas); err != nil {
+		t.Fault("ride-exponent", err)
+	} else {
+		f.Job.RideExponent = air.Ride.Value
 	}
 	travel := f.Fork.Travel.Value
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
-	f.Job.Preload = setting(d, t, "preload", 60*mm, kit.Preload, kit.PreloadAim)
+	f.Job.Preload = setting(d, t, "preload", conversion.MostPreload, kit.Preload, kit.PreloadAim)
 	room := kit.Interior.Value - kit.Metal.Value // more stands above the leg at full travel
 	f.Job.OilVolume = setting(d, t, "oil", room, kit.Oil, kit.OilAim)
 	if d.fork && f.Job.OilVolume.Aim >= room {
@@ -149,7 +153,7 @@ func (d *decoder) planTable(t *strict.Table) {
 		t.Fault("fluid", err)
 	}
 	f.Job.ConvertedFriction = kit.Friction.Value
-	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, 500*units.Newton)); ok {
+	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, setup.MostFriction)); ok {
 		f.Job.ConvertedFriction = friction
 	}
 	d.legs(t)
@@ -295,7 +299,7 @@ func (d *decoder) shelfTable(t *strict.Table) {
 			t.Fault("name", fmt.Errorf("%q is the name of the coil in [shelf.%s] too; want another", coil.Name, other))
 		}
 		tables[coil.Name] = name
-		coil.Rate = strict.Quantity(t, "rate", strict.Between(0.5*units.NewtonPerMillimeter, 100*units.NewtonPerMillimeter))
+		coil.Rate = strict.Quantity(t, "rate", strict.Between(conversion.LeastRate, conversion.MostRate))
 		coil.Wire = helical.Spec{
 			Wire:          strict.Quantity(t, "wire", strict.Between(1*mm, 12*mm)),
 			OuterDiameter: strict.Quantity(t, "outer-diameter", strict.Between(8*mm, 80*mm)),

@@ -32,6 +32,10 @@ func Typical(id string, set *data.Set) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
+	air, err := set.Gas(usualGas)
+	if err != nil {
+		return nil, err
+	}
 	fluid, err := set.Fluid(usualFluid)
 	if err != nil {
 		return nil, err
@@ -54,7 +58,7 @@ func Typical(id string, set *data.Set) (*File, error) {
 		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home),
 		Preload:   conversion.Setting[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
 		OilVolume: conversion.Setting[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
-		Criterion: conversion.Energy, RideExponent: usualRideExponent,
+		Criterion: conversion.Energy, RideExponent: air.Ride.Value,
 		SagWindow: [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi},
 		Workshop:  home, Event: away, ConvertedFriction: kit.Friction.Value,
 	}

@@ -33,7 +33,7 @@ type document struct {
 func codec() *unitjson.Codec {
 	var c unitjson.Codec
 	unitjson.StandIn(&c, oil.Fluid.Spec, oil.NewFluid)
-	unitjson.StandIn(&c, helical.Material.Spec, helical.NewMaterial)
+	unitjson.StandIn(&c, materialSpec, newMaterial)
 	unitjson.StandIn(&c, (*setup.Setup).Spec, setup.New)
 
 	unitjson.Variant[spring.Spec, spring.CoilSpec](&c, "coil")
@@ -55,6 +55,22 @@ func codec() *unitjson.Codec {
 	unitjson.Variant[conversion.Amount, units.GaugePressure](&c, "gauge-pressure")
 	unitjson.Variant[conversion.Amount, units.Temperature](&c, "temperature")
 	return &c
+}
+
+// materialSpec of none is nil: a shelf spring known by its curve has no wire.
+func materialSpec(m helical.Material) *helical.MaterialSpec {
+	if m.Equal(helical.Material{}) {
+		return nil
+	}
+	spec := m.Spec()
+	return &spec
+}
+
+func newMaterial(spec *helical.MaterialSpec) (helical.Material, error) {
+	if spec == nil {
+		return helical.Material{}, nil
+	}
+	return helical.NewMaterial(*spec)
 }
 
 // Keys lists every key of the JSON, as "report.candidates[].preload_mm". A quantity
