@@ -177,23 +177,29 @@ func (s *Sum) Rate(x units.Length) units.Stiffness {
 // ends, sought from a guess. It reports false where a part has no number.
 func (s *Sum) Equilibrium(load, guess float64) (float64, bool) {
 	return solve.Newton(func(x float64) (float64, float64) {
-		f, k := s.base.Force(x)-load, s.base.Rate(x)
-		for i := range s.gases {
-			fi, ki := s.gases[i].slope(x)
-			f, k = f+fi, k+ki
-		}
-		for i := range s.pairs {
-			p := &s.pairs[i]
-			f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
-		}
-		for _, p := range s.paths {
-			f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
-		}
-		for _, c := range s.curves {
-			f, k = f+c.factor*c.of.Force(x), k+c.factor*c.of.Rate(x)
-		}
-		return f, k
+		f, k := s.slope(x)
+		return f - load, k
 	}, 0, s.stroke, guess, Tolerance)
+}
+
+// slope is force and rate at x from one power a chamber.
+func (s *Sum) slope(x float64) (f, k float64) {
+	f, k = s.base.Force(x), s.base.Rate(x)
+	for i := range s.gases {
+		fi, ki := s.gases[i].slope(x)
+		f, k = f+fi, k+ki
+	}
+	for i := range s.pairs {
+		p := &s.pairs[i]
+		f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
+	}
+	for _, p := range s.paths {
+		f, k = f+p.factor*p.of.Force(x), k+p.factor*p.of.Rate(x)
+	}
+	for _, c := range s.curves {
+		f, k = f+c.factor*c.of.Force(x), k+c.factor*c.of.Rate(x)
+	}
+	return f, k
 }
 
 // Tolerance of a travel found by iteration, far below what a caliper sees.

@@ -28,21 +28,27 @@ func (s *Setup) Sag(load units.Force) (Sag, error) {
 	if !(load >= 0 && load <= maxLoad) {
 		return Sag{}, &units.RangeError{Field: "load", Value: load, Want: fmt.Sprintf("0 N to %.0f", maxLoad)}
 	}
-	sag := Sag{Load: load, Friction: s.spec.Friction}
-	var err error
-	if sag.Middle, err = spring.Equilibrium(s.rest, load); err != nil {
+	middle, err := spring.Equilibrium(s.rest, load)
+	if err != nil {
 		return Sag{}, err
 	}
-	if sag.High, err = spring.Equilibrium(s.rest, load-sag.Friction); err != nil {
-		return Sag{}, err
-	}
-	end := s.rest.Stroke()
-	if sag.Low = end; load+sag.Friction < s.rest.Force(end) {
-		if sag.Low, err = spring.Equilibrium(s.rest, load+sag.Friction); err != nil {
-			return Sag{}, err
-		}
-	}
+	sag := Sag{Load: load, Friction: s.spec.Friction, Middle: middle}
+	sag.High, sag.Low = s.settled(sag, -sag.Friction), s.settled(sag, sag.Friction)
 	return sag, nil
+}
+
+// settled is the travel under some more or less load than a sag's, sought along its rate.
+func (s *Setup) settled(sag Sag, more units.Force) units.Length {
+	load, end := sag.Load+more, s.rest.Stroke()
+	if s.rest.Force(0) >= load {
+		return 0
+	}
+	if s.rest.Force(end) <= load {
+		return end
+	}
+	guess := float64(sag.Middle) + float64(more)/float64(s.rest.Rate(sag.Middle))
+	x, _ := s.rest.Equilibrium(float64(load), guess) // the middle has shown that there are numbers
+	return units.Length(x)
 }
 
 // String is the sag and its band, as "66 mm (59 mm to 72 mm)".
