@@ -1,8 +1,6 @@
 package chamber
 
 import (
-	"math"
-
 	"example.org/forkcurve/internal/power"
 	"example.org/forkcurve/units"
 )
@@ -29,13 +27,13 @@ func span[T any](list []T, from, to int) []T {
 
 func (s *Sum) evaluate(force []units.Force, rate []units.Stiffness, energy []units.Energy, xs []units.Length) {
 	for i := range force {
-		force[i] = units.Force(s.base.Force(float64(xs[i])))
+		force[i] = units.Force(s.base.Force(s.within(xs[i])))
 	}
 	for i := range rate {
-		rate[i] = units.Stiffness(s.base.Rate(float64(xs[i])))
+		rate[i] = units.Stiffness(s.base.Rate(s.within(xs[i])))
 	}
 	for i := range energy {
-		energy[i] = units.Energy(s.base.Energy(float64(xs[i])))
+		energy[i] = units.Energy(s.base.Energy(s.within(xs[i])))
 	}
 	for i := range s.gases {
 		if g := &s.gases[i]; g.power != nil {
@@ -52,21 +50,6 @@ func (s *Sum) evaluate(force []units.Force, rate []units.Stiffness, energy []uni
 	}
 	for i := range s.curves {
 		add(&s.curves[i].of, s.curves[i].factor, force, rate, energy, xs)
-	}
-	end := s.Stroke()
-	for i, x := range xs {
-		if !(x >= 0 && x <= end && end > 0) {
-			blank(force, i)
-			blank(rate, i)
-			blank(energy, i)
-		}
-	}
-}
-
-// blank is a value outside the stroke.
-func blank[T ~float64](list []T, i int) {
-	if list != nil {
-		list[i] = T(math.NaN())
 	}
 }
 

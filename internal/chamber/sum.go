@@ -129,46 +129,48 @@ func (s *Sum) Stroke() units.Length {
 	return 0
 }
 
-func (s *Sum) holds(x units.Length) bool { return x >= 0 && float64(x) <= s.stroke && s.stroke > 0 }
+// within is x, NaN outside the stroke.
+func (s *Sum) within(x units.Length) float64 {
+	if x >= 0 && float64(x) <= s.stroke && s.stroke > 0 {
+		return float64(x)
+	}
+	return math.NaN()
+}
 
 // Force at x.
 func (s *Sum) Force(x units.Length) units.Force {
-	if !s.holds(x) {
-		return units.Force(math.NaN())
-	}
-	f := s.base.Force(float64(x))
+	at := s.within(x)
+	f := s.base.Force(at)
 	for i := range s.gases {
-		f += s.gases[i].Force(float64(x))
+		f += s.gases[i].Force(at)
 	}
 	for i := range s.pairs {
-		f += s.pairs[i].factor * s.pairs[i].of.Force(float64(x))
+		f += s.pairs[i].factor * s.pairs[i].of.Force(at)
 	}
 	for _, p := range s.paths {
-		f += p.factor * p.of.Force(float64(x))
+		f += p.factor * p.of.Force(at)
 	}
 	for _, c := range s.curves {
-		f += c.factor * c.of.Force(float64(x))
+		f += c.factor * c.of.Force(at)
 	}
 	return units.Force(f)
 }
 
 // Rate at x.
 func (s *Sum) Rate(x units.Length) units.Stiffness {
-	if !s.holds(x) {
-		return units.Stiffness(math.NaN())
-	}
-	k := s.base.Rate(float64(x))
+	at := s.within(x)
+	k := s.base.Rate(at)
 	for i := range s.gases {
-		k += s.gases[i].Rate(float64(x))
+		k += s.gases[i].Rate(at)
 	}
 	for i := range s.pairs {
-		k += s.pairs[i].factor * s.pairs[i].of.Rate(float64(x))
+		k += s.pairs[i].factor * s.pairs[i].of.Rate(at)
 	}
 	for _, p := range s.paths {
-		k += p.factor * p.of.Rate(float64(x))
+		k += p.factor * p.of.Rate(at)
 	}
 	for _, c := range s.curves {
-		k += c.factor * c.of.Rate(float64(x))
+		k += c.factor * c.of.Rate(at)
 	}
 	return units.Stiffness(k)
 }
@@ -207,21 +209,19 @@ const Tolerance = 1e-9
 
 // Energy at x.
 func (s *Sum) Energy(x units.Length) units.Energy {
-	if !s.holds(x) {
-		return units.Energy(math.NaN())
-	}
-	e := s.base.Energy(float64(x))
+	at := s.within(x)
+	e := s.base.Energy(at)
 	for i := range s.gases {
-		e += s.gases[i].Energy(float64(x))
+		e += s.gases[i].Energy(at)
 	}
 	for i := range s.pairs {
-		e += s.pairs[i].factor * s.pairs[i].of.Energy(float64(x))
+		e += s.pairs[i].factor * s.pairs[i].of.Energy(at)
 	}
 	for _, p := range s.paths {
-		e += p.factor * p.of.Energy(float64(x))
+		e += p.factor * p.of.Energy(at)
 	}
 	for _, c := range s.curves {
-		e += c.factor * c.of.Energy(float64(x))
+		e += c.factor * c.of.Energy(at)
 	}
 	return units.Energy(e)
 }

@@ -5,6 +5,7 @@ package power
 
 import (
 	"math"
+	"sync"
 	"sync/atomic"
 )
 
@@ -28,8 +29,22 @@ const Cells = octaves * perOctave
 type Inverse struct {
 	n                  float64
 	b1, b2, b3, b4, b5 float64
-	cell               [Cells]struct{ power, reciprocal float64 } // c^−n, 1/c
+	power              [Cells]float64 // c^−n
 }
+
+// reciprocal is 1/c of every cell, and logarithm that of the first octave's: the same for
+// every exponent, filled in with the first table.
+var (
+	reciprocal [Cells]float64
+	logarithm  [perOctave]float64
+	prepare    = sync.OnceFunc(func() {
+		for i := range reciprocal {
+			c := 1 + (float64(i%perOctave)+0.5)/perOctave
+			reciprocal[i] = math.Ldexp(1/c, -(i/perOctave + minOctave))
+			logarithm[i%perOctave] = math.Log(1 / c)
+		}
+	})
+)
 
 // recent keeps the last tables made, one a slot, because a study asks for the
 // same few exponents again and again.
@@ -60,17 +75,15 @@ func tabulate(n float64) *Inverse {
 	p.b1, p.b2, p.b3 = b[1], b[2]-b[6]*h2*h2*18/32, b[3]
 	p.b4, p.b5 = b[4]+b[6]*h2*48/32, b[5]
 
-	var scale, power [octaves]float64
-	for k := range octaves {
-		scale[k] = math.Ldexp(1, -(k + minOctave))
-		power[k] = math.Exp2(-n * float64(k+minOctave))
+	prepare()
+	var octave [octaves]float64
+	for k := range octave {
+		octave[k] = math.Exp2(-n * float64(k+minOctave))
 	}
-	for i := range perOctave {
-		reciprocal := 1 / (1 + (float64(i)+0.5)/perOctave)
-		c := math.Exp(n * math.Log(reciprocal))
-		for k := range octaves {
-			cell := &p.cell[k*perOctave+i]
-			cell.power, cell.reciprocal = power[k]*c, scale[k]*reciprocal
+	for i, log := range logarithm {
+		c := math.Exp(n * log)
+		for k := range octave {
+			p.power[k*perOctave+i] = octave[k] * c
 		}
 	}
 	return p
@@ -90,10 +103,10 @@ func Cell(u float64) uint64 { return math.Float64bits(u)>>shift - first }
 
 // At is u^−n for u in cell i.
 func (p *Inverse) At(i uint64, u float64) float64 {
-	c := &p.cell[i]
-	t := u*c.reciprocal - 1
+	c := p.power[i]
+	t := u*reciprocal[i] - 1
 	t2 := t * t
-	return c.power + c.power*t*(p.b1+t*p.b2+t2*(p.b3+t*p.b4+t2*p.b5))
+	return c + c*t*(p.b1+t*p.b2+t2*(p.b3+t*p.b4+t2*p.b5))
 }
 
 // Far is u^−n for u in no cell.

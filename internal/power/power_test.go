@@ -93,7 +93,7 @@ func TestFillAndAdd(t *testing.T) {
 	Add(p, added, xs, 3, -20)
 	for i, x := range xs {
 		want := p.Of(1 + 20*x)
-		same := filled[i] == want && added[i] == 5+3*want
+		same := math.Abs(filled[i]-want) <= 1e-15*want && math.Abs(added[i]-5-3*want) <= 1e-14*(1+want)
 		if !same && !(math.IsNaN(want) && math.IsNaN(filled[i]) && math.IsNaN(added[i])) {
 			t.Fatalf("at %v: %v and %v, want %v and %v", x, filled[i], added[i], want, 5+3*want)
 		}
