@@ -15,7 +15,7 @@ const (
 	tolerance    = 1e-8  // part of the residuals that J may still explain: one more step, and it is nothing
 	smallStep    = 1e-13 // of the size of a parameter
 	rounding     = 1e-13 // of the squares
-	firstDamping = 1e-3
+	firstDamping = 1e-2
 	leastDamping = 1e-15
 	maxBend      = 0.75 // of twice the acceleration to the step
 )
@@ -57,6 +57,9 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 	}
 	res := Result{Squares: floats.Dot(s.r, s.r), Reason: Stopped}
 	damping, grow, gain := firstDamping, 2.0, 0.0
+	if s.p.Lower != nil && s.p.Upper != nil {
+		gain = 1 // a first step that J foretells badly does not go far there
+	}
 	last, beyond := false, false // only last digits are left to gain; the model did not hold at the last trial
 	for ; res.Steps < maxSteps; res.Steps++ {
 		if ctx.Err() != nil {
@@ -104,7 +107,7 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 			return res
 		default:
 			last = squares <= res.Squares*(1+rounding)
-			damping, grow, gain = damping*grow, 2*grow, 0
+			damping, grow = damping*grow, 2*grow
 		}
 	}
 	return res

@@ -56,7 +56,7 @@ func Fit(readings spring.MeasuredSpec, m Model, free ...Free) (*Result, error) {
 	ends := p.search()
 	best := ends[0]
 	sigma := math.Sqrt(best.Squares / float64(len(p.samples)-len(free)))
-	r := &Result{Sigma: units.Force(sigma), Steps: best.Steps}
+	r := &Result{Sigma: units.Force(sigma), Steps: best.Steps, Residuals: make([]Residual, 0, len(p.samples))}
 	r.covariance, r.Held, err = p.determined(ends, sigma)
 	switch {
 	case err != nil: // which is also the usual reason not to settle
@@ -90,7 +90,8 @@ type sample struct{ x, f, way float64 }
 
 func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, error) {
 	f := check.Of("Fit")
-	p := &problem{model: m.clone(), free: free}
+	all := len(readings.Loading) + len(readings.Unloading)
+	p := &problem{model: m.clone(), free: free, samples: make([]sample, 0, all)}
 	p.take(f, "Loading", readings.Loading, 1)
 	p.take(f, "Unloading", readings.Unloading, -1)
 	if len(p.samples) <= len(free) {

@@ -10,7 +10,7 @@ import (
 )
 
 const (
-	same     = 1e-3  // of the box, within which a search is on its way to where one has been
+	same     = 1e-2  // of the box, within which a search is on its way to where one has been
 	rounding = 1e-18 // of the squares of the readings, what is left of exact ones
 )
 
