@@ -78,9 +78,11 @@ type problem struct {
 	model   Model // a copy, at whatever point was looked at last
 	free    []Free
 	samples []sample
-	reach   units.Length // of the readings
-	start   []float64    // where the search begins
-	moved   []float64    // room for residuals
+	travels []units.Length
+	forces  []units.Force // room for them
+	reach   units.Length  // of the readings
+	start   []float64     // where the search begins
+	moved   []float64     // room for residuals
 	box     lsq.Problem
 	solver  *lsq.Solver
 }
@@ -91,7 +93,7 @@ type sample struct{ x, f, way float64 }
 func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, error) {
 	f := check.Of("Fit")
 	all := len(readings.Loading) + len(readings.Unloading)
-	p := &problem{model: m.clone(), free: free, samples: make([]sample, 0, all)}
+	p := &problem{model: m.clone(), free: free, samples: make([]sample, 0, all), travels: make([]units.Length, 0, all)}
 	p.take(f, "Loading", readings.Loading, 1)
 	p.take(f, "Unloading", readings.Unloading, -1)
 	if len(p.samples) <= len(free) {
@@ -126,7 +128,7 @@ func (p *problem) take(f *check.Faults, branch string, readings []spring.Reading
 			check.Between(f, field+".Force", r.Force, -strong, strong)
 		} else if r.Travel >= 0 {
 			p.samples = append(p.samples, sample{float64(r.Travel), float64(r.Force), way})
-			p.reach = max(p.reach, r.Travel)
+			p.travels, p.reach = append(p.travels, r.Travel), max(p.reach, r.Travel)
 		}
 	}
 }
@@ -174,8 +176,9 @@ func (p *problem) evaluate(z, r []float64) bool {
 		return false
 	}
 	friction := float64(p.model.Fork.Friction)
+	p.forces = spring.AppendForces(p.forces[:0], c, p.travels)
 	for i, s := range p.samples {
-		r[i] = float64(c.Force(units.Length(s.x))) + s.way*friction - s.f
+		r[i] = float64(p.forces[i]) + s.way*friction - s.f
 	}
 	return true
 }
@@ -187,9 +190,10 @@ func (p *problem) differentiate(z, r, jac []float64) bool {
 		if q.slope == nil {
 			continue
 		}
-		slope := q.slope(&p.model)
-		for i, s := range p.samples {
-			jac[i*n+j] = slope(s.x, s.way) * (q.high - q.low)
+		clear(p.moved)
+		q.slope(&p.model, p.samples, p.moved)
+		for i, d := range p.moved {
+			jac[i*n+j] = d * (q.high - q.low)
 		}
 	}
 	for j, q := range p.free {

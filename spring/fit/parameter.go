@@ -15,13 +15,12 @@ type Parameter[Q ~float64] struct {
 	name   string
 	get    func(m *Model) (Q, bool)
 	set    func(m *Model, v Q)
-	slope  func(m *Model) slope // nil: by differences
-	linear func(low Q) bool     // whether the force is linear in it from there on; nil: nowhere
+	slope  slope            // nil: by differences
+	linear func(low Q) bool // whether the force is linear in it from there on; nil: nowhere
 }
 
-// slope is the derivative of the force by a parameter, in SI, at travel x; way is 1
-// while compressing and −1 while extending.
-type slope func(x, way float64) float64
+// slope adds the derivative of the force by a parameter, in SI, at every sample.
+type slope func(m *Model, samples []sample, dst []float64)
 
 // NewParameter names any number of a model: get reads it, false where the model has
 // none, and set gives it another value. Set may change whatever the model points to,
@@ -64,7 +63,7 @@ type Free struct {
 	name      string
 	get       func(m *Model) (float64, bool)
 	set       func(m *Model, v float64)
-	slope     func(m *Model) slope
+	slope     slope
 	linear    bool    // whether the force is linear in it, as long as others stay
 	low, high float64 // SI
 	err       error
@@ -97,15 +96,16 @@ func GapVolume(legs ...setup.Side) Parameter[units.Volume] {
 	get := func(m *Model, l *setup.Leg) units.Volume { return l.Gap.Residual + swept(m, l) }
 	p := ofLegs("gap volume", legs, has, get,
 		func(m *Model, l *setup.Leg, v units.Volume) { l.Gap.Residual = v - swept(m, l) })
-	p.slope = func(m *Model) slope {
-		return sum(chosen(m, legs, has), func(l *setup.Leg) slope {
+	p.slope = func(m *Model, samples []sample, dst []float64) {
+		for _, l := range chosen(m, legs, has) {
 			here := m.Fork.Closed.Pressure
 			gap, _ := oil.NewAirGap(oil.AirGapSpec{Area: l.Gap.Area, Residual: l.Gap.Residual, Travel: m.Fork.Travel,
 				Pressure: l.Gap.Gauge.Absolute(here), Ambient: here, Exponent: m.Exponent})
 			v := float64(get(m, l))
-			// The force hangs on x/V alone, so that V·∂F/∂V = −x·∂F/∂x.
-			return func(x, _ float64) float64 { return -x / v * float64(gap.Rate(units.Length(x))) }
-		})
+			for i, s := range samples { // the force hangs on x/V alone, so that V·∂F/∂V = −x·∂F/∂x
+				dst[i] -= s.x / v * float64(gap.Rate(units.Length(s.x)))
+			}
+		}
 	}
 	return p
 }
@@ -145,7 +145,11 @@ func Exponent() Parameter[float64] {
 func Friction() Parameter[units.Force] {
 	p := NewParameter("friction", func(m *Model) (units.Force, bool) { return m.Fork.Friction, true },
 		func(m *Model, v units.Force) { m.Fork.Friction = v })
-	p.slope = func(*Model) slope { return func(_, way float64) float64 { return way } }
+	p.slope = func(_ *Model, samples []sample, dst []float64) {
+		for i, s := range samples {
+			dst[i] += s.way
+		}
+	}
 	p.linear = func(units.Force) bool { return true }
 	return p
 }
@@ -207,38 +211,19 @@ func ofCoil[Q ~float64](name string, sides []setup.Side, at func(*spring.CoilSpe
 			}
 		}
 	})
-	p.slope = func(m *Model) slope {
-		return sum(chosen(m, sides, has), func(l *setup.Leg) slope {
+	p.slope = func(m *Model, samples []sample, dst []float64) {
+		for _, l := range chosen(m, sides, has) {
 			const touch = 1e-9 // m; a coil at its free length is about to be compressed, rounding or not
 			c, _ := setup.Find[spring.CoilSpec](*l)
-			return func(x, _ float64) float64 {
-				if s := x + float64(c.Preload); s > -touch {
-					return by(&c, s)
+			for i, s := range samples {
+				if s := s.x + float64(c.Preload); s > -touch {
+					dst[i] += by(&c, s)
 				}
-				return 0
 			}
-		})
+		}
 	}
 	p.linear = linear
 	return p
-}
-
-// sum adds up what each leg has for a slope.
-func sum(legs []*setup.Leg, of func(*setup.Leg) slope) slope {
-	if len(legs) == 1 {
-		return of(legs[0])
-	}
-	var parts []slope
-	for _, l := range legs {
-		parts = append(parts, of(l))
-	}
-	return func(x, way float64) float64 {
-		var all float64
-		for _, part := range parts {
-			all += part(x, way)
-		}
-		return all
-	}
 }
 
 // checkFree reports bounds out of order, parameters freed twice, and those of what

@@ -34,13 +34,11 @@ func (s Spec) validate() error {
 func (l Leg) validate(travel units.Length) error {
 	f := check.Of("Leg")
 	for i, spec := range l.Springs {
-		field := fmt.Sprintf("Springs[%d]", i)
 		if spec == nil {
-			f.Report(field, "none", "a spring", "")
-			continue
+			f.Report(fmt.Sprintf("Springs[%d]", i), "none", "a spring", "")
+		} else if _, err := spec.Curve(travel); err != nil {
+			f.Nest(fmt.Sprintf("Springs[%d]", i), err)
 		}
-		_, err := spec.Curve(travel)
-		f.Nest(field, err)
 	}
 	if l.Air != nil {
 		f.Nest("Air", l.Air.validate(travel))
