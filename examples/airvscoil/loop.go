@@ -1,10 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -23,9 +23,11 @@ type cycle struct {
 	frequency units.Frequency
 }
 
-// space is a gas space of one leg at rest at some travel.
+// space is gas of one leg at rest at some travel that moves together in a fast stroke.
 type space struct {
-	setup.Gas
+	setup.Space
+	State    gas.State    // with that behind a floating piston off its stop
+	Shared   units.Volume // of all that shares its pressure at rest, behind an orifice too
 	exchange gas.Exchange
 }
 
@@ -43,27 +45,52 @@ func (s space) rate(v units.Volume) float64 {
 // breathe finds the gas spaces of the fork at rest at its sag, the main chamber of an air
 // spring first, and how fast they lose heat.
 func (f *fork) breathe() error {
-	gases, err := f.set.Gases(f.settled)
+	all, err := f.set.Spaces(f.settled)
 	if err != nil {
 		return err
 	}
-	for _, g := range gases {
-		bore := f.StanchionBore.Value // the vessel of a damper is taken as wide as the leg is inside
-		if g.Part == "Air" {
-			bore = f.legs()[g.Side].Air.Bore
+	var main int // the positive chamber of the leg
+	for _, c := range all {
+		switch v := c.Gas.Volume; c.Chamber {
+		case setup.Linked:
+			f.spaces[main].Shared += v
+			continue
+		case setup.Second:
+			if c.Gas.Pressure == f.spaces[main].State.Pressure {
+				f.spaces[main].State.Volume += v
+				f.spaces[main].Shared += v
+			}
+			continue
 		}
-		e, err := gas.EstimateExchange(g.State, bore, warmth)
-		if err != nil {
+		main = len(f.spaces)
+		f.spaces = append(f.spaces, space{Space: c, State: c.Gas, Shared: c.Gas.Volume})
+	}
+	for i := range f.spaces {
+		s := &f.spaces[i]
+		bore := f.StanchionBore.Value // the vessel of a damper is taken as wide as the leg is inside
+		if s.ofAir() {
+			bore = f.legs()[s.Side].Air.Bore
+		}
+		if s.exchange, err = gas.EstimateExchange(s.State, bore, warmth); err != nil {
 			return err
 		}
-		e.TimeConstant = units.Time(digits(float64(e.TimeConstant), 2)) // no more is known
-		f.spaces = append(f.spaces, space{g, e})
+		s.exchange.TimeConstant = units.Time(digits(float64(s.exchange.TimeConstant), 2)) // no more is known
 	}
-	slices.SortStableFunc(f.spaces, func(a, b space) int {
-		return strings.Compare(a.Part,
-			b.Part)
-	}) // Air before the others
+	// Air springs before the others.
+	slices.SortStableFunc(f.spaces, func(a, b space) int { return cmp.Compare(a.place(), b.place()) })
 	return nil
+}
+
+func (s space) ofAir() bool { return s.Chamber == setup.Positive || s.Chamber == setup.Negative }
+
+func (s space) place() int {
+	switch {
+	case s.ofAir():
+		return 0
+	case s.Chamber == setup.Reservoir:
+		return 1
+	}
+	return 2
 }
 
 func swept(a units.Area, x units.Length) units.Volume { return units.Volume(float64(a) * float64(x)) }

@@ -209,19 +209,6 @@ func invariants(t *testing.T, s setup.Spec) {
 		near(fmt.Sprintf("heated at %v", x), float64(hot.Curve(1).Force(x))+held-metal(s, x), ratio*(float64(rest.Force(x))+held-metal(s, x)))
 	}
 
-	// Each gas space pushes with what a gauge on it shows.
-	for _, x := range travels[:4] {
-		gases, err := f.Gases(x)
-		if err != nil {
-			t.Fatal(err)
-		}
-		force := metal(s, x)
-		for _, g := range gases {
-			force += g.State.Pressure.Gauge(room.Pressure).In(units.Pascal) * float64(g.Area)
-		}
-		near(fmt.Sprintf("gases at %v", x), float64(rest.Force(x)), force)
-	}
-
 	// Settled at x, the fork starts to move from the force at rest there.
 	for _, x := range travels[:4] {
 		near(fmt.Sprintf("about %v", x), float64(f.CurveAbout(x, 1.4).Force(x)), float64(rest.Force(x)))

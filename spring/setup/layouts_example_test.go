@@ -138,7 +138,7 @@ func Example_volumeReducers() {
 }
 
 // What gauges would show with the rider on: the gas of each chamber at the sag.
-func ExampleSetup_Gases() {
+func ExampleSetup_Spaces() {
 	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
 		Volume: 258 * units.Milliliter, NegativeVolume: 80 * units.Milliliter, Fill: at(6)}}
 	fork, err := setup.New(setup.Spec{Travel: 170 * units.Millimeter, Left: left, Closed: at(0).Ambient})
@@ -146,16 +146,16 @@ func ExampleSetup_Gases() {
 		fmt.Println(err)
 		return
 	}
-	gases, err := fork.Gases(40 * units.Millimeter)
+	spaces, err := fork.Spaces(40 * units.Millimeter)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, g := range gases {
-		fmt.Printf("%v %s: %.1f on %.2f cm², %.0f\n", g.Side, g.Part, g.State.Pressure.Gauge(fork.Ambient().Pressure),
-			g.Area.In(units.SquareCentimeter), g.State.Volume)
+	for _, c := range spaces {
+		fmt.Printf("%v, %v: %.1f on %.2f cm², %.0f\n", c.Side, c.Chamber, c.Gas.Pressure.Gauge(fork.Ambient().Pressure),
+			c.Area.In(units.SquareCentimeter), c.Gas.Volume)
 	}
 	// Output:
-	// left Air: 7.1 bar on 8.66 cm², 223 mL
-	// left Air: 4.0 bar on -7.87 cm², 111 mL
+	// left, positive: 7.1 bar on 8.66 cm², 223 mL
+	// left, negative: 4.0 bar on -7.87 cm², 111 mL
 }
