@@ -81,7 +81,8 @@ func (c Cartridge) passable(f *check.Faults, field string, v Valve, q units.Flow
 	case !in:
 		f.Report(field, "closed in compression", "a way for the oil both ways", "Reverse turns a valve round")
 	case !out:
-		f.Report(field, "closed in rebound", "a way for the oil both ways", "a check valve or a bleed beside it opens that way")
+		f.Report(field, "closed in rebound", "a way for the oil both ways",
+			"a check valve or a bleed beside it opens that way")
 	}
 }
 

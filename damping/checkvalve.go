@@ -34,7 +34,8 @@ func NewCheck(s CheckSpec) (Check, error) {
 	if err := f.Err(); err != nil {
 		return Check{}, err
 	}
-	return Check{crack: float64(s.Crack), open: float64(s.FullOpen), capacity: s.Discharge * float64(s.Area) * math.Sqrt2}, nil
+	return Check{crack: float64(s.Crack), open: float64(s.FullOpen),
+		capacity: s.Discharge * float64(s.Area) * math.Sqrt2}, nil
 }
 
 // Flow is 0 up to the cracking pressure.

@@ -51,7 +51,8 @@ func dampers() map[string]struct {
 	tight.Reservoir = units.Absolute(0.2 * units.Bar)
 	tight.Piston = must(NewOrifice(OrificeSpec{Area: 4 * units.SquareMillimeter, Discharge: Discharge}))
 	friction := must(NewFriction(FrictionSpec{Breakaway: 60, Kinetic: 40, Stribeck: 0.005, Viscous: 20, Creep: 0.0002}))
-	table := must(NewTable(TableSpec{Points: []TablePoint{{-1, -760}, {-0.5, -480}, {-0.1, -190}, {0.1, 90}, {0.5, 190}, {1, 310}, {3, 650}}}))
+	table := must(NewTable(TableSpec{Points: []TablePoint{{-1, -760}, {-0.5, -480}, {-0.1, -190}, {0.1, 90}, {0.5, 190},
+		{1, 310}, {3, 650}}}))
 	shims := must(NewCartridge(mid(warm)))
 	type kind = struct {
 		d             Damper
@@ -110,7 +111,8 @@ func TestContract(t *testing.T) {
 				last = f
 			}
 			for _, v := range []units.Speed{0, 0.003, -0.4, 3} {
-				if n := testing.AllocsPerRun(10, func() { sink += c.d.Force(v) + units.Force(c.d.Coefficient(v)) }); n != 0 {
+				if n := testing.AllocsPerRun(10,
+					func() { sink += c.d.Force(v) + units.Force(c.d.Coefficient(v)) }); n != 0 {
 					t.Errorf("%v allocations at %v", n, v)
 				}
 			}
@@ -125,9 +127,11 @@ func TestAreas(t *testing.T) {
 	// A pipe is linear, so that the forces are c·A² without a base valve.
 	pipe := must(NewPipe(PipeSpec{Diameter: 5 * mm, Length: 50 * mm}))
 	base := must(NewPipe(PipeSpec{Diameter: 4 * mm, Length: 30 * mm}))
-	c := must(NewCartridge(CartridgeSpec{Bore: 20 * mm, Rod: 10 * mm, Oil: warm, Reservoir: units.Absolute(40 * units.Bar), Piston: pipe, Base: base}))
+	c := must(NewCartridge(CartridgeSpec{Bore: 20 * mm, Rod: 10 * mm, Oil: warm,
+		Reservoir: units.Absolute(40 * units.Bar), Piston: pipe, Base: base}))
 	ring, rod := math.Pi/4*(0.02*0.02-0.01*0.01), math.Pi/4*0.01*0.01
-	want := float64(warm.Viscosity) * 128 / math.Pi * (0.05/math.Pow(0.005, 4)*ring*ring + 0.03/math.Pow(0.004, 4)*rod*rod)
+	want := float64(warm.Viscosity) * 128 / math.Pi * (0.05/math.Pow(0.005, 4)*ring*ring +
+		0.03/math.Pow(0.004, 4)*rod*rod)
 	near(t, "compression", float64(c.Coefficient(0.1)), want, 1e-9*want)
 	near(t, "rebound", float64(c.Coefficient(-0.1)), want, 1e-9*want)
 }
@@ -170,7 +174,8 @@ func TestCavitation(t *testing.T) {
 	const v = 2
 	rod, area := float64(c.rod), float64(c.area+c.rod)
 	room := (float64(c.Force(v)) + c.reservoir*rod) / area
-	out := float64(spec.Base.Flow(units.Pressure(room-c.reservoir), warm) + spec.Piston.Flow(units.Pressure(room), warm))
+	out := float64(spec.Base.Flow(units.Pressure(room-c.reservoir), warm) +
+		spec.Piston.Flow(units.Pressure(room), warm))
 	near(t, "volume balance", out, area*v, 1e-9*area*v)
 	// A starved refill stops resisting at the reservoir's pressure.
 	if !c.Cavitates(-5) {
@@ -186,11 +191,13 @@ func TestFade(t *testing.T) {
 	cool := Oil{Density: 855, Viscosity: 26 * units.MillipascalSecond}
 	hot := Oil{Density: 829, Viscosity: 8.5 * units.MillipascalSecond}
 	fade := func(v Valve) float64 {
-		c := must(NewCartridge(CartridgeSpec{Bore: 25 * mm, Rod: 10 * mm, Oil: cool, Reservoir: units.Absolute(40 * units.Bar), Piston: v}))
+		c := must(NewCartridge(CartridgeSpec{Bore: 25 * mm, Rod: 10 * mm, Oil: cool,
+			Reservoir: units.Absolute(40 * units.Bar), Piston: v}))
 		return float64(must(c.With(hot)).Force(0.2)/c.Force(0.2)) - 1
 	}
 	near(t, "pipe", fade(must(NewPipe(PipeSpec{Diameter: 4 * mm, Length: 50 * mm}))), 8.5/26-1, 1e-9)
-	near(t, "wide orifice", fade(must(NewOrifice(OrificeSpec{Area: 6 * units.SquareMillimeter, Discharge: Discharge}))), 829.0/855-1, 0.01)
+	near(t, "wide orifice", fade(must(NewOrifice(OrificeSpec{Area: 6 * units.SquareMillimeter, Discharge: Discharge}))),
+		829.0/855-1, 0.01)
 	stack := must(NewShimStack(recordedStacks["taper of five"]))
 	shims := fade(Parallel(stack, Reverse(stack)))
 	// q ∝ p·√(p/ρ) while the gap is narrow, so that p ∝ ρ^⅓.
@@ -228,7 +235,8 @@ func TestShimStack(t *testing.T) {
 
 	spec.Land = 1 * mm
 	wet := must(NewShimStack(spec))
-	if thin, thick := wet.Flow(crack*1.2, warm), wet.Flow(crack*1.2, cold); thick >= thin || thin >= dished.Flow(crack*1.2, warm) {
+	if thin, thick := wet.Flow(crack*1.2, warm), wet.Flow(crack*1.2, cold); thick >= thin ||
+		thin >= dished.Flow(crack*1.2, warm) {
 		t.Error("a land does not hold oil back, or cold oil no more than warm")
 	}
 	// Stiffness: between the face alone and all shims glued to its diameter.
@@ -292,7 +300,8 @@ func TestSeal(t *testing.T) {
 // 0.03, 0.06 and 0.10, about 200 N braking at 0.6 g and 335 N at 0.95 g for the first. They name neither spacing
 // nor overhang; 210 mm and 340 mm at sag, closing as the fork dives, are what a fork of 120 mm has.
 func TestBushes(t *testing.T) {
-	spec := BushesSpec{Spacing: 175 * mm, Overhang: 375 * mm, Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm}
+	spec := BushesSpec{Spacing: 175 * mm, Overhang: 375 * mm, Rake: 24 * units.Degree, Wheel: 300 * mm,
+		Travel: 120 * mm}
 	bushes := func(mu float64) Bushes {
 		s := spec
 		s.Friction = mu
@@ -327,7 +336,8 @@ func TestBushes(t *testing.T) {
 	overhang := 0.375 - 0.035
 	sin, cos := math.Sincos(24 * math.Pi / 180)
 	unloaded := units.Force(wheel * overhang * sin / (overhang*cos + 0.3))
-	if _, upper := b.Reactions(35*mm, wheel, unloaded); math.Abs(float64(upper)) > 1e-9 || unloaded < 0.20*wheel || unloaded > 0.25*wheel {
+	if _, upper := b.Reactions(35*mm, wheel, unloaded); math.Abs(float64(upper)) > 1e-9 || unloaded < 0.20*wheel ||
+		unloaded > 0.25*wheel {
 		t.Errorf("the upper bush carries %v at %v of braking", upper, unloaded)
 	}
 	// Statics apart: moments about the lower bush of wheel load and braking at the contact patch.
@@ -347,16 +357,23 @@ func TestRebound(t *testing.T) {
 		advice           string
 	}{
 		// Common practice, no source: 4 % to 5 % of rate is one to two clicks.
-		{"4.5 % stiffer", 10 * mmRate, 10.45 * mmRate, 1000, 1045, 1.0223, 1.045, 0.745, 1.489, "rebound 1 click firmer, and test; stay 2 clicks off closed"},
-		{"15 % stiffer", 10 * mmRate, 11.5 * mmRate, 1000, 1150, 1.0724, 1.15, 2.364, 4.728, "rebound 2 to 5 clicks firmer, and test; stay 2 clicks off closed"},
-		{"softer", 10 * mmRate, 9 * mmRate, 1000, 880, 0.88, 0.9487, -4.325, -1.782, "rebound 2 to 4 clicks softer, and test"},
-		{"a little softer deep", 10 * mmRate, 10 * mmRate, 1000, 945, 0.945, 1, -1.914, 0, "rebound up to 2 clicks softer, and test"},
-		{"a little firmer deep", 10 * mmRate, 10 * mmRate, 1000, 1060, 1, 1.06, 0, 1.971, "rebound up to 2 clicks firmer, and test; stay 2 clicks off closed"},
+		{"4.5 % stiffer", 10 * mmRate, 10.45 * mmRate, 1000, 1045, 1.0223, 1.045, 0.745, 1.489,
+			"rebound 1 click firmer, and test; stay 2 clicks off closed"},
+		{"15 % stiffer", 10 * mmRate, 11.5 * mmRate, 1000, 1150, 1.0724, 1.15, 2.364, 4.728,
+			"rebound 2 to 5 clicks firmer, and test; stay 2 clicks off closed"},
+		{"softer", 10 * mmRate, 9 * mmRate, 1000, 880, 0.88, 0.9487, -4.325, -1.782,
+			"rebound 2 to 4 clicks softer, and test"},
+		{"a little softer deep", 10 * mmRate, 10 * mmRate, 1000, 945, 0.945, 1, -1.914, 0,
+			"rebound up to 2 clicks softer, and test"},
+		{"a little firmer deep", 10 * mmRate, 10 * mmRate, 1000, 1060, 1, 1.06, 0, 1.971,
+			"rebound up to 2 clicks firmer, and test; stay 2 clicks off closed"},
 		{"the same", 10 * mmRate, 10 * mmRate, 1000, 1010, 1, 1.01, 0, 0.337, "leave rebound as it is, and test"},
-		{"firmer about sag, softer deep", 10 * mmRate, 12 * mmRate, 1000, 880, 0.88, 1.0954, -4.325, 3.084, "leave rebound as it is to begin with; the range to test is 4 clicks softer to 3 firmer"},
+		{"firmer about sag, softer deep", 10 * mmRate, 12 * mmRate, 1000, 880, 0.88, 1.0954, -4.325, 3.084,
+			"leave rebound as it is to begin with; the range to test is 4 clicks softer to 3 firmer"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			r := must(NewRebound(ReboundSpec{OldRate: tt.k1, NewRate: tt.k2, OldForce: tt.f1, NewForce: tt.f2, PerClick: CommonClick}))
+			r := must(NewRebound(ReboundSpec{OldRate: tt.k1, NewRate: tt.k2, OldForce: tt.f1, NewForce: tt.f2,
+				PerClick: CommonClick}))
 			lo, hi := r.Factors()
 			near(t, "lo", lo, tt.lo, 5e-5)
 			near(t, "hi", hi, tt.hi, 5e-5)
@@ -399,7 +416,8 @@ func TestShares(t *testing.T) {
 				sum += float64(f)
 			}
 			near(t, "sum of the shares", sum, float64(c.Force(v)), 1e-9*math.Abs(float64(c.Force(v))))
-			if refill := v > 0; len(piston) != 3 || len(base) != 3 || (piston[0] != 0) != refill || (piston[1] != 0) == refill {
+			if refill := v > 0; len(piston) != 3 || len(base) != 3 || (piston[0] != 0) != refill ||
+				(piston[1] != 0) == refill {
 				t.Errorf("at %v piston %v, base %v", v, piston, base)
 			}
 		}
@@ -439,7 +457,9 @@ func TestSpeedAt(t *testing.T) {
 
 func TestSettings(t *testing.T) {
 	// Each click closes by a tenth: worth 1/0.9 − 1 anywhere between the ends, and at the ends.
-	s := must(NewSettings(20, func(clicks int) (Damper, error) { return Linear(1000 * math.Pow(0.9, float64(clicks))), nil }))
+	s := must(NewSettings(20, func(clicks int) (Damper, error) {
+		return Linear(1000 * math.Pow(0.9, float64(clicks))), nil
+	}))
 	for _, clicks := range []int{0, 1, 10, 20} {
 		near(t, "a click", must(s.PerClick(clicks, -0.1)), 1/0.9-1, 1e-12)
 	}

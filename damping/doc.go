@@ -4,7 +4,8 @@
 //   - [Damper] is a force and a coefficient against the speed v along the fork axis, positive in compression. A
 //     [Cartridge] of oil, a measured [Table], [Linear] and [Friction] are dampers, [Sum] adds those of both legs.
 //   - [Valve] is what a cartridge is made of: a flow against a pressure difference, and back, in an [Oil] at one
-//     temperature. [Series], [Parallel] and [Reverse] combine valves; a [ShimStack] is one of bending [Plate]s.
+//     temperature. [Series], [Parallel] and [Reverse] combine valves; a [ShimStack] bends
+//     as a [Plate] does.
 //   - [Oscillator], [Settings], [Rebound] and [Warming] are what a damper does: to the swing of the body, at each
 //     click, with another spring, and to its own temperature.
 //

@@ -68,7 +68,8 @@ func ExampleAdjuster() {
 	oil := damping.Kinematic(850, 15*units.Centistokes)
 	for _, clicks := range []int{4, 8, 16} {
 		bleed := must(a.At(clicks))
-		fmt.Printf("%2d clicks: %.1f bar at 20 mL/s\n", clicks, bleed.Drop(20*units.MilliliterPerSecond, oil).In(units.Bar))
+		fmt.Printf("%2d clicks: %.1f bar at 20 mL/s\n", clicks,
+			bleed.Drop(20*units.MilliliterPerSecond, oil).In(units.Bar))
 	}
 	_, err := a.At(21)
 	fmt.Println(err)
@@ -82,13 +83,15 @@ func ExampleAdjuster() {
 // A bleed beside a blow-off valve: steep at first, then flat.
 func ExampleParallel() {
 	bleed := must(damping.NewPipe(damping.PipeSpec{Diameter: 2 * mm, Length: 12 * mm, Entrance: damping.Entrance}))
-	blowOff := must(damping.NewCheck(damping.CheckSpec{Area: 20 * mm2, Discharge: 0.62, Crack: 4 * units.Bar, FullOpen: 12 * units.Bar}))
+	blowOff := must(damping.NewCheck(damping.CheckSpec{Area: 20 * mm2, Discharge: 0.62, Crack: 4 * units.Bar,
+		FullOpen: 12 * units.Bar}))
 	oil := damping.Oil{Density: 850, Viscosity: 12.8 * units.MillipascalSecond}
 	network := damping.Parallel(bleed, blowOff)
 	for _, q := range []units.Flow{10, 50, 200} {
 		q *= units.MilliliterPerSecond
 		p := network.Drop(q, oil)
-		fmt.Printf("%.0f: %.2f bar, Reynolds number of the bleed %.0f\n", q, p.In(units.Bar), bleed.Reynolds(bleed.Flow(p, oil), oil))
+		fmt.Printf("%.0f: %.2f bar, Reynolds number of the bleed %.0f\n", q, p.In(units.Bar),
+			bleed.Reynolds(bleed.Flow(p, oil), oil))
 	}
 	// Output:
 	// 10 mL/s: 0.14 bar, Reynolds number of the bleed 423
@@ -102,9 +105,11 @@ func ExampleTable() {
 		{Speed: -1, Force: -760}, {Speed: -0.5, Force: -480}, {Speed: -0.1, Force: -190},
 		{Speed: 0.1, Force: 90}, {Speed: 0.5, Force: 190}, {Speed: 1, Force: 310},
 	}}))
-	body := must(damping.NewOscillator(damping.OscillatorSpec{Stiffness: 11 * units.NewtonPerMillimeter, Mass: 62.5 * units.Kilogram}))
+	body := must(damping.NewOscillator(damping.OscillatorSpec{Stiffness: 11 * units.NewtonPerMillimeter,
+		Mass: 62.5 * units.Kilogram}))
 	for _, v := range []units.Speed{0.1, 0.5, 1} {
-		fmt.Printf("%.1f m/s: ζ %.2f in compression, %.2f in rebound\n", float64(v), body.Ratio(d, v), body.Ratio(d, -v))
+		fmt.Printf("%.1f m/s: ζ %.2f in compression, %.2f in rebound\n", float64(v), body.Ratio(d, v),
+			body.Ratio(d, -v))
 	}
 	// Output:
 	// 0.1 m/s: ζ 0.54 in compression, 1.15 in rebound
@@ -127,7 +132,8 @@ func ExampleRebound() {
 
 func ExampleBushes() {
 	b := must(damping.NewBushes(damping.BushesSpec{
-		Spacing: 175 * mm, Overhang: 375 * mm, Friction: 0.06, Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm,
+		Spacing: 175 * mm, Overhang: 375 * mm, Friction: 0.06,
+		Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm,
 	}))
 	wheel := 1390 * units.Newton
 	fmt.Printf("coasting %.0f N, braking hard %.0f N, least at %.0f N of braking\n",
@@ -137,9 +143,11 @@ func ExampleBushes() {
 }
 
 func ExampleWarming() {
-	leg := must(damping.NewWarming(damping.WarmingSpec{Oil: 0.4, OilHeat: damping.OilHeat, Tube: 1.2, TubeHeat: 900, Loss: 2.5}))
+	leg := must(damping.NewWarming(damping.WarmingSpec{Oil: 0.4, OilHeat: damping.OilHeat, Tube: 1.2, TubeHeat: 900,
+		Loss: 2.5}))
 	power := must(damping.MeanPower(damping.Linear(500), 30*mm, 3))
-	fmt.Printf("%.0f W: %.0f K after 10 min, %.0f K at last\n", float64(power), float64(leg.Rise(power, 600)), float64(leg.Steady(power)))
+	fmt.Printf("%.0f W: %.0f K after 10 min, %.0f K at last\n", float64(power), float64(leg.Rise(power, 600)),
+		float64(leg.Steady(power)))
 	// Output:
 	// 80 W: 18 K after 10 min, 32 K at last
 }

@@ -127,8 +127,10 @@ func NewBushes(s BushesSpec) (Bushes, error) {
 	check.Between(f, "Friction", s.Friction, 0.01, 0.3)
 	check.Between(f, "Rake", s.Rake, 10*units.Degree, 45*units.Degree)
 	check.Between(f, "Wheel", s.Wheel, 100*units.Millimeter, 450*units.Millimeter)
-	if check.Between(f, "Travel", s.Travel, 20*units.Millimeter, 400*units.Millimeter) && overhang && s.Travel >= s.Overhang {
-		f.Report("Travel", s.Travel, fmt.Sprintf("below the overhang %.6g", s.Overhang), "the axle would reach the lower bush")
+	if check.Between(f, "Travel", s.Travel, 20*units.Millimeter, 400*units.Millimeter) && overhang &&
+		s.Travel >= s.Overhang {
+		f.Report("Travel", s.Travel, fmt.Sprintf("below the overhang %.6g", s.Overhang),
+			"the axle would reach the lower bush")
 	}
 	if err := f.Err(); err != nil {
 		return Bushes{}, err

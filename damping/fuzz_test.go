@@ -19,7 +19,8 @@ func honest(t *testing.T, v Valve, q float64, o Oil) {
 			t.Errorf("Drop(0) = %v", p)
 		}
 	case !math.IsInf(p, 0):
-		below, above := math.Abs(float64(v.Flow(units.Pressure(p*(1-1e-7)), o))), math.Abs(float64(v.Flow(units.Pressure(p*(1+1e-7)), o)))
+		below := math.Abs(float64(v.Flow(units.Pressure(p*(1-1e-7)), o)))
+		above := math.Abs(float64(v.Flow(units.Pressure(p*(1+1e-7)), o)))
 		if q := math.Abs(q); !(below <= q*(1+1e-6) && above >= q*(1-1e-6)) {
 			t.Errorf("Drop(%v) = %v, but the flow there is from %v to %v", q, p, below, above)
 		}
@@ -53,7 +54,8 @@ func FuzzValves(f *testing.F) {
 		tryValve(t, tryOrifice, err, q, o)
 		tryCheck, err := NewCheck(CheckSpec{units.Area(a * b), discharge, units.Pressure(crack), units.Pressure(open)})
 		tryValve(t, tryCheck, err, q, o)
-		if adjuster, err := NewAdjuster(AdjusterSpec{int(min(max(e, -10), 200)), units.Area(a * b), units.Area(c), discharge}); err == nil {
+		if adjuster, err := NewAdjuster(AdjusterSpec{int(min(max(e, -10), 200)), units.Area(a * b), units.Area(c),
+			discharge}); err == nil {
 			at, err := adjuster.At(int(min(max(open, -10), 200)))
 			tryValve(t, at, err, q, o)
 		}
@@ -73,8 +75,10 @@ func FuzzPlate(f *testing.F) {
 	f.Add(0.03, 0.01, 0.0002, 206e9, 0.3, uint8(Free), uint8(Clamped), 1e5, 0.016, 0.026, 3.0, 0.03, 0.028)
 	f.Add(0.1, 0.099, 0.0002, 206e9, 0.5, uint8(Clamped), uint8(Guided), -1e5, 0.1, 0.0, 3.0, -1.0, 0.5)
 	f.Add(math.NaN(), 0.0, math.Inf(1), -1.0, 2.0, uint8(7), uint8(9), 0.0, 0.0, 0.0, 0.0, 0.0, math.NaN())
-	f.Fuzz(func(t *testing.T, outer, inner, h, young, poisson float64, oe, ie uint8, p, from, to, force, circle, at float64) {
-		plate, err := NewPlate(PlateSpec{units.Length(outer), units.Length(inner), units.Length(h), units.Stress(young), poisson, Edge(oe), Edge(ie)})
+	f.Fuzz(func(t *testing.T, outer, inner, h, young, poisson float64, oe, ie uint8, p, from, to, force, circle,
+		at float64) {
+		plate, err := NewPlate(PlateSpec{units.Length(outer), units.Length(inner), units.Length(h), units.Stress(young),
+			poisson, Edge(oe), Edge(ie)})
 		if err != nil {
 			_ = err.Error()
 			return
@@ -85,7 +89,8 @@ func FuzzPlate(f *testing.F) {
 			}
 		}
 		l := Load{units.Pressure(p), units.Length(from), units.Length(to), units.Force(force), units.Length(circle)}
-		finite(t, "deflection and stress", float64(plate.Deflection(l, units.Length(at))), float64(plate.Stress(l, units.Length(at))))
+		finite(t, "deflection and stress", float64(plate.Deflection(l, units.Length(at))),
+			float64(plate.Stress(l, units.Length(at))))
 	})
 }
 
@@ -94,8 +99,9 @@ func FuzzShimStack(f *testing.F) {
 	f.Add([]byte{30, 15, 18, 10, 30, 15, 12, 250, 29, 5}, 10.0, 10.0, 30.0, 30.0, 0.0, 0.0, 1e-6)
 	f.Add([]byte{}, math.NaN(), 0.0, -1.0, 0.0, math.NaN(), 0.0, 1.0)
 	f.Fuzz(func(t *testing.T, shims []byte, clamp, from, to, seat, dish, land, q float64) {
-		s := ShimStackSpec{Clamp: units.Length(clamp) * mm, PortInner: units.Length(from) * mm, PortOuter: units.Length(to) * mm,
-			Seat: units.Length(seat) * mm, Dish: units.Length(dish) * mm, Land: units.Length(land) * mm,
+		s := ShimStackSpec{Clamp: units.Length(clamp) * mm, PortInner: units.Length(from) * mm,
+			PortOuter: units.Length(to) * mm,
+			Seat:      units.Length(seat) * mm, Dish: units.Length(dish) * mm, Land: units.Length(land) * mm,
 			Young: 206e9, Poisson: 0.3, Ports: 80 * units.SquareMillimeter, Discharge: 0.7}
 		for i := 0; i+1 < len(shims); i += 2 {
 			s.Shims = append(s.Shims, Shim{units.Length(shims[i]) * mm, units.Length(shims[i+1]) * mm / 100})
@@ -206,8 +212,9 @@ func FuzzCartridge(f *testing.F) {
 	f.Add(math.NaN(), 0.0, math.Inf(1), 0.0, math.NaN(), math.NaN(), []byte{5}, []byte{})
 	f.Fuzz(func(t *testing.T, bore, rod, reservoir, density, viscosity, v float64, piston, base []byte) {
 		calls := 0
-		s := CartridgeSpec{Bore: units.Length(bore), Rod: units.Length(rod), Reservoir: units.Absolute(units.Pressure(reservoir)),
-			Oil: Oil{units.Density(density), units.DynamicViscosity(viscosity)}}
+		s := CartridgeSpec{Bore: units.Length(bore), Rod: units.Length(rod),
+			Reservoir: units.Absolute(units.Pressure(reservoir)),
+			Oil:       Oil{units.Density(density), units.DynamicViscosity(viscosity)}}
 		s.Piston, _ = grow(&piston, 1, &calls)
 		if len(base) > 0 {
 			s.Base, _ = grow(&base, 1, &calls)
@@ -238,7 +245,8 @@ func FuzzTable(f *testing.F) {
 	f.Add(math.NaN(), 0.0, math.Inf(1), 1.0, 2.0, math.NaN(), 1.0)
 	f.Fuzz(func(t *testing.T, v1, f1, v2, f2, v3, f3, v float64) {
 		d, err := NewTable(TableSpec{Points: []TablePoint{
-			{units.Speed(v1), units.Force(f1)}, {units.Speed(v2), units.Force(f2)}, {units.Speed(v3), units.Force(f3)}}})
+			{units.Speed(v1), units.Force(f1)}, {units.Speed(v2), units.Force(f2)}, {units.Speed(v3),
+				units.Force(f3)}}})
 		if err != nil {
 			_ = err.Error()
 			return
@@ -262,16 +270,21 @@ func FuzzTable(f *testing.F) {
 func FuzzFriction(f *testing.F) {
 	f.Add(60.0, 40.0, 0.005, 20.0, 0.0002, 0.03, 0.001, 0.15, 1e6, 0.01)
 	f.Add(0.0, 0.0, 0.1, 0.0, 1e-5, 0.002, 0.0001, 0.5, -1e9, -20.0)
-	f.Add(math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN())
+	f.Add(math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(),
+		math.NaN())
 	f.Fuzz(func(t *testing.T, breakaway, kinetic, stribeck, viscous, creep, d, w, mu, p, v float64) {
-		if seal, err := NewSeal(SealSpec{units.Length(d), units.Length(w), mu, units.Force(breakaway)}); err == nil && math.Abs(p) < 1e12 {
+		if seal, err := NewSeal(SealSpec{units.Length(d), units.Length(w), mu, units.Force(breakaway)}); err == nil &&
+			math.Abs(p) < 1e12 {
 			finite(t, "seal", float64(seal.Force(units.Pressure(p))))
 		}
-		bushes, err := NewBushes(BushesSpec{units.Length(d), units.Length(w), mu, units.Angle(stribeck), units.Length(creep), units.Length(kinetic)})
+		bushes, err := NewBushes(BushesSpec{units.Length(d), units.Length(w), mu, units.Angle(stribeck),
+			units.Length(creep), units.Length(kinetic)})
 		if err == nil && math.Abs(p) < 1e12 {
-			finite(t, "bushes", float64(bushes.Force(units.Length(kinetic), units.Force(p), units.Force(-p))), float64(bushes.Lightest(1000)))
+			finite(t, "bushes", float64(bushes.Force(units.Length(kinetic), units.Force(p), units.Force(-p))),
+				float64(bushes.Lightest(1000)))
 		}
-		fr, err := NewFriction(FrictionSpec{units.Force(breakaway), units.Force(kinetic), units.Speed(stribeck), units.DampingRate(viscous), units.Speed(creep)})
+		fr, err := NewFriction(FrictionSpec{units.Force(breakaway), units.Force(kinetic), units.Speed(stribeck),
+			units.DampingRate(viscous), units.Speed(creep)})
 		if err != nil {
 			_ = err.Error()
 			return
@@ -292,9 +305,11 @@ func FuzzBody(f *testing.F) {
 	f.Add(math.NaN(), math.Inf(1), 0.0, math.NaN(), -1.0, math.NaN(), math.NaN(), -1.0, -1)
 	f.Fuzz(func(t *testing.T, k, m, k2, f1, f2, click, amplitude, frequency float64, cycles int) {
 		if o, err := NewOscillator(OscillatorSpec{units.Stiffness(k), units.Mass(m)}); err == nil {
-			finite(t, "oscillator", float64(o.Critical()), float64(o.Frequency()), o.Ratio(Linear(100), 1), float64(o.Held(100)))
+			finite(t, "oscillator", float64(o.Critical()), float64(o.Frequency()), o.Ratio(Linear(100), 1),
+				float64(o.Held(100)))
 		}
-		if r, err := NewRebound(ReboundSpec{units.Stiffness(k), units.Stiffness(k2), units.Force(f1), units.Force(f2), click}); err == nil {
+		if r, err := NewRebound(ReboundSpec{units.Stiffness(k), units.Stiffness(k2), units.Force(f1), units.Force(f2),
+			click}); err == nil {
 			lo, hi := r.Clicks()
 			finite(t, "clicks", lo, hi)
 			if lo > hi || r.Advice() == "" {
@@ -304,10 +319,12 @@ func FuzzBody(f *testing.F) {
 		if p, err := MeanPower(Linear(500), units.Length(amplitude), units.Frequency(frequency)); err == nil {
 			finite(t, "power", float64(p))
 		}
-		if z, err := DampingRatio(units.Length(amplitude), units.Length(amplitude*click), cycles); err == nil && !(z >= 0 && z < 1) {
+		if z, err := DampingRatio(units.Length(amplitude), units.Length(amplitude*click), cycles); err == nil &&
+			!(z >= 0 && z < 1) {
 			t.Errorf("damping ratio %v", z)
 		}
-		if w, err := NewWarming(WarmingSpec{units.Mass(m), units.SpecificHeat(k), units.Mass(click), units.SpecificHeat(f1), units.ThermalConductance(frequency)}); err == nil {
+		if w, err := NewWarming(WarmingSpec{units.Mass(m), units.SpecificHeat(k), units.Mass(click),
+			units.SpecificHeat(f1), units.ThermalConductance(frequency)}); err == nil {
 			finite(t, "warming", float64(w.TimeConstant()), float64(w.Rise(100, 60)), float64(w.Steady(100)))
 		}
 	})

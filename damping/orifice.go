@@ -49,7 +49,8 @@ func checkOpening(f *check.Faults, a units.Area, discharge float64) {
 func checkArea(f *check.Faults, field string, a, lo, hi units.Area) {
 	if !(a >= lo && a <= hi) {
 		const mm2 = units.SquareMillimeter
-		f.Report(field, fmt.Sprintf("%.6g mm²", a.In(mm2)), fmt.Sprintf("%.6g mm² to %.6g mm²", lo.In(mm2), hi.In(mm2)), "")
+		f.Report(field, fmt.Sprintf("%.6g mm²", a.In(mm2)), fmt.Sprintf("%.6g mm² to %.6g mm²", lo.In(mm2), hi.In(mm2)),
+			"")
 	}
 }
 
@@ -93,7 +94,8 @@ func NewAdjuster(s AdjusterSpec) (Adjuster, error) {
 // At is the bleed so many clicks from closed. It is an error below 0 and above the number of clicks.
 func (a Adjuster) At(clicks int) (Orifice, error) {
 	if clicks < 0 || clicks > a.spec.Clicks {
-		return Orifice{}, &units.RangeError{Field: "clicks", Value: clicks, Want: fmt.Sprintf("0 to %d, counted from closed", a.spec.Clicks)}
+		return Orifice{}, &units.RangeError{Field: "clicks", Value: clicks,
+			Want: fmt.Sprintf("0 to %d, counted from closed", a.spec.Clicks)}
 	}
 	area := float64(a.spec.Closed) + float64(clicks)*float64(a.spec.PerClick)
 	if area == 0 {

@@ -17,7 +17,8 @@ func TestAnnulusExact(t *testing.T) {
 		exact := math.Pi / (8 * length) * (math.Pow(outer, 4) - math.Pow(inner, 4) - ring*ring/math.Log(outer/inner))
 		a := must(NewAnnulus(AnnulusSpec{Bore: bore, Clearance: units.Length(part * bore), Length: length}))
 		near(t, "conductance over the exact one", 1/(a.viscous*exact), 1, 1e-3)
-		touching := must(NewAnnulus(AnnulusSpec{Bore: bore, Clearance: units.Length(part * bore), Length: length, Eccentricity: 1}))
+		touching := must(NewAnnulus(AnnulusSpec{Bore: bore, Clearance: units.Length(part * bore), Length: length,
+			Eccentricity: 1}))
 		near(t, "touching over centered", a.viscous/touching.viscous, 2.5, 1e-12)
 	}
 }

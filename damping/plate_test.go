@@ -52,7 +52,8 @@ func TestPlatePublished(t *testing.T) {
 				_, decimals, _ := strings.Cut(tt.k[i], ".")
 				k, unit := handbook(t, tt.name, ratio), math.Pow10(-len(decimals))
 				if met := math.Abs(k-printed) <= unit; met == misprints[tt.k[i]] {
-					t.Errorf("a/b = %v: k = %.4g, printed %s, known as a misprint: %v", ratio, k, tt.k[i], misprints[tt.k[i]])
+					t.Errorf("a/b = %v: k = %.4g, printed %s, known as a misprint: %v", ratio, k, tt.k[i],
+						misprints[tt.k[i]])
 				}
 			}
 		})

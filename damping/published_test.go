@@ -35,12 +35,14 @@ func TestFlowPublished(t *testing.T) {
 		air := Oil{Density: 1.2, Viscosity: 1.81e-5}
 		q := newPipe(PipeSpec{Diameter: 180 * mm, Length: 20}).Flow(0.054, air)
 		near(t, "Q", float64(q), 3.84e-3, 0.5e-5)
-		near(t, "Q at half the radius", float64(newPipe(PipeSpec{Diameter: 90 * mm, Length: 20}).Flow(0.054, air)), 2.40e-4, 0.5e-6)
+		near(t, "Q at half the radius", float64(newPipe(PipeSpec{Diameter: 90 * mm, Length: 20}).Flow(0.054, air)),
+			2.40e-4, 0.5e-6)
 	})
 	t.Run("radius for half the flow", func(t *testing.T) {
 		// OpenStax, College Physics, chapter 12: r₂/r₁ = 0.841.
 		o := Oil{Density: 850, Viscosity: 0.02}
-		wide, narrow := newPipe(PipeSpec{Diameter: 2 * mm, Length: 0.1}), newPipe(PipeSpec{Diameter: 2 * 0.841 * mm, Length: 0.1})
+		wide, narrow := newPipe(PipeSpec{Diameter: 2 * mm, Length: 0.1}), newPipe(PipeSpec{Diameter: 2 * 0.841 * mm,
+			Length: 0.1})
 		near(t, "flow ratio", float64(narrow.Flow(1e5, o)/wide.Flow(1e5, o)), 0.5, 4*0.5*0.0005/0.841)
 	})
 	t.Run("sharp-edged orifice", func(t *testing.T) {
@@ -59,7 +61,8 @@ func TestFlowPublished(t *testing.T) {
 			return v.Flow(unit, Oil{Density: water, Viscosity: 1 * units.MillipascalSecond})
 		}
 		near(t, "Cv", capacity(25*gpm, 100*psi, 0.9, psi).In(gpm), 2.37, 0.005)
-		near(t, "metric", capacity(94.8*units.LiterPerMinute, 687*units.Kilopascal, 0.9, units.Kilopascal).In(units.LiterPerMinute), 3.43, 0.005)
+		near(t, "metric", capacity(94.8*units.LiterPerMinute, 687*units.Kilopascal, 0.9,
+			units.Kilopascal).In(units.LiterPerMinute), 3.43, 0.005)
 		// Meter-out: piston 3.14 in², rod 0.79 in², 500 psi against a load of 1000 lb at 10 in/s.
 		behind := (500*3.14 - 1000) / (3.14 - 0.79) * psi
 		out := units.Flow((3.14 - 0.79) * inch * inch * 10 * inch)

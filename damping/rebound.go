@@ -41,7 +41,8 @@ func NewRebound(s ReboundSpec) (Rebound, error) {
 	if err := f.Err(); err != nil {
 		return Rebound{}, err
 	}
-	return Rebound{Ratio: math.Sqrt(float64(s.NewRate / s.OldRate)), Return: float64(s.NewForce / s.OldForce), perClick: s.PerClick}, nil
+	return Rebound{Ratio: math.Sqrt(float64(s.NewRate / s.OldRate)), Return: float64(s.NewForce / s.OldForce),
+		perClick: s.PerClick}, nil
 }
 
 // Factors are the two bounds in order.
@@ -62,7 +63,8 @@ func (r Rebound) Advice() string {
 	case from == 0 && to == 0:
 		return "leave rebound as it is, and test"
 	case from < 0 && to > 0:
-		return fmt.Sprintf("leave rebound as it is to begin with; the range to test is %s softer to %d firmer", clicks(-from), to)
+		return fmt.Sprintf("leave rebound as it is to begin with; the range to test is %s softer to %d firmer",
+			clicks(-from), to)
 	case to <= 0:
 		return "rebound " + span(-to, -from) + " softer, and test"
 	}

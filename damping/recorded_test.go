@@ -23,8 +23,9 @@ var recordedStacks = map[string]ShimStackSpec{
 	"two shims, the second smaller":           stack(10, 16, 26, 28, 30, 0.20, 24, 0.20),
 	"two shims, the second smaller and thick": stack(10, 16, 26, 28, 30, 0.15, 18, 0.30),
 	"taper of five":                           stack(10, 16, 26, 28, 30, 0.15, 28, 0.15, 24, 0.15, 20, 0.15, 16, 0.20),
-	"face pair on a taper":                    stack(12, 22, 34, 38, 40, 0.15, 40, 0.15, 36, 0.15, 32, 0.15, 28, 0.15, 24, 0.20, 20, 0.25),
-	"small shim between two large":            stack(10, 16, 26, 28, 30, 0.15, 18, 0.10, 30, 0.15, 22, 0.20),
+	"face pair on a taper": stack(12, 22, 34, 38, 40, 0.15, 40, 0.15, 36, 0.15, 32, 0.15, 28, 0.15,
+		24, 0.20, 20, 0.25),
+	"small shim between two large": stack(10, 16, 26, 28, 30, 0.15, 18, 0.10, 30, 0.15, 22, 0.20),
 	"eight of every size": stack(10, 16, 26, 28, 30, 0.30, 30, 0.15, 21, 0.10, 11, 0.25, 18, 0.25, 17, 0.15, 17, 0.15,
 		23, 0.30),
 	"taper of sixteen": stack(10, 16, 26, 28, 30, 0.15, 29, 0.15, 28, 0.15, 27, 0.15, 26, 0.15, 25, 0.15, 24, 0.15,
@@ -75,13 +76,15 @@ func TestNetworkRecorded(t *testing.T) {
 		return must(NewPipe(PipeSpec{Diameter: d * mm, Length: l * mm, Entrance: Entrance}))
 	}
 	valve := func(mm2 units.Area, crack, open units.Pressure) Valve {
-		return must(NewCheck(CheckSpec{Area: mm2 * units.SquareMillimeter, Discharge: Discharge, Crack: crack * units.Bar, FullOpen: open * units.Bar}))
+		return must(NewCheck(CheckSpec{Area: mm2 * units.SquareMillimeter, Discharge: Discharge,
+			Crack: crack * units.Bar, FullOpen: open * units.Bar}))
 	}
 	networks := map[string]Valve{
 		"two orifices in series":      Series(orifice(3), orifice(2)),
 		"bleed beside a blow-off":     Parallel(pipe(2, 12), valve(20, 4, 12)),
 		"port before bleed and check": Series(orifice(12), Parallel(orifice(1.5), valve(15, 1, 6))),
-		"two chains side by side":     Parallel(Series(orifice(4), pipe(1.5, 20)), Series(valve(8, 0.5, 3), orifice(6))),
+		"two chains side by side": Parallel(Series(orifice(4), pipe(1.5, 20)),
+			Series(valve(8, 0.5, 3), orifice(6))),
 		"chain of three in parallel with a pipe, behind a port": Series(orifice(15),
 			Parallel(Series(orifice(5), orifice(4), valve(10, 1, 8)), pipe(1.2, 15))),
 	}

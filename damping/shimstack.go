@@ -80,11 +80,14 @@ func (s ShimStackSpec) check(f *check.Faults) {
 	}
 	for i, shim := range s.Shims[:min(len(s.Shims), mostShims)] {
 		diameter := fmt.Sprintf("Shims[%d].Diameter", i)
-		if check.Between(f, diameter, shim.Diameter, 4*units.Millimeter, 80*units.Millimeter) && clamp && shim.Diameter < 1.02*s.Clamp {
-			f.Report(diameter, shim.Diameter, fmt.Sprintf("at least %.6g, 2 %% above the clamp", 1.02*s.Clamp), "it does not bend; take it as the clamp")
+		if check.Between(f, diameter, shim.Diameter, 4*units.Millimeter, 80*units.Millimeter) && clamp &&
+			shim.Diameter < 1.02*s.Clamp {
+			f.Report(diameter, shim.Diameter, fmt.Sprintf("at least %.6g, 2 %% above the clamp", 1.02*s.Clamp),
+				"it does not bend; take it as the clamp")
 		}
 		thickness := fmt.Sprintf("Shims[%d].Thickness", i)
-		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) && shim.Thickness >= shim.Diameter/2 {
+		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) &&
+			shim.Thickness >= shim.Diameter/2 {
 			f.Report(thickness, shim.Thickness, fmt.Sprintf("below the radius %.6g", shim.Diameter/2), "")
 		}
 	}

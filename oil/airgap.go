@@ -43,7 +43,8 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 	check.Between(f, "Exponent", s.Exponent, 1, 5.0/3)
 	extended := s.Extended()
 	if area && residual && travel && extended < 1*units.Milliliter {
-		f.Report("Residual", s.Residual, fmt.Sprintf("above %.6g", 1*units.Milliliter-(extended-s.Residual)), "oil fills the leg before it moves")
+		f.Report("Residual", s.Residual, fmt.Sprintf("above %.6g", 1*units.Milliliter-(extended-s.Residual)),
+			"oil fills the leg before it moves")
 	}
 	if err := f.Err(); err != nil {
 		return AirGap{}, err

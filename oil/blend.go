@@ -39,9 +39,11 @@ func Blend(a Fluid, volumeA units.Volume, b Fluid, volumeB units.Volume) (Fluid,
 	}
 	massA := float64(volumeA) * float64(a.Density(reference))
 	massB := float64(volumeB) * float64(b.Density(reference))
-	growth := float64(volumeA)*float64(a.spec.Expansion)/a.growth(reference) + float64(volumeB)*float64(b.spec.Expansion)/b.growth(reference)
+	growth := float64(volumeA)*float64(a.spec.Expansion)/a.growth(reference) +
+		float64(volumeB)*float64(b.spec.Expansion)/b.growth(reference)
 	volume := float64(volumeA + volumeB)
-	mix := Fluid{spec: FluidSpec{Density: units.Density((massA + massB) / volume), Reference: reference, Expansion: units.Expansivity(growth / volume)}}
+	mix := Fluid{spec: FluidSpec{Density: units.Density((massA + massB) / volume), Reference: reference,
+		Expansion: units.Expansivity(growth / volume)}}
 	if a.HasViscosity() && b.HasViscosity() {
 		at := func(t units.Temperature) Measurement {
 			i := (massA*blendIndex(a.Viscosity(t)) + massB*blendIndex(b.Viscosity(t))) / (massA + massB)

@@ -11,7 +11,8 @@ import (
 // The level is set with the spring out; the spring and its spacer then use up gas.
 func ExampleFill() {
 	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
-		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter,
+			Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
 	fill, err := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: fork.OilColumn(),
 		Metal: 75 * units.Milliliter, Volume: 600 * units.Milliliter})
 	fmt.Printf("level %.0f, gas at full travel %.0f, %v\n", fill.Level(), fill.Residual(), err)
@@ -20,14 +21,16 @@ func ExampleFill() {
 
 func ExampleNewAirGap() {
 	sea := units.Absolute(1.013 * units.Bar)
-	g, err := oil.NewAirGap(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter), Residual: 155 * units.Milliliter,
-		Travel: 300 * units.Millimeter, Pressure: sea, Ambient: sea, Exponent: 1.3})
+	g, err := oil.NewAirGap(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter),
+		Residual: 155 * units.Milliliter,
+		Travel:   300 * units.Millimeter, Pressure: sea, Ambient: sea, Exponent: 1.3})
 	fmt.Printf("ratio %.1f, %.0f at the bottom, %v\n", g.CompressionRatio(), g.Force(g.Stroke()), err)
 	// Output: ratio 4.5, 1113 N at the bottom, <nil>
 }
 
 func ExampleFluid_Expand() {
-	f, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
+	f, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15),
+		Expansion: 7.5e-4 * units.PerKelvin})
 	warm := f.Expand(600*units.Milliliter, units.Celsius(20), units.Celsius(60))
 	fmt.Printf("%.0f\n", warm)
 	// Output: 618 mL
@@ -63,7 +66,8 @@ func ExampleBlend() {
 	oils := make([]oil.Fluid, 2)
 	for i, v := range []units.KinematicViscosity{10 * units.Centistokes, 30 * units.Centistokes} {
 		oils[i], _ = oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15),
-			Expansion: 7.5e-4 * units.PerKelvin, Viscosity: oil.Measurement{Viscosity: v, Temperature: units.Celsius(40)}, Index: 120})
+			Expansion: 7.5e-4 * units.PerKelvin, Viscosity: oil.Measurement{Viscosity: v,
+				Temperature: units.Celsius(40)}, Index: 120})
 	}
 	mix, err := oil.Blend(oils[0], 500*units.Milliliter, oils[1], 500*units.Milliliter)
 	fmt.Printf("%.1f %v\n", mix.Viscosity(units.Celsius(40)), err)
@@ -73,7 +77,8 @@ func ExampleBlend() {
 // Bubbles cost oil most of its stiffness until pressure closes them.
 func ExampleAerated() {
 	ambient := units.Absolute(1.013 * units.Bar)
-	a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: 1.5 * units.Gigapascal, Air: 0.02, Pressure: ambient, Exponent: 1})
+	a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: 1.5 * units.Gigapascal, Air: 0.02, Pressure: ambient,
+		Exponent: 1})
 	for _, p := range []units.Pressure{1, 10, 100} {
 		fmt.Printf("%v: %.0f\n", p*units.Bar, a.BulkModulus(units.Absolute(p*units.Bar)))
 	}
@@ -88,7 +93,8 @@ func ExampleAerated() {
 // A leg read at the bench extended stands lower than the same fill compressed.
 func ExampleLeg() {
 	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
-		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter,
+			Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
 	leg, err := oil.NewLeg(oil.LegSpec{Fork: fork, Depth: 450 * units.Millimeter, Rod: 12 * units.Millimeter})
 	spec := leg.FillSpec()
 	spec.Metal, spec.Level = 75*units.Milliliter, 120*units.Millimeter
@@ -117,7 +123,8 @@ func ExampleFill_Sensitivity() {
 	sea := units.Absolute(1.013 * units.Bar)
 	fill, _ := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: 20 * units.SquareCentimeter,
 		Metal: 75 * units.Milliliter, Level: 115 * units.Millimeter})
-	s, err := fill.Sensitivity(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter), Travel: 300 * units.Millimeter,
+	s, err := fill.Sensitivity(oil.AirGapSpec{Area: geometry.Circle(48 * units.Millimeter),
+		Travel:   300 * units.Millimeter,
 		Pressure: sea, Ambient: sea, Exponent: 1.3})
 	fmt.Printf("5 mm higher: %+.0f per leg, ratio %.1f to %.1f\n", s.Level.Force, s.Level.From, s.Level.To)
 	fmt.Printf("5 mL more: %+.0f per leg, %v\n", s.Volume.Force, err)

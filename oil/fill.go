@@ -53,7 +53,8 @@ func NewFill(s FillSpec) (Fill, error) {
 	case s.Level != 0 && interior && column:
 		height := units.Length(float64(s.Interior) / float64(s.Column))
 		if !(s.Level > 0 && s.Level < height) {
-			f.Report("Level", s.Level, fmt.Sprintf("above 0 and below %.0f, the height of the leg", height), levelHint(s.Level))
+			f.Report("Level", s.Level, fmt.Sprintf("above 0 and below %.0f, the height of the leg", height),
+				levelHint(s.Level))
 		}
 		oil = s.Interior - units.Volume(float64(s.Column)*float64(s.Level))
 	}

@@ -17,7 +17,8 @@ import (
 func ViscosityIndex(at40, at100 units.KinematicViscosity) (float64, error) {
 	const most = 2e4 * units.SquareMillimeterPerSecond
 	f := check.Of("ViscosityIndex")
-	if check.Between(f, "at100", at100, leastViscosity, most) && check.Between(f, "at40", at40, leastViscosity, 100*most) && at40 <= at100 {
+	if check.Between(f, "at100", at100, leastViscosity, most) &&
+		check.Between(f, "at40", at40, leastViscosity, 100*most) && at40 <= at100 {
 		f.Report("at40", at40, fmt.Sprintf("above the %.6g at 100 °C", at100), "viscosity falls with temperature")
 	}
 	if err := f.Err(); err != nil {
@@ -61,7 +62,8 @@ func references(at100 units.KinematicViscosity) (l, h units.KinematicViscosity) 
 	y := at100.In(units.SquareMillimeterPerSecond)
 	const unit = units.SquareMillimeterPerSecond
 	if y > 70 {
-		return units.KinematicViscosity((0.8353*y+14.67)*y-216) * unit, units.KinematicViscosity((0.1684*y+11.85)*y-97) * unit
+		return units.KinematicViscosity((0.8353*y+14.67)*y-216) * unit,
+			units.KinematicViscosity((0.1684*y+11.85)*y-97) * unit
 	}
 	row := 0.0
 	switch {

@@ -46,7 +46,8 @@ func TestIndexTable(t *testing.T) {
 			}
 		}
 		l, h := references(units.KinematicViscosity(y) * unit)
-		if math.Abs(l.In(unit)-indexTable[i].l) > 1e-6*indexTable[i].l || math.Abs(h.In(unit)-indexTable[i].h) > 1e-6*indexTable[i].h {
+		if math.Abs(l.In(unit)-indexTable[i].l) > 1e-6*indexTable[i].l ||
+			math.Abs(h.In(unit)-indexTable[i].h) > 1e-6*indexTable[i].h {
 			t.Errorf("at %.1f mm²/s L = %v, H = %v, not row %d", y, l, h, i)
 		}
 		for _, c := range []struct {
@@ -60,7 +61,8 @@ func TestIndexTable(t *testing.T) {
 	}
 	// Spot values of the table itself, and the equations of the text beyond it,
 	// which meet it at 70 mm²/s to 0.02 %.
-	for _, c := range []struct{ y, l, h float64 }{{2, 7.994, 6.394}, {4, 25.32, 19.56}, {10, 147.7, 82.87}, {70, 4905, 1558}} {
+	for _, c := range []struct{ y, l, h float64 }{{2, 7.994, 6.394}, {4, 25.32, 19.56}, {10, 147.7, 82.87},
+		{70, 4905, 1558}} {
 		l, h := references(units.KinematicViscosity(c.y) * unit)
 		if math.Abs(l.In(unit)-c.l) > 1e-9*c.l || math.Abs(h.In(unit)-c.h) > 1e-9*c.h {
 			t.Errorf("at %v mm²/s L = %v, H = %v, want %v and %v", c.y, l, h, c.l, c.h)

@@ -72,7 +72,8 @@ func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
 		return
 	}
 	if !(s.Cartridge.Outer < s.Fork.Stanchion.Bore) {
-		f.Report("Cartridge.Outer", s.Cartridge.Outer, fmt.Sprintf("below the stanchion's bore %.6g", s.Fork.Stanchion.Bore), "")
+		f.Report("Cartridge.Outer", s.Cartridge.Outer,
+			fmt.Sprintf("below the stanchion's bore %.6g", s.Fork.Stanchion.Bore), "")
 	}
 	if !(s.Rod < s.Cartridge.Bore) {
 		f.Report("Rod", s.Rod, fmt.Sprintf("below the cartridge's bore %.6g", s.Cartridge.Bore), "")

@@ -12,9 +12,11 @@ import (
 )
 
 var (
-	enduro = geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
-	road   = geometry.Fork{Layout: geometry.Upright, Travel: 125 * mm, Stanchion: geometry.Tube{Outer: 41 * mm, Bore: 37.5 * mm}, OuterBore: 46 * mm}
-	open   = geometry.Tube{Outer: 25 * mm, Bore: 23 * mm}
+	enduro = geometry.Fork{Layout: geometry.Inverted, Travel: 300 * mm,
+		Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm}
+	road = geometry.Fork{Layout: geometry.Upright, Travel: 125 * mm,
+		Stanchion: geometry.Tube{Outer: 41 * mm, Bore: 37.5 * mm}, OuterBore: 46 * mm}
+	open = geometry.Tube{Outer: 25 * mm, Bore: 23 * mm}
 )
 
 func newLeg(t testing.TB, s oil.LegSpec) oil.Leg {
@@ -35,12 +37,17 @@ func TestLegSections(t *testing.T) {
 	}{
 		{"upright, nothing inside", oil.LegSpec{Fork: road, Depth: 500 * mm},
 			circle(37.5), circle(41), circle(37.5) * 500},
-		{"upright, open cartridge", oil.LegSpec{Fork: road, Depth: 500 * mm, Rod: 10 * mm, Cartridge: open, Length: 300 * mm},
+		{"upright, open cartridge", oil.LegSpec{Fork: road, Depth: 500 * mm, Rod: 10 * mm, Cartridge: open,
+			Length: 300 * mm},
 			circle(37.5) - circle(10), circle(41), (circle(37.5)-circle(10))*500 - (circle(25)-circle(23))*300},
-		{"inverted, open cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm},
-			circle(44) + circle(54) - circle(48) - circle(12), circle(48), (circle(44)+circle(54)-circle(48)-circle(12))*500 - (circle(25)-circle(23))*300},
-		{"inverted, closed cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open, Closed: true},
-			circle(44) + circle(54) - circle(48) - circle(25), circle(48) - circle(12.5), (circle(44) + circle(54) - circle(48) - circle(25)) * 500},
+		{"inverted, open cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open,
+			Length: 300 * mm},
+			circle(44) + circle(54) - circle(48) - circle(12), circle(48),
+			(circle(44)+circle(54)-circle(48)-circle(12))*500 - (circle(25)-circle(23))*300},
+		{"inverted, closed cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open,
+			Closed: true},
+			circle(44) + circle(54) - circle(48) - circle(25), circle(48) - circle(12.5), (circle(44) +
+				circle(54) - circle(48) - circle(25)) * 500},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l := newLeg(t, c.spec)
@@ -91,7 +98,8 @@ func TestDropGainsSealedVolume(t *testing.T) {
 func TestRefitted(t *testing.T) {
 	// By hand: 830 mL inside, an air cartridge of 250 mL and 300 mL of oil leave 280 mL. A kit of 65 mL of spring
 	// and spacers that is to leave 160 mL wants 605 mL, 305 mL more than before.
-	before, err := oil.NewFill(oil.FillSpec{Interior: 830 * mL, Column: 20 * units.SquareCentimeter, Metal: 250 * mL, Volume: 300 * mL})
+	before, err := oil.NewFill(oil.FillSpec{Interior: 830 * mL, Column: 20 * units.SquareCentimeter, Metal: 250 * mL,
+		Volume: 300 * mL})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,7 +174,8 @@ func TestLockLevel(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			g := newGap(t, oil.AirGapSpec{Area: leg.Area(), Residual: f.Residual(), Travel: fork.Travel, Pressure: sea, Ambient: sea, Exponent: 1.3})
+			g := newGap(t, oil.AirGapSpec{Area: leg.Area(), Residual: f.Residual(), Travel: fork.Travel, Pressure: sea,
+				Ambient: sea, Exponent: 1.3})
 			if _, locks := g.Locks(); locks != c.locks {
 				t.Errorf("%v fork, oil %s the lock level %.1f: locks is %v", fork.Layout, c.name, limit, locks)
 			}
@@ -232,12 +241,15 @@ func FuzzNewLeg(f *testing.F) {
 	f.Add(0, 0.048, 0.044, 0.054, 0.3, 0.5, 0.012, 0.025, 0.023, 0.3, false)
 	f.Add(1, 0.041, 0.0375, 0.046, 0.125, 0.5, 0.0, 0.0, 0.0, 0.0, false)
 	f.Add(1, 0.048, 0.044, 0.054, 0.3, 0.5, 0.012, 0.025, 0.023, 0.0, true)
-	f.Fuzz(func(t *testing.T, layout int, outer, bore, outerBore, travel, depth, rod, cartridge, cartridgeBore, length float64, closed bool) {
+	f.Fuzz(func(t *testing.T, layout int, outer, bore, outerBore, travel, depth, rod, cartridge, cartridgeBore,
+		length float64, closed bool) {
 		leg, err := oil.NewLeg(oil.LegSpec{
 			Fork: geometry.Fork{Layout: geometry.Layout(layout), Travel: units.Length(travel),
-				Stanchion: geometry.Tube{Outer: units.Length(outer), Bore: units.Length(bore)}, OuterBore: units.Length(outerBore)},
+				Stanchion: geometry.Tube{Outer: units.Length(outer),
+					Bore: units.Length(bore)}, OuterBore: units.Length(outerBore)},
 			Depth: units.Length(depth), Rod: units.Length(rod),
-			Cartridge: geometry.Tube{Outer: units.Length(cartridge), Bore: units.Length(cartridgeBore)}, Length: units.Length(length), Closed: closed,
+			Cartridge: geometry.Tube{Outer: units.Length(cartridge),
+				Bore: units.Length(cartridgeBore)}, Length: units.Length(length), Closed: closed,
 		})
 		if err != nil {
 			return

@@ -22,12 +22,16 @@ func TestLevelTables(t *testing.T) {
 		rows  [][5]float64 // level mm, compression ratio, force at 66 % and at the end of travel N, gap bar gauge
 	}{
 		{enduro, spring.CoilSpec{Rate: 2 * 4400, Preload: 8 * mm, Travel: 400 * mm}, [][5]float64{
-			{140, 3.6, 2302, 4315, 4.4}, {130, 3.9, 2331, 4518, 5.0}, {120, 4.3, 2363, 4777, 5.7}, {110, 4.7, 2400, 5116, 6.6}, {100, 5.3, 2442, 5580, 7.9},
-			{90, 6.2, 2490, 6245, 9.8}, {80, 7.4, 2546, 7273, 12.6}, {70, 9.3, 2612, 9040, 17.5}, {60, 13, 2691, 12680, 27.5},
+			{140, 3.6, 2302, 4315, 4.4}, {130, 3.9, 2331, 4518, 5.0}, {120, 4.3, 2363, 4777, 5.7}, {110, 4.7, 2400,
+				5116, 6.6}, {100, 5.3, 2442, 5580, 7.9},
+			{90, 6.2, 2490, 6245, 9.8}, {80, 7.4, 2546, 7273, 12.6}, {70, 9.3, 2612, 9040, 17.5}, {60, 13, 2691, 12680,
+				27.5},
 		}},
 		{road, spring.CoilSpec{Rate: 2 * 8500, Preload: 18 * mm, Travel: 400 * mm}, [][5]float64{
-			{160, 2.6, none, 3100, none}, {140, 3.1, none, 3315, none}, {130, 3.4, none, 3480, none}, {120, 3.9, none, 3716, none}, {110, 4.5, none, 4081, none},
-			{100, 5.7, none, 4708, none}, {90, 7.8, none, 6004, none}, {80, 13, none, 9939, none}, {70, 72, none, 72e3, none},
+			{160, 2.6, none, 3100, none}, {140, 3.1, none, 3315, none}, {130, 3.4, none, 3480, none}, {120, 3.9, none,
+				3716, none}, {110, 4.5, none, 4081, none},
+			{100, 5.7, none, 4708, none}, {90, 7.8, none, 6004, none}, {80, 13, none, 9939, none}, {70, 72, none, 72e3,
+				none},
 		}},
 	} {
 		coils, err := spring.NewCoil(table.coils)
@@ -43,7 +47,8 @@ func TestLevelTables(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				g := newGap(t, oil.AirGapSpec{Area: leg.Area(), Residual: fill.Residual(), Travel: table.fork.Travel, Pressure: sea, Ambient: sea, Exponent: 1.3})
+				g := newGap(t, oil.AirGapSpec{Area: leg.Area(), Residual: fill.Residual(), Travel: table.fork.Travel,
+					Pressure: sea, Ambient: sea, Exponent: 1.3})
 				force := func(x units.Length) float64 { return float64(2*g.Force(x) + coils.Force(x)) }
 				for _, c := range []struct {
 					name      string
@@ -85,7 +90,8 @@ func TestClosedCartridgeStep(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := oil.AirGapSpec{Area: leg.Area(), Residual: 154 * mL, Travel: fork.Travel, Pressure: sea, Ambient: sea, Exponent: 1.3}
+	s := oil.AirGapSpec{Area: leg.Area(), Residual: 154 * mL, Travel: fork.Travel, Pressure: sea, Ambient: sea,
+		Exponent: 1.3}
 	before := newGap(t, s)
 	s.Residual -= 10 * mL
 	after := newGap(t, s)

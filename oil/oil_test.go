@@ -19,8 +19,9 @@ const (
 )
 
 var (
-	sea  = units.Absolute(1.01325 * units.Bar)
-	gap  = oil.AirGapSpec{Area: geometry.Circle(48 * mm), Residual: 155 * mL, Travel: 300 * mm, Pressure: sea, Ambient: sea, Exponent: 1.3}
+	sea = units.Absolute(1.01325 * units.Bar)
+	gap = oil.AirGapSpec{Area: geometry.Circle(48 * mm), Residual: 155 * mL, Travel: 300 * mm, Pressure: sea,
+		Ambient: sea, Exponent: 1.3}
 	bath = oil.FillSpec{Interior: 830 * mL, Column: 20 * units.SquareCentimeter, Metal: 75 * mL, Level: 115 * mm}
 )
 
@@ -41,7 +42,8 @@ func TestAirGapContract(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		spec oil.AirGapSpec
-	}{{"ridden", gap}, {"at rest", isothermal}, {"locked before the end", locked}, {"about a travel", gap.About(60*mm, 1.4)}} {
+	}{{"ridden", gap}, {"at rest", isothermal}, {"locked before the end", locked}, {"about a travel",
+		gap.About(60*mm, 1.4)}} {
 		t.Run(c.name, func(t *testing.T) {
 			g := newGap(t, c.spec)
 			if c.name != "locked before the end" { // too steep for a quadrature to referee
@@ -91,7 +93,8 @@ func TestFillLevelAndVolumeAreOne(t *testing.T) {
 }
 
 func TestExpansion(t *testing.T) {
-	f, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
+	f, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
+		Expansion: 7.5e-4 * units.PerKelvin})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,7 +104,8 @@ func TestExpansion(t *testing.T) {
 	if got := (grown - 600*mL).In(mL); math.Abs(got-18) > 0.1 {
 		t.Errorf("grows by %.2f mL, want 18", got)
 	}
-	if m, n := 600e-6*float64(f.Density(units.Celsius(20))), float64(grown)*float64(f.Density(units.Celsius(60))); math.Abs(m-n) > 1e-12 {
+	m := 600e-6 * float64(f.Density(units.Celsius(20)))
+	if n := float64(grown) * float64(f.Density(units.Celsius(60))); math.Abs(m-n) > 1e-12 {
 		t.Errorf("mass changes from %v kg to %v kg", m, n)
 	}
 	if got := f.Density(units.Celsius(15)); got != 860*units.KilogramPerCubicMeter {
@@ -187,22 +191,34 @@ func TestRefuses(t *testing.T) {
 		err  error
 		want string
 	}{
-		{"oil above the leg", fill(func(s *oil.FillSpec) { s.Level, s.Volume = 0, 900*mL }), "FillSpec.Volume = 900 mL: want above 0 and below the leg's 830 mL (oil above the leg)"},
+		{"oil above the leg", fill(func(s *oil.FillSpec) { s.Level, s.Volume = 0, 900*mL }),
+			"FillSpec.Volume = 900 mL: want above 0 and below the leg's 830 mL (oil above the leg)"},
 		{"level below the leg", fill(func(s *oil.FillSpec) { s.Level = 600 * mm }), "FillSpec.Level = 600 mm"},
-		{"both level and volume", fill(func(s *oil.FillSpec) { s.Volume = 600 * mL }), "to be left out when Volume is given"},
+		{"both level and volume", fill(func(s *oil.FillSpec) { s.Volume = 600 * mL }),
+			"to be left out when Volume is given"},
 		{"neither", fill(func(s *oil.FillSpec) { s.Level = 0 }), "an oil volume, or a level"},
 		{"volume negative", fill(func(s *oil.FillSpec) { s.Level, s.Volume = 0, -8*mL }), "FillSpec.Volume = -8 mL"},
-		{"volume NaN", fill(func(s *oil.FillSpec) { s.Level, s.Volume = 0, units.Volume(math.NaN()) }), "FillSpec.Volume = NaN m"},
+		{"volume NaN", fill(func(s *oil.FillSpec) { s.Level, s.Volume = 0, units.Volume(math.NaN()) }),
+			"FillSpec.Volume = NaN m"},
 		{"more metal than leg", fill(func(s *oil.FillSpec) { s.Metal = 900 * mL }), "FillSpec.Metal = 900 mL"},
 		{"no column", fill(func(s *oil.FillSpec) { s.Column = 0 }), "FillSpec.Column = 0 cm²"},
-		{"leg full of oil from the start", gapped(func(s *oil.AirGapSpec) { s.Residual = -600 * mL }), "oil fills the leg before it moves"},
+		{"leg full of oil from the start", gapped(func(s *oil.AirGapSpec) { s.Residual = -600 * mL }),
+			"oil fills the leg before it moves"},
 		{"no area", gapped(func(s *oil.AirGapSpec) { s.Area = 0 }), "AirGapSpec.Area = 0 cm²"},
-		{"exponent below 1", gapped(func(s *oil.AirGapSpec) { s.Exponent = 0.9 }), "AirGapSpec.Exponent = 0.9: want 1 to 1.66667"},
-		{"no ambient", gapped(func(s *oil.AirGapSpec) { s.Ambient = units.AbsolutePressure{} }), "AirGapSpec.Ambient = 0 bar abs"},
-		{"water as fork oil in the wrong unit", fluid(oil.FluidSpec{Density: 0.86, Reference: units.Celsius(15), Expansion: 7e-4 * units.PerKelvin}), "FluidSpec.Density"},
-		{"viscosity rises", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 16 * cSt }), "FluidSpec.Second.Viscosity = 16 mm²/s: want below the 15 mm²/s at 40 °C (viscosity falls with temperature)"},
-		{"viscosity rises, colder second", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(0) }), "want above the 15 mm²/s at 40 °C"},
-		{"equal temperatures", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(40) }), "FluidSpec.Second.Temperature = 40 °C: want at least 10 K away from the 40 °C of the first measurement"},
+		{"exponent below 1", gapped(func(s *oil.AirGapSpec) { s.Exponent = 0.9 }),
+			"AirGapSpec.Exponent = 0.9: want 1 to 1.66667"},
+		{"no ambient", gapped(func(s *oil.AirGapSpec) { s.Ambient = units.AbsolutePressure{} }),
+			"AirGapSpec.Ambient = 0 bar abs"},
+		{"water as fork oil in the wrong unit",
+			fluid(oil.FluidSpec{Density: 0.86, Reference: units.Celsius(15),
+				Expansion: 7e-4 * units.PerKelvin}), "FluidSpec.Density"},
+		{"viscosity rises", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 16 * cSt }),
+			"FluidSpec.Second.Viscosity = 16 mm²/s: want below the 15 mm²/s at 40 °C " +
+				"(viscosity falls with temperature)"},
+		{"viscosity rises, colder second", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(0) }),
+			"want above the 15 mm²/s at 40 °C"},
+		{"equal temperatures", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(40) }),
+			"FluidSpec.Second.Temperature = 40 °C: want at least 10 K away from the 40 °C of the first measurement"},
 		{"temperatures that tell no slope", viscous(func(s *oil.FluidSpec) {
 			s.Second = oil.Measurement{Viscosity: 14.4 * cSt, Temperature: units.Celsius(41.3)}
 		}), "FluidSpec.Second.Temperature = 41.3 °C: want at least 10 K away"},
@@ -210,20 +226,33 @@ func TestRefuses(t *testing.T) {
 			s.Viscosity = oil.Measurement{Viscosity: 4 * cSt, Temperature: units.Celsius(-30)}
 			s.Second = oil.Measurement{Viscosity: 2 * cSt, Temperature: units.Celsius(-15)}
 		}), "at least 0.21 mm²/s at 150 °C (the viscosity falls too steeply for an oil)"},
-		{"below 2 mm²/s", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 1.7 * cSt }), "FluidSpec.Second.Viscosity = 1.7 mm²/s: want at least 2 mm²/s (ASTM D341 needs a measurement at a lower temperature)"},
-		{"mm²/s taken for m²/s", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = 15 }), "FluidSpec.Viscosity.Viscosity"},
-		{"viscosity NaN", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = units.KinematicViscosity(math.NaN()) }), "FluidSpec.Viscosity.Viscosity = NaN"},
-		{"kelvins of a Celsius value", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Kelvin(100) }), "FluidSpec.Second.Temperature"},
-		{"falls too steeply", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(50) }), "the viscosity falls too steeply for an oil"},
-		{"index and second", viscous(func(s *oil.FluidSpec) { s.Index = 100 }), "FluidSpec.Index = 100: want to be left out when Second is given"},
-		{"first alone", viscous(func(s *oil.FluidSpec) { s.Second = oil.Measurement{} }), "a viscosity index, or a second measurement"},
-		{"second alone", viscous(func(s *oil.FluidSpec) { s.Viscosity = oil.Measurement{} }), "a first measurement beside a second one or an index"},
-		{"index too large", viscous(func(s *oil.FluidSpec) { s.Second, s.Index = oil.Measurement{}, 900 }), "FluidSpec.Index = 900: want 1 to 500"},
+		{"below 2 mm²/s", viscous(func(s *oil.FluidSpec) { s.Second.Viscosity = 1.7 * cSt }),
+			"FluidSpec.Second.Viscosity = 1.7 mm²/s: want at least 2 mm²/s (ASTM D341 needs a measurement at a lower " +
+				"temperature)"},
+		{"mm²/s taken for m²/s", viscous(func(s *oil.FluidSpec) { s.Viscosity.Viscosity = 15 }),
+			"FluidSpec.Viscosity.Viscosity"},
+		{"viscosity NaN",
+			viscous(func(s *oil.FluidSpec) {
+				s.Viscosity.Viscosity = units.KinematicViscosity(math.NaN())
+			}), "FluidSpec.Viscosity.Viscosity = NaN"},
+		{"kelvins of a Celsius value", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Kelvin(100) }),
+			"FluidSpec.Second.Temperature"},
+		{"falls too steeply", viscous(func(s *oil.FluidSpec) { s.Second.Temperature = units.Celsius(50) }),
+			"the viscosity falls too steeply for an oil"},
+		{"index and second", viscous(func(s *oil.FluidSpec) { s.Index = 100 }),
+			"FluidSpec.Index = 100: want to be left out when Second is given"},
+		{"first alone", viscous(func(s *oil.FluidSpec) { s.Second = oil.Measurement{} }),
+			"a viscosity index, or a second measurement"},
+		{"second alone", viscous(func(s *oil.FluidSpec) { s.Viscosity = oil.Measurement{} }),
+			"a first measurement beside a second one or an index"},
+		{"index too large", viscous(func(s *oil.FluidSpec) { s.Second, s.Index = oil.Measurement{}, 900 }),
+			"FluidSpec.Index = 900: want 1 to 500"},
 		{"index of too thin an oil", viscous(func(s *oil.FluidSpec) {
 			s.Viscosity.Viscosity, s.Second, s.Index = 3*cSt, oil.Measurement{}, 100
 		}), "when its viscosity index is 100 (give a second measurement instead)"},
 		{"index below 2 mm²/s", index(5*cSt, 1.9*cSt), "ViscosityIndex.at100 = 1.9 mm²/s"},
-		{"index of a viscosity that rises", index(5*cSt, 6*cSt), "ViscosityIndex.at40 = 5 mm²/s: want above the 6 mm²/s at 100 °C"},
+		{"index of a viscosity that rises", index(5*cSt, 6*cSt),
+			"ViscosityIndex.at40 = 5 mm²/s: want above the 6 mm²/s at 100 °C"},
 		{"blend of nothing", blend(some, oil.Fluid{}, 100*mL), "Blend.B = "},
 		{"blend with no volume", blend(some, some, 0), "Blend.VolumeB = 0 mL"},
 		{"blend with too thin an oil", blend(some, thin, 100*mL), "at least 2 mm²/s at 80 °C"},
@@ -231,16 +260,24 @@ func TestRefuses(t *testing.T) {
 		{"no bulk modulus", aerated(func(s *oil.AeratedSpec) { s.BulkModulus = 0 }), "AeratedSpec.BulkModulus = 0 MPa"},
 		{"isothermal below 1", aerated(func(s *oil.AeratedSpec) { s.Exponent = 0.9 }), "AeratedSpec.Exponent = 0.9"},
 		{"no fork", leg(func(s *oil.LegSpec) { s.Fork = geometry.Fork{} }), "LegSpec.Fork.Travel"},
-		{"cartridge wider than the tube", leg(func(s *oil.LegSpec) { s.Cartridge.Outer = 46 * mm }), "LegSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
+		{"cartridge wider than the tube", leg(func(s *oil.LegSpec) { s.Cartridge.Outer = 46 * mm }),
+			"LegSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
 		{"cartridge longer than the leg", leg(func(s *oil.LegSpec) { s.Length = 600 * mm }), "LegSpec.Length = 600 mm"},
-		{"rod wider than the cartridge", leg(func(s *oil.LegSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }), "LegSpec.Rod = 12 mm"},
-		{"closed without a cartridge", leg(func(s *oil.LegSpec) { s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0, true }), "LegSpec.Cartridge.Outer"},
-		{"closed with a length", leg(func(s *oil.LegSpec) { s.Closed = true }), "LegSpec.Length = 300 mm: want to be left out when Closed"},
+		{"rod wider than the cartridge", leg(func(s *oil.LegSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }),
+			"LegSpec.Rod = 12 mm"},
+		{"closed without a cartridge", leg(func(s *oil.LegSpec) {
+			s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0,
+				true
+		}), "LegSpec.Cartridge.Outer"},
+		{"closed with a length", leg(func(s *oil.LegSpec) { s.Closed = true }),
+			"LegSpec.Length = 300 mm: want to be left out when Closed"},
 		{"rod fills the tube", leg(func(s *oil.LegSpec) {
-			s.Fork = geometry.Fork{Travel: 100 * mm, Stanchion: geometry.Tube{Outer: 24 * mm, Bore: 20 * mm}, OuterBore: 26 * mm}
+			s.Fork = geometry.Fork{Travel: 100 * mm, Stanchion: geometry.Tube{Outer: 24 * mm, Bore: 20 * mm},
+				OuterBore: 26 * mm}
 			s.Cartridge, s.Length, s.Rod = geometry.Tube{}, 0, 18*mm
 		}), "rod or cartridge fill the tube"},
-		{"level above the tube", fill(func(s *oil.FillSpec) { s.Level = -5 * mm }), "FillSpec.Level = -5 mm: want above 0 and below 415 mm, the height of the leg (oil above the tube)"},
+		{"level above the tube", fill(func(s *oil.FillSpec) { s.Level = -5 * mm }),
+			"FillSpec.Level = -5 mm: want above 0 and below 415 mm, the height of the leg (oil above the tube)"},
 		{"no expansion", fluid(oil.FluidSpec{Density: 860, Reference: units.Celsius(15)}), "FluidSpec.Expansion"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -259,7 +296,8 @@ func FuzzNewFill(f *testing.F) {
 		if err != nil {
 			return
 		}
-		for _, v := range []float64{float64(fill.Volume()), float64(fill.Level()), float64(fill.Residual()), float64(fill.Raised())} {
+		for _, v := range []float64{float64(fill.Volume()), float64(fill.Level()), float64(fill.Residual()),
+			float64(fill.Raised())} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Errorf("accepted, but %+v", fill)
 			}
@@ -270,8 +308,10 @@ func FuzzNewFill(f *testing.F) {
 func FuzzNewAirGap(f *testing.F) {
 	f.Add(18e-4, 155e-6, 0.3, 1.01325e5, 1.01325e5, 1.3)
 	f.Fuzz(func(t *testing.T, area, residual, travel, pressure, ambient, n float64) {
-		g, err := oil.NewAirGap(oil.AirGapSpec{Area: units.Area(area), Residual: units.Volume(residual), Travel: units.Length(travel),
-			Pressure: units.Absolute(units.Pressure(pressure)), Ambient: units.Absolute(units.Pressure(ambient)), Exponent: n})
+		g, err := oil.NewAirGap(oil.AirGapSpec{Area: units.Area(area), Residual: units.Volume(residual),
+			Travel:   units.Length(travel),
+			Pressure: units.Absolute(units.Pressure(pressure)),
+			Ambient:  units.Absolute(units.Pressure(ambient)), Exponent: n})
 		if err == nil {
 			curvetest.Rising(t, g)
 		}
@@ -289,7 +329,8 @@ func FuzzNewFluid(f *testing.F) {
 			}
 			return oil.Measurement{Viscosity: units.KinematicViscosity(v), Temperature: units.Celsius(c)}
 		}
-		fluid, err := oil.NewFluid(oil.FluidSpec{Density: units.Density(density), Reference: units.Celsius(reference), Expansion: units.Expansivity(expansion),
+		fluid, err := oil.NewFluid(oil.FluidSpec{Density: units.Density(density), Reference: units.Celsius(reference),
+			Expansion: units.Expansivity(expansion),
 			Viscosity: zeroIfNone(v1, t1), Second: zeroIfNone(v2, t2), Index: index})
 		if err != nil {
 			return
@@ -313,7 +354,8 @@ func FuzzNewFluid(f *testing.F) {
 			t.Errorf("viscosity index %v", vi)
 		}
 		if mix, err := oil.Blend(fluid, 300*mL, fluid, 500*mL); err == nil && fluid.HasViscosity() {
-			if a, b := mix.Viscosity(units.Celsius(20)), fluid.Viscosity(units.Celsius(20)); !(math.Abs(float64(a/b-1)) < 1e-9) {
+			a, b := mix.Viscosity(units.Celsius(20)), fluid.Viscosity(units.Celsius(20))
+			if !(math.Abs(float64(a/b-1)) < 1e-9) {
 				t.Errorf("a blend of one oil has %v instead of %v", a, b)
 			}
 		}
@@ -323,7 +365,8 @@ func FuzzNewFluid(f *testing.F) {
 func FuzzNewAerated(f *testing.F) {
 	f.Add(1.5e9, 0.05, 1.01325e5, 1.4)
 	f.Fuzz(func(t *testing.T, modulus, air, pressure, exponent float64) {
-		a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: units.Stress(modulus), Air: air, Pressure: units.Absolute(units.Pressure(pressure)), Exponent: exponent})
+		a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: units.Stress(modulus), Air: air,
+			Pressure: units.Absolute(units.Pressure(pressure)), Exponent: exponent})
 		if err != nil {
 			return
 		}

@@ -31,8 +31,8 @@ func (f Fluid) HasViscosity() bool { return f.line != walther{} }
 
 // Viscosity is the kinematic viscosity at t by ASTM D341, for −40 °C to 150 °C; NaN where HasViscosity is false.
 //
-// Caution: the line is known where it was measured. Carried into the cold it tells the least that is to be expected: wax
-// that comes out near the pour point, and polymer thickeners, make real oil thicker, at −20 °C by a factor of 2 or more
+// Caution: the line is known where it was measured. Carried into the cold it tells the least that is to be expected:
+// wax that comes out near the pour point, and polymer thickeners, make real oil thicker, at −20 °C by a factor of 2 or more
 // (from memory). Do not ride hard on a cold fork because a computed viscosity allows it.
 func (f Fluid) Viscosity(t units.Temperature) units.KinematicViscosity {
 	if !f.HasViscosity() {
@@ -69,7 +69,8 @@ func (s FluidSpec) line(f *check.Faults) walther {
 		}
 		if line, ok = fromIndex(s.Viscosity, s.Index); !ok {
 			f.Report("Viscosity.Viscosity", s.Viscosity.Viscosity,
-				fmt.Sprintf("an oil of 2 mm²/s to 500 mm²/s at 100 °C when its viscosity index is %.0f", s.Index), "give a second measurement instead")
+				fmt.Sprintf("an oil of 2 mm²/s to 500 mm²/s at 100 °C when its viscosity index is %.0f",
+					s.Index), "give a second measurement instead")
 			return walther{}
 		}
 	default:
@@ -90,7 +91,8 @@ func (s FluidSpec) line(f *check.Faults) walther {
 func (m Measurement) check(f *check.Faults, field string) bool {
 	ok := check.Temperature(f, field+".Temperature", m.Temperature, coldest, hottest)
 	if m.Viscosity >= 0 && m.Viscosity < leastViscosity {
-		f.Report(field+".Viscosity", m.Viscosity, "at least "+leastViscosity.String(), "ASTM D341 needs a measurement at a lower temperature")
+		f.Report(field+".Viscosity", m.Viscosity, "at least "+leastViscosity.String(),
+			"ASTM D341 needs a measurement at a lower temperature")
 		return false
 	}
 	return check.Between(f, field+".Viscosity", m.Viscosity, leastViscosity, 2e4*units.SquareMillimeterPerSecond) && ok
@@ -105,9 +107,11 @@ func (s FluidSpec) falls(f *check.Faults) bool {
 			fmt.Sprintf("at least %v away from the %.6g of the first measurement", leastApart, a.Temperature),
 			"nearer ones do not tell how the viscosity falls")
 	case warmer > 0 && !(b.Viscosity < a.Viscosity):
-		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("below the %.6g at %.6g", a.Viscosity, a.Temperature), "viscosity falls with temperature")
+		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("below the %.6g at %.6g", a.Viscosity, a.Temperature),
+			"viscosity falls with temperature")
 	case warmer < 0 && !(b.Viscosity > a.Viscosity):
-		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("above the %.6g at %.6g", a.Viscosity, a.Temperature), "viscosity falls with temperature")
+		f.Report("Second.Viscosity", b.Viscosity, fmt.Sprintf("above the %.6g at %.6g", a.Viscosity, a.Temperature),
+			"viscosity falls with temperature")
 	default:
 		return true
 	}

@@ -105,11 +105,13 @@ func TestViscosityFalls(t *testing.T) {
 
 func TestIndexAndSecondAgree(t *testing.T) {
 	for _, c := range []struct{ at40, at100 units.KinematicViscosity }{
-		{15 * cSt, 3.4 * cSt}, {16 * cSt, 4.3 * cSt}, {46 * cSt, 6.8 * cSt}, {100 * cSt, 9 * cSt}, {6.7 * cSt, 2.1 * cSt}, {20 * cSt, 6.5 * cSt},
+		{15 * cSt, 3.4 * cSt}, {16 * cSt, 4.3 * cSt}, {46 * cSt, 6.8 * cSt}, {100 * cSt, 9 * cSt}, {6.7 * cSt,
+			2.1 * cSt}, {20 * cSt, 6.5 * cSt},
 	} {
 		two := newFluid(t, sheet(c.at40, c.at100))
 		vi, _ := two.ViscosityIndex()
-		for _, at := range []units.Temperature{units.Celsius(-20), units.Celsius(20), units.Celsius(40), units.Celsius(99), units.Celsius(100)} {
+		for _, at := range []units.Temperature{units.Celsius(-20), units.Celsius(20), units.Celsius(40),
+			units.Celsius(99), units.Celsius(100)} {
 			s := sheet(0, 0)
 			s.Second, s.Index = oil.Measurement{}, vi
 			s.Viscosity = oil.Measurement{Viscosity: two.Viscosity(at), Temperature: at}
@@ -130,7 +132,8 @@ func TestIndexAndSecondAgree(t *testing.T) {
 
 func TestViscosityUnknown(t *testing.T) {
 	f := newFluid(t, oil.FluidSpec{Density: 860, Reference: units.Celsius(15), Expansion: 7.5e-4})
-	if f.HasViscosity() || !math.IsNaN(float64(f.Viscosity(units.Celsius(40)))) || !math.IsNaN(float64(f.DynamicViscosity(units.Celsius(40)))) {
+	if f.HasViscosity() || !math.IsNaN(float64(f.Viscosity(units.Celsius(40)))) ||
+		!math.IsNaN(float64(f.DynamicViscosity(units.Celsius(40)))) {
 		t.Error("a fluid without viscosity tells one")
 	}
 	if _, ok := f.ViscosityIndex(); ok {
@@ -154,15 +157,19 @@ func TestGrades(t *testing.T) {
 		lo, hi float64
 		digits int
 	}{
-		{2, 1.98, 2.42, 2}, {3, 2.88, 3.52, 2}, {5, 4.14, 5.06, 2}, {7, 6.12, 7.48, 2}, {10, 9, 11, 1}, {15, 13.5, 16.5, 1},
-		{22, 19.8, 24.2, 1}, {32, 28.8, 35.2, 1}, {46, 41.4, 50.6, 1}, {68, 61.2, 74.8, 1}, {100, 90, 110, 0}, {150, 135, 165, 0},
-		{220, 198, 242, 0}, {320, 288, 352, 0}, {460, 414, 506, 0}, {680, 612, 748, 0}, {1000, 900, 1100, 0}, {1500, 1350, 1650, 0},
+		{2, 1.98, 2.42, 2}, {3, 2.88, 3.52, 2}, {5, 4.14, 5.06, 2}, {7, 6.12, 7.48, 2}, {10, 9, 11, 1}, {15, 13.5, 16.5,
+			1},
+		{22, 19.8, 24.2, 1}, {32, 28.8, 35.2, 1}, {46, 41.4, 50.6, 1}, {68, 61.2, 74.8, 1}, {100, 90, 110, 0}, {150,
+			135, 165, 0},
+		{220, 198, 242, 0}, {320, 288, 352, 0}, {460, 414, 506, 0}, {680, 612, 748, 0}, {1000, 900, 1100, 0}, {1500,
+			1350, 1650, 0},
 	} {
 		mid := units.KinematicViscosity((c.lo + c.hi) / 2)
 		g, ok := oil.GradeOf(mid * cSt)
 		lo, hi := g.Limits()
 		printed := func(v units.KinematicViscosity) string { return fmt.Sprintf("%.*f", c.digits, v.In(cSt)) }
-		if !ok || g.Number != c.number || printed(lo) != printed(units.KinematicViscosity(c.lo)*cSt) || printed(hi) != printed(units.KinematicViscosity(c.hi)*cSt) {
+		if !ok || g.Number != c.number || printed(lo) != printed(units.KinematicViscosity(c.lo)*cSt) ||
+			printed(hi) != printed(units.KinematicViscosity(c.hi)*cSt) {
 			t.Errorf("%v mm²/s: %+v, %v with %v to %v; want VG %d, %v to %v", mid, g, ok, lo, hi, c.number, c.lo, c.hi)
 		}
 	}
@@ -174,7 +181,8 @@ func TestGrades(t *testing.T) {
 			t.Errorf("the limit %v is in VG %d, %v; want %d", c.limit, g.Number, ok, c.number)
 		}
 	}
-	for _, v := range []units.KinematicViscosity{1.9 * cSt, 2.6 * cSt, 12 * cSt, 18 * cSt, 26 * cSt, 1700 * cSt, units.KinematicViscosity(math.NaN())} {
+	for _, v := range []units.KinematicViscosity{1.9 * cSt, 2.6 * cSt, 12 * cSt, 18 * cSt, 26 * cSt, 1700 * cSt,
+		units.KinematicViscosity(math.NaN())} {
 		if g, ok := oil.GradeOf(v); ok {
 			t.Errorf("%v is said to be VG %d", v, g.Number)
 		}

@@ -26,7 +26,8 @@ func through(p, q Measurement) walther {
 func fromIndex(p Measurement, index float64) (walther, bool) {
 	line := func(lnY float64) walther {
 		y := units.KinematicViscosity(math.Exp(lnY)) * units.SquareMillimeterPerSecond
-		return through(Measurement{Viscosity: ofIndex(index, y), Temperature: celsius40}, Measurement{Viscosity: y, Temperature: celsius100})
+		return through(Measurement{Viscosity: ofIndex(index, y), Temperature: celsius40},
+			Measurement{Viscosity: y, Temperature: celsius100})
 	}
 	w := doubleLog(p.Viscosity)
 	lnY, ok := solve.Root(func(lnY float64) float64 { return line(lnY).doubleLog(p.Temperature) - w },

@@ -36,7 +36,8 @@ func build(rebound, compression int, oil damping.Oil) (cartridge, error) {
 	var c cartridge
 	var faults []error
 	keep := func(v damping.Valve, err error) damping.Valve { faults = append(faults, err); return v }
-	shims := func(into *damping.ShimStack, s damping.ShimStackSpec, face units.Length, diameters ...units.Length) damping.Valve {
+	shims := func(into *damping.ShimStack, s damping.ShimStackSpec, face units.Length,
+		diameters ...units.Length) damping.Valve {
 		for i, d := range diameters {
 			s.Shims = append(s.Shims, damping.Shim{Diameter: d * mm, Thickness: 0.15 * mm})
 			if i < 2 {
@@ -54,7 +55,8 @@ func build(rebound, compression int, oil damping.Oil) (cartridge, error) {
 		return keep(a.At(out))
 	}
 	check := func(area units.Area, crack, open units.Pressure) damping.Valve {
-		return keep(damping.NewCheck(damping.CheckSpec{Area: area, Discharge: discharge, Crack: crack * units.Bar, FullOpen: open * units.Bar}))
+		return keep(damping.NewCheck(damping.CheckSpec{Area: area, Discharge: discharge, Crack: crack * units.Bar,
+			FullOpen: open * units.Bar}))
 	}
 	hole, err := damping.NewPipe(damping.PipeSpec{Diameter: 2 * mm, Length: 20 * mm, Entrance: damping.Entrance})
 	c.hole, c.bleed = hole, damping.Series(keep(hole, err), needle(compression, 0.065*mm2))

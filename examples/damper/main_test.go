@@ -43,7 +43,8 @@ func TestEveryOil(t *testing.T) {
 			args := []string{"-oil", fluid.ID, "-rebound", out, "-compression", out}
 			if known.HasViscosity() {
 				golden.Readable(t, golden.Text(t, command, args...))
-			} else if status, _, problems := golden.Run(t, command, args...); status != program.BadInput || !strings.Contains(problems, "viscosity") {
+			} else if status, _, problems := golden.Run(t, command, args...); status != program.BadInput ||
+				!strings.Contains(problems, "viscosity") {
 				t.Errorf("%s: status %d, %s", fluid.ID, status, problems)
 			}
 		}
@@ -52,10 +53,13 @@ func TestEveryOil(t *testing.T) {
 
 func TestBadInput(t *testing.T) {
 	golden.Refuses(t, command,
-		golden.Bad{Name: "needle beyond open", Args: []string{"-rebound", "21"}, Want: []string{"-rebound", "21", "0 to 20"}},
-		golden.Bad{Name: "needle beyond closed", Args: []string{"-compression", "-1"}, Want: []string{"-compression", "0 to 20"}},
+		golden.Bad{Name: "needle beyond open", Args: []string{"-rebound", "21"},
+			Want: []string{"-rebound", "21", "0 to 20"}},
+		golden.Bad{Name: "needle beyond closed", Args: []string{"-compression", "-1"},
+			Want: []string{"-compression", "0 to 20"}},
 		golden.Bad{Name: "needle in halves", Args: []string{"-rebound", "1.5"}, Want: []string{"-rebound", "1.5"}},
-		golden.Bad{Name: "springs too stiff", Args: []string{"-stiffer", "80"}, Want: []string{"-stiffer", "80", "-20 to 30"}},
+		golden.Bad{Name: "springs too stiff", Args: []string{"-stiffer", "80"},
+			Want: []string{"-stiffer", "80", "-20 to 30"}},
 		golden.Bad{Name: "springs of no number", Args: []string{"-stiffer", "NaN"}, Want: []string{"-stiffer", "NaN"}},
 		golden.Bad{Name: "no power", Args: []string{"-power", "0 W"}, Want: []string{"-power", "1 W"}},
 		golden.Bad{Name: "power in another unit", Args: []string{"-power", "150 N"}, Want: []string{"-power", "W"}},
@@ -112,7 +116,8 @@ func TestMoreResists(t *testing.T) {
 			force := func(d damping.Damper) float64 { return math.Abs(float64(d.Force(sign * v))) }
 			cold, mid, hot := force(s.states[0].fork), force(s.warm.fork), force(s.hot.fork)
 			if closed := force(firm.warm.fork); !(cold > mid && mid > hot && closed > mid) {
-				t.Errorf("at %v cold %.1f, warm %.1f, hot %.1f N; %.1f N with needles 2 out", sign*v, cold, mid, hot, closed)
+				t.Errorf("at %v cold %.1f, warm %.1f, hot %.1f N; %.1f N with needles 2 out", sign*v, cold, mid, hot,
+					closed)
 			}
 			if one := force(single.warm.fork); math.Abs(2*one-mid) > 1e-9*mid {
 				t.Errorf("at %v %.1f N with one leg, %.1f N with two", sign*v, one, mid)
@@ -137,7 +142,8 @@ func TestChange(t *testing.T) {
 		t.Errorf("rate rises by %.4f of the coils'", rise) // by less: it sits higher, where the gas is softer
 	}
 	// An air spring takes the change as pressure.
-	if ask, _, err := newDefault(t, "M07", 10).asked(1.06); err != nil || ask.NewRate <= ask.OldRate || ask.NewForce <= ask.OldForce {
+	if ask, _, err := newDefault(t, "M07", 10).asked(1.06); err != nil || ask.NewRate <= ask.OldRate ||
+		ask.NewForce <= ask.OldForce {
 		t.Errorf("air: %+v, %v", ask, err)
 	}
 }

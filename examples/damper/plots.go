@@ -17,7 +17,8 @@ var (
 )
 
 func (s *study) setting() string {
-	return fmt.Sprintf("Invented damper, needles %d (rebound) and %d (compression) of %d clicks out, oil %s, fork %s with %s.",
+	return fmt.Sprintf("Invented damper, needles %d (rebound) and %d (compression) of %d clicks out, oil %s, fork %s "+
+		"with %s.",
 		s.rebound, s.compression, clicks, s.fluid.ID, s.fork.ID, count(s.legs, "damper"))
 }
 
@@ -32,7 +33,8 @@ func (s *study) forces(top float64) *chart.Figure {
 	f := &chart.Figure{
 		Title: "Damping force against speed: cold, warm and hot",
 		Note:  s.setting() + " Oil alone, without friction.",
-		X:     chart.Axis{Label: "Speed along the fork axis, − is rebound, + compression", Unit: "m/s", Min: -top, Max: top},
+		X: chart.Axis{Label: "Speed along the fork axis, − is rebound, + compression", Unit: "m/s", Min: -top,
+			Max: top},
 		Y:     chart.Axis{Label: "Force of the whole fork on the motion", Unit: "N"},
 		Marks: []chart.Mark{{On: chart.OnX, At: 0, Dash: chart.Solid}, {On: chart.OnY, At: 0, Dash: chart.Solid}},
 	}
@@ -47,7 +49,8 @@ func (s *study) forces(top float64) *chart.Figure {
 		f.Lines = append(f.Lines, l)
 	}
 	if s.fork.ID == typicalFork {
-		typical := chart.Line{Name: "typical of such a fork, from memory, ±50 %", Dash: chart.NoLine, Marker: chart.Cross}
+		typical := chart.Line{Name: "typical of such a fork, from memory, ±50 %", Dash: chart.NoLine,
+			Marker: chart.Cross}
 		for _, v := range speeds {
 			if f, ok := typicalForks[v]; ok && float64(v) <= top {
 				x := float64(v)
@@ -89,7 +92,8 @@ func (s *study) stacked(stroke string, sign units.Speed) *chart.Figure {
 }
 
 // partColors go with the order of shares, neighbors far apart.
-var partColors = []chart.Color{chart.Blue, chart.Orange, chart.Wine, chart.Sky, chart.Yellow, chart.Green, chart.Violet, chart.Orange}
+var partColors = []chart.Color{chart.Blue, chart.Orange, chart.Wine, chart.Sky, chart.Yellow, chart.Green, chart.Violet,
+	chart.Orange}
 
 // ratios is the damping ratio against speed.
 func (s *study) ratios() *chart.Figure {
@@ -98,10 +102,11 @@ func (s *study) ratios() *chart.Figure {
 		Title: "Damping ratio about the sag against speed",
 		Note: s.setting() + fmt.Sprintf(" Force over speed over the critical damping of %.0f: %.0f on %.1f.",
 			s.body.Critical(), s.mass, s.rate),
-		X:       chart.Axis{Label: "Speed along the fork axis", Unit: "m/s", Zero: true},
-		Y:       chart.Axis{Label: "Damping ratio ζ", Zero: true},
-		Regions: []chart.Region{{On: chart.OnY, From: 0.3, To: 0.7, Name: "usual as the mean of both strokes, from memory"}},
-		Marks:   []chart.Mark{{On: chart.OnY, At: 1, Label: "critical"}},
+		X: chart.Axis{Label: "Speed along the fork axis", Unit: "m/s", Zero: true},
+		Y: chart.Axis{Label: "Damping ratio ζ", Zero: true},
+		Regions: []chart.Region{{On: chart.OnY, From: 0.3, To: 0.7,
+			Name: "usual as the mean of both strokes, from memory"}},
+		Marks: []chart.Mark{{On: chart.OnY, At: 1, Label: "critical"}},
 	}
 	for _, stroke := range []struct {
 		name   string

@@ -135,6 +135,7 @@ func (s *study) asked(times float64) (damping.ReboundSpec, units.Length, error) 
 	}
 	before, after := now.Curve(ride), next.Curve(ride)
 	depth := min(units.Length(conversion.ReboundDepth)*now.Travel(), before.Stroke(), after.Stroke())
-	return damping.ReboundSpec{OldRate: s.rate, NewRate: rate, OldForce: before.Force(depth), NewForce: after.Force(depth),
+	return damping.ReboundSpec{OldRate: s.rate, NewRate: rate, OldForce: before.Force(depth),
+		NewForce: after.Force(depth),
 		PerClick: damping.CommonClick}, depth, nil
 }

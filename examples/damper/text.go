@@ -81,7 +81,8 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 	drop, _ := leg.Drops(-1)
 	mean := (s.body.MeanRatio(s.warm.fork, 0.1, 1) + s.body.MeanRatio(s.warm.fork, -0.1, -1)) / 2
 	return map[string]any{
-		"Fork": s.fork, "Dampers": count(s.legs, "leg"), "Friction": friction, "Fluid": s.fluid, "Viscosities": s.viscosities(),
+		"Fork": s.fork, "Dampers": count(s.legs,
+			"leg"), "Friction": friction, "Fluid": s.fluid, "Viscosities": s.viscosities(),
 		"Bore": bore, "Rod": rod, "Ring": ring.In(mm2), "RodArea": ofRod.In(mm2), "Clicks": clicks, "Jam": jam,
 		"Rebound": s.rebound, "Compression": s.compression, "Forces": s.forceTable(), "Fade": s.fade(slow), "FastFade": s.fade(1),
 		"Shares":   append(s.shareTable("compression, m/s", 1), s.shareTable("rebound, m/s", -1)...),
@@ -93,7 +94,8 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 		"FastClick": 100 * fastClick, "Reached": strings.Join(reached, ", "),
 		"OutOfReach": math.Log1p(fastClick) < math.Log1p(slowClick)/2, "Power": power, "SinePower": sine, "Lump": warming,
 		"TimeConstant": lump.TimeConstant().In(units.Minute), "Rise": rise, "Steady": lump.Steady(each),
-		"Faded": s.faded(float64(rise), slowClick), "Drop": -drop, "Throttled": damping.Throttled(-drop, o, damping.OilHeat),
+		"Faded": s.faded(float64(rise), slowClick), "Drop": -drop, "Throttled": damping.Throttled(-drop, o,
+			damping.OilHeat),
 	}, nil
 }
 
@@ -223,10 +225,12 @@ func inClicks(r damping.Rebound) string {
 func (s *study) faded(rise, click float64) string {
 	hot, err := s.at(s.warm.celsius + rise)
 	if err != nil {
-		return fmt.Sprintf("in air of %v the oil would be at %v, where it is not known: so much heat boils and breaks down oil", s.warm, hot)
+		return fmt.Sprintf("in air of %v the oil would be at %v, where it is not known: so much heat boils and "+
+			"breaks down oil", s.warm, hot)
 	}
 	left := func(v units.Speed) float64 { return float64(hot.fork.Force(-v) / s.warm.fork.Force(-v)) }
-	return fmt.Sprintf("in air of %v the oil is at %v; %.0f %% of the rebound is left at %.1f and %.0f %% at %.1f, as if the "+
+	return fmt.Sprintf("in air of %v the oil is at %v; %.0f %% of the rebound is left at %.1f and %.0f %% at %.1f, "+
+		"as if the "+
 		"needle were %s out", s.warm, hot, 100*left(slow), slow, 100*left(fast), fast,
 		count(int(math.Round(-math.Log(left(slow))/math.Log1p(click))), "more click"))
 }

@@ -69,7 +69,8 @@ func TestRefit(t *testing.T) {
 func TestNoOilData(t *testing.T) {
 	for fork := range data.Reference().Forks() {
 		fork.Gap, fork.Right.Oil = data.Gap{}, data.Oil{}
-		if _, err := newStudy(fork); err == nil || !strings.Contains(err.Error(), "no gas over the oil") && !strings.Contains(err.Error(), "no oil volume") {
+		if _, err := newStudy(fork); err == nil || !strings.Contains(err.Error(), "no gas over the oil") &&
+			!strings.Contains(err.Error(), "no oil volume") {
 			t.Errorf("%s: %v", fork.ID, err)
 		}
 	}

@@ -67,8 +67,10 @@ func (s *study) base(title string, y chart.Axis) *chart.Figure {
 	most := cold + 0.08*(cold-least)
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: %s", s.fork.ID, title),
-		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at %s.",
-			s.fork.Name, s.exponent, s.cold.Temperature, s.warm.Temperature, strings.TrimSpace(fmt.Sprintf("%.0f %s", y.Max, y.Unit))),
+		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut "+
+			"off at %s.",
+			s.fork.Name, s.exponent, s.cold.Temperature, s.warm.Temperature, strings.TrimSpace(fmt.Sprintf("%.0f %s",
+				y.Max, y.Unit))),
 		X: chart.Axis{Label: "Oil in " + s.where(), Unit: "mL", Min: least, Max: most}, Y: y,
 		Marks: []chart.Mark{{At: s.x(0), Label: "as set\n" + s.axis(s.x(0)), Color: chart.Green}},
 	}
@@ -101,19 +103,23 @@ func (s *study) forces() (*chart.Figure, error) {
 		chart.Axis{Label: "Force of the whole fork", Unit: "N", Max: step * math.Ceil(3*end(now)/step)})
 	for _, r := range []float64{conversion.GoodGapRatio, conversion.StopGapRatio} {
 		x := s.x(s.Room(r, s.cold))
-		f.Marks = append(f.Marks, chart.Mark{At: x, Label: fmt.Sprintf("ratio %.0f, as filled\n%s", r, s.axis(x)), Dash: chart.Dotted})
+		f.Marks = append(f.Marks, chart.Mark{At: x, Label: fmt.Sprintf("ratio %.0f, as filled\n%s", r, s.axis(x)),
+			Dash: chart.Dotted})
 	}
 	cold, warm := asFilled, onceWarm
 	cold.Name, warm.Name = "at the end, as filled", "at the end, warm"
-	supple := chart.Line{Name: fmt.Sprintf("at %.0f %% of travel, as filled", 100*deep), Color: chart.Sky, Dash: chart.DashDot}
+	supple := chart.Line{Name: fmt.Sprintf("at %.0f %% of travel, as filled", 100*deep), Color: chart.Sky,
+		Dash: chart.DashDot}
 	return f, errors.Join(s.draw(f, cold, s.cold, end), s.draw(f, warm, s.warm, end), s.draw(f, supple, s.cold, deepIn))
 }
 
 var ratioAxis = chart.Axis{Label: "Gas extended over gas at full travel", Max: topRatio}
 
 var ratioLimits = []chart.Mark{
-	{On: chart.OnY, At: conversion.GoodGapRatio, Label: fmt.Sprintf("good up to %.0f", conversion.GoodGapRatio), Dash: chart.Dotted},
-	{On: chart.OnY, At: conversion.StopGapRatio, Label: fmt.Sprintf("refused over %.0f", conversion.StopGapRatio), Dash: chart.Dotted},
+	{On: chart.OnY, At: conversion.GoodGapRatio, Label: fmt.Sprintf("good up to %.0f", conversion.GoodGapRatio),
+		Dash: chart.Dotted},
+	{On: chart.OnY, At: conversion.StopGapRatio, Label: fmt.Sprintf("refused over %.0f", conversion.StopGapRatio),
+		Dash: chart.Dotted},
 }
 
 // ratios is the compression ratio of the gas.

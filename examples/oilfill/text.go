@@ -100,7 +100,8 @@ func (s *study) columns() (list []float64) {
 // table is what the fills do.
 func (s *study) table() ([][]string, error) {
 	rows := [][]string{{"Level, mm"}, {"Oil in " + s.where() + ", mL"}, {"Compression ratio"}, {"  warm"},
-		{fmt.Sprintf("Force at %.0f %% travel, N", 100*deep)}, {"Force at the end, N"}, {"  warm"}, {"Gas pressure there, bar"}, {"Verdict"}}
+		{fmt.Sprintf("Force at %.0f %% travel, N",
+			100*deep)}, {"Force at the end, N"}, {"  warm"}, {"Gas pressure there, bar"}, {"Verdict"}}
 	for _, x := range s.columns() {
 		cold, err1 := s.At(s.moreAt(x), s.cold)
 		warm, err2 := s.At(s.moreAt(x), s.warm)
@@ -177,7 +178,8 @@ func (s *study) stepTable() (lines []string, err error) {
 				lines = append(lines, line+"LOCK")
 				continue
 			}
-			lines = append(lines, line+typeset.Lead(change(s.deep(p), s.deep(q)), 15)+typeset.Lead(change(s.end(p), s.end(q)), 18)+
+			lines = append(lines, line+typeset.Lead(change(s.deep(p), s.deep(q)),
+				15)+typeset.Lead(change(s.end(p), s.end(q)), 18)+
 				typeset.Lead(fmt.Sprintf("%.1f to %.1f", p.Ratio, q.Ratio), 13))
 		}
 	}
@@ -189,13 +191,17 @@ func (s *study) levels() [][]string {
 	fill, column := s.told(), s.told().Column()
 	switch {
 	case s.byLevel:
-		return [][]string{{"Level to volume", fmt.Sprintf("oil = %.0f - %.2f mL/mm × level; %.2f mm of level for 1 mL; section %.1f",
-			s.fork.Kit.Interior.Value, 1000*float64(column), 1e-3/float64(column), column)},
-			{"Spring goes in", fmt.Sprintf("the oil then stands %.0f higher: %.0f below the mouth", fill.Raised(), fill.Level()-fill.Raised())}}
+		return [][]string{{"Level to volume",
+			fmt.Sprintf("oil = %.0f - %.2f mL/mm × level; %.2f mm of level for 1 mL; section %.1f",
+				s.fork.Kit.Interior.Value, 1000*float64(column), 1e-3/float64(column), column)},
+			{"Spring goes in", fmt.Sprintf("the oil then stands %.0f higher: %.0f below the mouth", fill.Raised(),
+				fill.Level()-fill.Raised())}}
 	case !s.fork.Kit.SpringInOil:
-		return [][]string{{"Filled by volume", "the few milliliters in the lower legs only lubricate; the table shows what far too much would do"}}
+		return [][]string{{"Filled by volume",
+			"the few milliliters in the lower legs only lubricate; the table shows what far too much would do"}}
 	case []data.Leg{s.fork.Left, s.fork.Right}[s.main].Oil.Cartridge.Given():
-		return [][]string{{"Filled by volume", "a closed cartridge rises with the mouth of the leg and keeps its own oil"}}
+		return [][]string{{"Filled by volume",
+			"a closed cartridge rises with the mouth of the leg and keeps its own oil"}}
 	}
 	return [][]string{{"Filled by volume", "its record has no level"}}
 }
@@ -226,25 +232,30 @@ func (s *study) refitFacts() (map[string]any, error) {
 		if _, locks := at.gap.Locks(); !locks {
 			force = fmt.Sprintf("%.0f", float64(at.gap.Force(at.gap.Stroke())))
 		}
-		rows = append(rows, []string{at.name, fmt.Sprintf("%.0f", at.fill.Volume().In(ml)), signed(at.fill.Volume() - was.Volume()),
+		rows = append(rows, []string{at.name, fmt.Sprintf("%.0f", at.fill.Volume().In(ml)),
+			signed(at.fill.Volume() - was.Volume()),
 			fmt.Sprintf("%.0f", at.fill.Residual().In(ml)), ratio(at.gap.CompressionRatio()), ratio(at.warm), force})
 	}
-	return map[string]any{"Where": strings.ToUpper(r.where), "Out": out, "Metal": r.metal, "What": what, "Spring": r.spring,
-		"Table": rows, "Advice": r.advice(s.fork.Kit.Oil)}, nil
+	return map[string]any{"Where": strings.ToUpper(r.where), "Out": out, "Metal": r.metal, "What": what,
+		"Spring": r.spring,
+		"Table":  rows, "Advice": r.advice(s.fork.Kit.Oil)}, nil
 }
 
 // advice says what the exchange does to the fill.
 func (r *refit) advice(kit data.Range[units.Volume]) string {
 	left := r.states[1].fill.Residual() - r.was.Residual()
-	text := fmt.Sprintf("With the oil untouched the leg has %.0f more gas: the end of the stroke is soft and the fork bottoms.", left)
+	text := fmt.Sprintf("With the oil untouched the leg has %.0f more gas: the end of the stroke is soft and the "+
+		"fork bottoms.", left)
 	switch {
 	case math.Abs(left.In(ml)) < 5:
-		return "The fill stays as it was: change the oil, but not its amount. What stiffens the end of the stroke is the air " +
+		return "The fill stays as it was: change the oil, but not its amount. What stiffens the end of the stroke is " +
+			"the air " +
 			"in the leg, which a coil does not replace; the air spring's own ramp is gone."
 	case left < 0:
 		text = fmt.Sprintf("With the oil untouched the leg has %.0f less gas: the end of the stroke is harder.", -left)
 	}
-	return text + fmt.Sprintf(" The kit asks for %.0f (%.0f to %.0f): %s mL. Check against the drained volume: interiors of "+
+	return text + fmt.Sprintf(" The kit asks for %.0f (%.0f to %.0f): %s mL. Check against the drained volume: "+
+		"interiors of "+
 		"generic forks are estimates.", r.aim, kit.Lo.In(ml), kit.Hi, signed(r.aim-r.was.Volume()))
 }
 

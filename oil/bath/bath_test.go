@@ -58,7 +58,8 @@ func TestForks(t *testing.T) {
 			lock := b.Room(oil.LockRatio, air)
 			for _, step := range []units.Volume{-0.01 * mL, 0.01 * mL} {
 				if e, err := b.At(lock+step, air); err != nil || e.Locked != (step > 0) {
-					t.Errorf("%s at %v: %+.2f of the lock, ratio %.1f, locked %v, %v", fork.ID, air, step, e.Ratio, e.Locked, err)
+					t.Errorf("%s at %v: %+.2f of the lock, ratio %.1f, locked %v, %v", fork.ID, air, step, e.Ratio,
+						e.Locked, err)
 				}
 			}
 		}
@@ -94,7 +95,8 @@ func TestStep(t *testing.T) {
 				t.Fatal(err1, err2)
 			}
 			x := fork.Travel.Value
-			if got := q.Force(x) - p.Force(x); math.Abs(float64(got-2*want.Force)) > 1e-6 || math.Abs(q.Ratio-want.To) > 1e-9 {
+			if got := q.Force(x) - p.Force(x); math.Abs(float64(got-2*want.Force)) > 1e-6 ||
+				math.Abs(q.Ratio-want.To) > 1e-9 {
 				t.Errorf("%s, %.1f more: %+.3f to ratio %.3f; by the leg %+v", id, more, got, q.Ratio, want)
 			}
 		}

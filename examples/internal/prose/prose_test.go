@@ -13,7 +13,8 @@ func TestSet(t *testing.T) {
 {{line "Sag" "%.0f, %.0f %%, and more of it than fits into the rest of a line of eighty" .Sag 22.0}}
 {{line "None" ""}}
 {{table 8 .Rows 5 7}}
-`, map[string]any{"Power": 150 * units.Watt, "Sag": 66 * units.Millimeter, "Rows": [][]string{{"m/s", "1", "2"}, {"N", "30", "4000"}}})
+`, map[string]any{"Power": 150 * units.Watt, "Sag": 66 * units.Millimeter,
+		"Rows": [][]string{{"m/s", "1", "2"}, {"N", "30", "4000"}}})
 	const want = `FORK
 
 HEAT, AT 150 W
