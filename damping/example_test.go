@@ -151,3 +151,67 @@ func ExampleWarming() {
 	// Output:
 	// 80 W: 18 K after 10 min, 32 K at last
 }
+
+// What a click of this needle is worth, and the setting that asks 10 % more of rebound.
+func ExampleSettings() {
+	needle := must(damping.NewAdjuster(damping.AdjusterSpec{Clicks: 20, PerClick: 0.1 * mm2, Closed: 0.4 * mm2,
+		Discharge: 0.7}))
+	settings := must(damping.NewSettings(20, func(clicks int) (damping.Damper, error) {
+		bleed, err := needle.At(clicks)
+		if err != nil {
+			return nil, err
+		}
+		return damping.NewCartridge(damping.CartridgeSpec{Bore: 24 * mm, Rod: 12 * mm, Piston: bleed,
+			Reservoir: units.Absolute(3 * units.Bar), Oil: damping.Kinematic(850, 15*units.Centistokes)})
+	}))
+	out, reached, err := settings.Nearest(10, -0.1, 1.10)
+	fmt.Printf("10 out a click is worth %.0f %%; %d out gives %.2f times the force, %v\n",
+		100*must(settings.PerClick(10, -0.1)), out, reached, err)
+	// Output:
+	// 10 out a click is worth 15 %; 9 out gives 1.16 times the force, <nil>
+}
+
+// How fast does a fork come back that is pushed out by 1400 N against 60 N of friction?
+func ExampleSpeedAt() {
+	d := must(damping.NewTable(damping.TableSpec{Points: []damping.TablePoint{
+		{Speed: -3, Force: -1500}, {Speed: -1, Force: -760}, {Speed: -0.1, Force: -190}, {Speed: 0.1, Force: 90},
+	}}))
+	for _, push := range []units.Force{1400, 600} {
+		v, err := damping.SpeedAt(d, -(push - 60))
+		fmt.Printf("at %.0f: %.2f, %v\n", push, v, err)
+	}
+	// Output:
+	// at 1400 N: -2.38 m/s, <nil>
+	// at 600 N: -0.54 m/s, <nil>
+}
+
+// The air piston comes out and its seals with it: what friction goes?
+func ExampleSeal() {
+	piston := must(damping.NewSeal(damping.SealSpec{Diameter: 34 * mm, Width: 1.2 * mm, Friction: 0.15,
+		Fitted: 6 * units.Newton}))
+	wiper := must(damping.NewFriction(damping.FrictionSpec{Breakaway: 45, Kinetic: 30,
+		Stribeck: 5 * units.MillimeterPerSecond,
+		Creep:    0.1 * units.MillimeterPerSecond}))
+	fmt.Printf("piston %.0f at 9 bar, %.0f with the air let out\n", piston.Force(9*units.Bar), piston.Force(0))
+	fmt.Printf("wipers and bushes %.0f to start, %.0f sliding\n", wiper.Force(1*units.MillimeterPerSecond), wiper.Force(1))
+	// Output:
+	// piston 23 N at 9 bar, 6 N with the air let out
+	// wipers and bushes 44 N to start, 30 N sliding
+}
+
+// How much oil a worn piston lets past, and how much more where it touches its bore.
+func ExampleAnnulus() {
+	oil := damping.Kinematic(850, 15*units.Centistokes)
+	for _, worn := range []units.Length{0.03 * mm, 0.06 * mm} {
+		for _, eccentric := range []float64{0, 1} {
+			gap := must(damping.NewAnnulus(damping.AnnulusSpec{Bore: 24 * mm, Clearance: worn, Length: 8 * mm,
+				Eccentricity: eccentric}))
+			fmt.Printf("%.2f mm, eccentricity %.0f: %.1f at 10 bar\n", worn.In(mm), eccentric, gap.Flow(10*units.Bar, oil))
+		}
+	}
+	// Output:
+	// 0.03 mm, eccentricity 0: 1.7 mL/s at 10 bar
+	// 0.03 mm, eccentricity 1: 4.2 mL/s at 10 bar
+	// 0.06 mm, eccentricity 0: 13.3 mL/s at 10 bar
+	// 0.06 mm, eccentricity 1: 33.2 mL/s at 10 bar
+}

@@ -47,12 +47,15 @@ func ExampleNewFluid() {
 		t := units.Celsius(c)
 		fmt.Printf("%v: %.1f, %.1f\n", t, f.Viscosity(t), f.DynamicViscosity(t))
 	}
+	class, _ := f.Grade()
+	fmt.Println("ISO VG", class.Number)
 	fmt.Println(f)
 	// Output:
 	// <nil>
 	// 0 °C: 90.3 mm²/s, 78.5 mPa·s
 	// 20 °C: 33.6 mm²/s, 28.8 mPa·s
 	// 60 °C: 9.0 mm²/s, 7.5 mPa·s
+	// ISO VG 15
 	// 860 kg/m³ at 15 °C, 16 mm²/s at 40 °C, 3.95 mm²/s at 100 °C
 }
 
