@@ -3,11 +3,9 @@ package data
 import (
 	"cmp"
 	"strings"
-	"unicode"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
-	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -108,48 +106,17 @@ func (f *Fork) assemble(w *walk) {
 		_, err = f.Setup(sea)
 	}
 	for _, err := range check.Split(err) {
-		in, key := w.in, "name"
 		if e, ok := err.(*units.RangeError); ok {
-			in, key = place(w.in, e.Field)
-			err = &units.RangeError{Value: e.Value, Want: e.Want, Hint: cmp.Or(e.Hint, "else it is no fork")}
+			err = &units.RangeError{Field: "Spec." + fieldNames.Replace(e.Field), Value: e.Value, Want: e.Want, Hint: cmp.Or(e.Hint, "else it is no fork")}
 		}
-		in.Fault(key, err)
+		w.in.FaultFields("name", err)
 	}
-}
-
-// place is the key that a field of setup.Spec comes from, as "Spec.Left.Air.NegativeGauge"
-// from negative-ratio in the table left.air; the name where there is no such key.
-func place(in *strict.Table, field string) (*strict.Table, string) {
-	path := strings.Split(kebab(fieldNames.Replace(field)), ".")
-	at := in
-	for _, key := range path[:len(path)-1] {
-		if !at.HasTable(key) {
-			return in, "name"
-		}
-		at = at.Table(key)
-	}
-	if key := path[len(path)-1]; at.Has(key) {
-		return at, key
-	}
-	return in, "name"
 }
 
 // fieldNames are the fields of setup.Spec that a record has by another name.
 var fieldNames = strings.NewReplacer("Spec.", "", "Left.Gap.Gauge", "Gap.Precharge", "Right.Gap.Gauge", "Gap.Precharge",
 	"Left.Gap", "Gap", "Right.Gap", "Gap", "Damper", "Reservoir", "Fill.Gauge", "Pressure",
 	"NegativeGauge", "NegativeRatio", "SecondGauge", "SecondRatio", "Springs[0]", "Coil")
-
-// kebab writes "Left.NegativeVolume" as "left.negative-volume".
-func kebab(path string) string {
-	var b strings.Builder
-	for i, r := range path {
-		if unicode.IsUpper(r) && i > 0 && path[i-1] != '.' {
-			b.WriteByte('-')
-		}
-		b.WriteRune(unicode.ToLower(r))
-	}
-	return b.String()
-}
 
 func (c *Chassis) fields(w *walk) {
 	quantity(w, "rake", required, &c.Rake, 10*units.Degree, 45*units.Degree)

@@ -63,7 +63,7 @@ func (d *Doc) Err() error {
 func (t *Table) unknown(faults *[]fault) {
 	for _, key := range t.order {
 		switch child := t.tables[key]; {
-		case len(*faults) > maxFaults:
+		case len(*faults) > maxFaults || t.skipped:
 			return
 		case !t.records && !slices.Contains(t.asked, key):
 			*faults = append(*faults, fault{path: t.at(key), err: unknownKey{key, t.asked}})

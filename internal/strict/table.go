@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"github.com/BurntSushi/toml"
 
@@ -24,6 +25,7 @@ type Table struct {
 	asked  []string // keys some reader knows, in the order asked
 
 	records bool // each key is the id of a record, and known
+	skipped bool // no more of it is read
 	absent  bool // stands for a table that is missing: reads say nothing
 }
 
@@ -50,6 +52,9 @@ func (t *Table) place(key toml.Key) {
 		t = child
 	}
 }
+
+// Skip says that no more of the table is read: what is left in it is no fault.
+func (t *Table) Skip() { t.skipped = true }
 
 // Limit keeps the first n keys of the table; to have more is one fault.
 func (t *Table) Limit(n int) {
@@ -250,6 +255,47 @@ func (t *Table) Fault(key string, err error) {
 	for _, err := range check.Split(err) {
 		t.doc.faults = append(t.doc.faults, fault{path: t.at(key), text: show(t.values[key]), err: err})
 	}
+}
+
+// FaultFields adds the faults of a Go value that was built from the table, each under the
+// key its field is written as: Spec.Soft.FreeLength under free-length in the table soft, and
+// under the given key where there is none of that name.
+func (t *Table) FaultFields(key string, err error) {
+	for _, err := range check.Split(err) {
+		in, at := t, key
+		if e, ok := err.(*units.RangeError); ok {
+			_, path, _ := strings.Cut(e.Field, ".")
+			in, at = t.find(path, key)
+		}
+		in.Fault(at, err)
+	}
+}
+
+// find is the table and the key of a path of fields, or t and the other key.
+func (t *Table) find(path, other string) (*Table, string) {
+	keys := strings.Split(kebab(path), ".")
+	in, last := t, len(keys)-1
+	for _, key := range keys[:last] {
+		if in = in.tables[key]; in == nil {
+			return t, other
+		}
+	}
+	if _, ok := in.values[keys[last]]; !ok {
+		return t, other
+	}
+	return in, keys[last]
+}
+
+// kebab writes "Left.NegativeVolume" as "left.negative-volume".
+func kebab(path string) string {
+	var b strings.Builder
+	for i, r := range path {
+		if unicode.IsUpper(r) && i > 0 && path[i-1] != '.' {
+			b.WriteByte('-')
+		}
+		b.WriteRune(unicode.ToLower(r))
+	}
+	return b.String()
 }
 
 // Faults is the number of faults found so far in the document. A reader that

@@ -6,11 +6,9 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
-	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -40,6 +38,7 @@ func (d *decoder) decode() {
 	f.Job.Heading.Workshop, f.Job.Workshop = place(d.root.Table("workshop"))
 	f.Job.Heading.Event, f.Job.Event = place(d.root.Table("event"))
 	d.presentFork()
+	d.presentSprings(d.root.OptionalTable("present"))
 	d.planTable(d.root.Table("plan"))
 	d.benchTable(d.root.OptionalTable("bench"))
 	d.torqueTable(d.root.OptionalTable("torque"))
@@ -290,52 +289,22 @@ func (d *decoder) shelfTable(t *strict.Table) {
 	t.Limit(conversion.MaxShelf)
 	tables := make(map[string]string) // by the name of their coil
 	for name, t := range t.Tables() {
-		before := t.Faults()
-		coil := conversion.ShelfCoil{Name: name}
+		entry := conversion.ShelfCoil{Name: name}
 		if label, ok := t.OptionalText("name"); ok {
-			coil.Name = label
+			entry.Name = label
 		}
-		if other, taken := tables[coil.Name]; taken {
-			t.Fault("name", fmt.Errorf("%q is the name of the coil in [shelf.%s] too; want another", coil.Name, other))
+		if other, taken := tables[entry.Name]; taken {
+			t.Fault("name", fmt.Errorf("%q is the name of the coil in [shelf.%s] too; want another", entry.Name, other))
 		}
-		tables[coil.Name] = name
-		coil.Rate = strict.Quantity(t, "rate", strict.Between(conversion.LeastRate, conversion.MostRate))
-		coil.Wire = helical.Spec{
-			Wire:          strict.Quantity(t, "wire", strict.Between(1*mm, 12*mm)),
-			OuterDiameter: strict.Quantity(t, "outer-diameter", strict.Between(8*mm, 80*mm)),
-			ActiveCoils:   t.Number("active-coils", 2, 100),
-			FreeLength:    strict.Quantity(t, "free-length", strict.Between(40*mm, 900*mm)),
-		}
-		id := t.Text("material")
-		if id == "" {
+		tables[entry.Name] = name
+		switch k, ok := springKind(t); {
+		case !ok:
 			continue
+		case k.word == coil:
+			entry.Rate, entry.Wire = d.shelfCoil(t)
+		default:
+			entry.Spring, entry.Size = d.shelfSpring(t, k)
 		}
-		material, err := d.set.Material(id)
-		if err != nil {
-			t.Fault("material", err)
-			continue
-		}
-		if coil.Wire.Material, err = material.Wire(); err != nil {
-			t.Fault("material", err)
-			continue
-		}
-		if t.Faults() == before {
-			fault(t, coil.Wire)
-		}
-		d.file.Job.Shelf = append(d.file.Job.Shelf, coil)
-	}
-}
-
-// fault notes what is wrong with a spring whose single values are plausible.
-func fault(t *strict.Table, wire helical.Spec) {
-	_, err := helical.New(wire)
-	keys := map[string]string{"Spec.Wire": "wire", "Spec.FreeLength": "free-length", "Spec.ActiveCoils": "active-coils"}
-	for _, err := range check.Split(err) {
-		var out *units.RangeError
-		key := "outer-diameter" // what the rest depends on
-		if errors.As(err, &out) && keys[out.Field] != "" {
-			key = keys[out.Field]
-		}
-		t.Fault(key, err)
+		d.file.Job.Shelf = append(d.file.Job.Shelf, entry)
 	}
 }

@@ -38,6 +38,29 @@
 //	free-length = "600 mm"
 //	material = "sicrv"            # a material of the dataset
 //
+//	[shelf.dual]                  # another main spring, by what it does and the room it takes
+//	kind = "dual-rate"
+//	soft = { rate = "15 N/mm", free-length = "300 mm", solid-length = "180 mm" }
+//	hard = { rate = "17 N/mm", free-length = "305 mm", solid-length = "90 mm" }
+//	free-length = "605 mm"
+//	outer-diameter = "42 mm"
+//	mass = "900 g"                # weighed; it displaces oil
+//
+// The kinds of spring are coil, where none is named, and
+//
+//   - dual-rate: soft, hard and perhaps crossover, the compression of the soft one at which
+//     a sleeve bridges it
+//   - nested: outer and inner, as above
+//   - progressive: a table groups with a table for each group of coils of one pitch, of
+//     coils, their gap when free, and coil-rate, that of a single one
+//   - rate-table: compressions and rates, two lists
+//   - measured: travels and forces, two lists
+//
+// A spring of the shelf may also have inner-diameter, which a fork with a guide needs, and
+// material, of which it is made if not of steel. The tables present.left and present.right, or
+// present.both, put such springs in the place of the record's into the present fork, each with
+// its preload; a coil there has rate and perhaps free-length and solid-length.
+//
 // The table plan may also hold ride-exponent (1.3), target-sag, preload and
 // preload-aim, oil and oil-aim, fluid (a fluid of the dataset, "fork-5"), and
 // friction of the converted fork. A table bench may hold loose-reading, the
