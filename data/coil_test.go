@@ -32,7 +32,8 @@ func TestEditedCoil(t *testing.T) {
 	f.Left.Coil.ActiveCoils.Value += 20
 	f.Left.Coil.FreeLength.Value -= 10 * mm
 	s := wound(t, f.Left.Coil)
-	if want := units.Length(f.Left.Coil.ActiveCoils.Value+2) * f.Left.Coil.Wire.Value; s.SolidLength() != want || f.Left.Coil.SolidLength() != want {
+	want := units.Length(f.Left.Coil.ActiveCoils.Value+2) * f.Left.Coil.Wire.Value
+	if s.SolidLength() != want || f.Left.Coil.SolidLength() != want {
 		t.Errorf("solid length %v and %v, want %v", s.SolidLength(), f.Left.Coil.SolidLength(), want)
 	}
 	if s.Rate() == before.Rate() || s.FreeLength() != before.FreeLength()-10*mm {
@@ -46,7 +47,8 @@ func TestEditedCoil(t *testing.T) {
 	}
 	fork, err := f.Setup(sea)
 	if err == nil && fork.Curve(gas.Isothermal).Stroke() >= f.Travel.Value {
-		t.Errorf("a coil of %v solid and %v free does not bind in %v", f.Left.Coil.SolidLength(), f.Left.Coil.FreeLength.Value, f.Travel.Value)
+		t.Errorf("a coil of %v solid and %v free does not bind in %v", f.Left.Coil.SolidLength(),
+			f.Left.Coil.FreeLength.Value, f.Travel.Value)
 	}
 }
 

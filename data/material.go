@@ -80,7 +80,8 @@ func (m Material) Wire() (helical.Material, error) {
 		LossPerDecade: m.LossPerDecade.Value,
 	}
 	law, table := m.StrengthAt1mm.Given(), m.TensileStrength.Given()
-	if law == table || law && m.Exponent.Given() == m.LossPerDecade.Given() || len(m.UpTo.Values) != len(m.TensileStrength.Values) {
+	both := m.Exponent.Given() == m.LossPerDecade.Given() // or neither
+	if law == table || law && both || len(m.UpTo.Values) != len(m.TensileStrength.Values) {
 		return helical.Material{}, errStrength
 	}
 	for i, upTo := range m.UpTo.Values {

@@ -62,13 +62,20 @@ func TestNewRefuses(t *testing.T) {
 		{"an id that is none", fork(func(f *data.Fork) { f.ID = "a]\n[b" }), []string{"fork.a]\n[b: not an id"}},
 		{"an id twice", data.Records{Gases: append(reference.Gases, reference.Gases[0])}, []string{"gas.air: the second"}},
 		{"no source", fork(func(f *data.Fork) { f.Travel.Source = "" }), []string{"fork.mine.travel = ", "no source;"}},
-		{"an optional value without source", fork(func(f *data.Fork) { f.Left.Air.Reducers.Source, f.Left.Air.Reducers.Value = "", 5*units.Milliliter }),
+		{"an optional value without source", fork(func(f *data.Fork) {
+			f.Left.Air.Reducers.Source,
+				f.Left.Air.Reducers.Value = "", 5*units.Milliliter
+		}),
 			[]string{"fork.mine.left.air.reducers = ", "no source;"}},
-		{"an unknown source", fork(func(f *data.Fork) { f.Travel.Source = "hearsay" }), []string{`fork.mine.travel.source = "hearsay": no source "hearsay"`}},
+		{"an unknown source", fork(func(f *data.Fork) { f.Travel.Source = "hearsay" }),
+			[]string{`fork.mine.travel.source = "hearsay": no source "hearsay"`}},
 		{"NaN", fork(func(f *data.Fork) { f.Travel.Value = units.Length(math.NaN()) }), []string{"fork.mine.travel"}},
-		{"two faults", fork(func(f *data.Fork) { f.Travel.Value, f.Use = 3, "croquet" }), []string{"fork.mine.use", "fork.mine.travel"}},
-		{"a coil in a damper leg", fork(func(f *data.Fork) { f.Right.Coil.Material = "sicr" }), []string{"fork.mine: holds values"}},
-		{"two kinds", data.Records{Gases: []data.Gas{{ID: "void"}}, Fluids: []data.Fluid{{ID: "water"}}}, []string{"fluid.water", "gas.void"}},
+		{"two faults", fork(func(f *data.Fork) { f.Travel.Value, f.Use = 3, "croquet" }),
+			[]string{"fork.mine.use", "fork.mine.travel"}},
+		{"a coil in a damper leg", fork(func(f *data.Fork) { f.Right.Coil.Material = "sicr" }),
+			[]string{"fork.mine: holds values"}},
+		{"two kinds", data.Records{Gases: []data.Gas{{ID: "void"}}, Fluids: []data.Fluid{{ID: "water"}}},
+			[]string{"fluid.water", "gas.void"}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			set, err := data.New(tc.records)

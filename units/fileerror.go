@@ -13,7 +13,7 @@ type FileError struct {
 	Column int    // byte of the line from 1, 0 where the whole line is meant
 	Key    string // dotted path in a TOML file, header of the column in a CSV file; "" for neither
 	Text   string // the value as written, "" if there is none to show
-	Err    error  // a *RangeError, whose Field is the Key, for a value out of range; a *ParseError for one that is no quantity
+	Err    error  // a *RangeError, whose Field is the Key, out of range; a *ParseError where it is no quantity
 }
 
 // Error says where, what was written and what is wanted, as

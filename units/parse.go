@@ -61,9 +61,12 @@ func (k *kind) split(text string) (decimal, *unit, error) {
 	}
 	u, hint := k.lookup(symbol)
 	if hint != "" {
-		if strings.TrimSpace(symbol) != symbol {
+		digits := skipDigits(symbol, 0)
+		grouped := digits > 0 && at > len(n.text) && !strings.HasPrefix(symbol[digits:], "/")
+		switch {
+		case strings.TrimSpace(symbol) != symbol:
 			hint = "write one space before the unit and none after it"
-		} else if i := skipDigits(symbol, 0); hint == unknownUnit && at > len(n.text) && i > 0 && !strings.HasPrefix(symbol[i:], "/") {
+		case hint == unknownUnit && grouped:
 			hint = "write a number without spaces in it"
 		}
 		return n, nil, k.fault(text, at, hint)
@@ -195,7 +198,8 @@ func (k *kind) si(v float64, u *unit) float64 {
 
 // decimalExponent is e when size is 10^e.
 func decimalExponent(size float64) (e int, ok bool) {
-	powers := [...]float64{1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1, 1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9}
+	powers := [...]float64{1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1,
+		1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9}
 	for i, p := range powers {
 		if p == size {
 			return i - 9, true

@@ -82,7 +82,8 @@ func TestCompare(t *testing.T) {
 		}},
 	} {
 		if p.compare(1, 2) != -1 || p.compare(2, 1) != 1 || p.compare(2, 2) != 0 {
-			t.Errorf("%s: Compare gives %d, %d, %d for less, more, equal", p.name, p.compare(1, 2), p.compare(2, 1), p.compare(2, 2))
+			t.Errorf("%s: Compare gives %d, %d, %d for less, more, equal", p.name, p.compare(1, 2), p.compare(2, 1),
+				p.compare(2, 2))
 		}
 	}
 }

@@ -157,7 +157,8 @@ func FuzzRoundTrip(f *testing.F) {
 func FuzzParse(f *testing.F) {
 	for _, text := range []string{
 		"12.5 mm", "12,5 mm", "-1.5e3N/mm", "10.8 bar(g)", "1.013\u00a0bar abs", "20 °C", "27.2°", "33.2 ft-lb",
-		"1e309 mm", "1e-99999999 m", "5 fl oz", "15 mm^2/s", "1 µm", "1 μm", "0x1p3 m", "NaN mm", "\xff", "1 \xc2", "1e", "1.", "+",
+		"1e309 mm", "1e-99999999 m", "5 fl oz", "15 mm^2/s", "1 µm", "1 μm", "0x1p3 m", "NaN mm",
+		"\xff", "1 \xc2", "1e", "1.", "+",
 	} {
 		f.Add(text)
 	}

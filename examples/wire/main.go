@@ -27,7 +27,7 @@ var sheet string
 func main() { program.Main(command) }
 
 func command(p *program.Program) func() error {
-	forks := program.Flag(p, "fork", "M07,M06", "forks of the dataset, `ids` with commas between", program.List(data.Reference().Fork))
+	forks := program.Flag(p, "fork", "M07,M06", "`ids` of forks, commas between", program.List(data.Reference().Fork))
 	rate := program.Flag(p, "rate", "", "`rate` of the whole fork, as '9.8 N/mm'; left out: what the record asks for",
 		program.Between(2*npm, 100*npm))
 	wire := program.Flag(p, "material", "", "wire by `id`, as sicr; left out: the one in the fork, or sicrv",

@@ -65,7 +65,8 @@ func TestBadInput(t *testing.T) {
 		golden.Bad{Name: "rate too high", Args: []string{"-rate", "200 N/mm"}, Want: []string{"100 N/mm"}},
 		golden.Bad{Name: "no rate", Args: []string{"-rate", "0 N/mm"}, Want: []string{"2 N/mm"}},
 		golden.Bad{Name: "no such wire", Args: []string{"-material", "sicr-v"}, Want: []string{"sicrv"}},
-		golden.Bad{Name: "all at once", Args: []string{"-fork", "M99", "-rate", "9", "-material", "x"}, Want: []string{"-fork", "-rate", "-material"}},
+		golden.Bad{Name: "all at once", Args: []string{"-fork", "M99", "-rate", "9", "-material", "x"},
+			Want: []string{"-fork", "-rate", "-material"}},
 	)
 }
 

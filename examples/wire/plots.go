@@ -38,7 +38,7 @@ func (s *study) plots() (wires, lengths *chart.Figure) {
 		}
 	}
 	room, rate := spec.FreeLength, chart.Axis{Label: "Rate of one spring", Unit: "N/mm"}
-	conditions := fmt.Sprintf("Fork: %s. Wire %s, preload %.0f, bore %.1f.", s.Fork.Name, s.Wire.ID(), spec.Preload, spec.Bore)
+	conditions := fmt.Sprintf("%s. Wire %s, preload %.0f, bore %.1f.", s.Fork.Name, s.Wire.ID(), spec.Preload, spec.Bore)
 	wires = &chart.Figure{
 		Title: s.Fork.ID + ": wire that fits the leg against the rate of one spring",
 		Note: fmt.Sprintf("%s Room %.0f. Of each wire the widest coil that keeps the stress limit and clears the bore. "+

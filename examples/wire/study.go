@@ -105,9 +105,9 @@ func (b build) Stiffest() units.Stiffness {
 
 var (
 	fault = regexp.MustCompile(`(?m)^\w+\.(\w+) = (.*?)( \(two springs.*)?$`) // the sheet has ways of its own
-	words = strings.NewReplacer("FreeLength", "free length", "Rod", "rod inside", "Rate", "rate of a spring", "Bore", "bore",
-		"OuterDiameterAtSolid", "diameter closed", "InnerDiameter", "inner diameter", "BindMargin", "left to solid",
-		"ShearStress", "stress", "\n", "; ")
+	words = strings.NewReplacer("FreeLength", "free length", "Rod", "rod inside", "Rate", "rate of a spring", "\n", "; ",
+		"Bore", "bore", "OuterDiameterAtSolid", "diameter closed", "InnerDiameter", "inner diameter",
+		"BindMargin", "left to solid", "ShearStress", "stress")
 )
 
 // Faults are the library's reasons against the build, one after the other.

@@ -10,7 +10,8 @@ import (
 var sink float64
 
 func BenchmarkNew(b *testing.B) {
-	spec := helical.Spec{Wire: 5.1 * mm, OuterDiameter: 43 * mm, ActiveCoils: 25, FreeLength: 495 * mm, Material: of("sicrv")}
+	spec := helical.Spec{Wire: 5.1 * mm, OuterDiameter: 43 * mm, ActiveCoils: 25, FreeLength: 495 * mm,
+		Material: of("sicrv")}
 	b.ReportAllocs()
 	for b.Loop() {
 		s, err := helical.New(spec)

@@ -126,9 +126,11 @@ func (spec DesignSpec) Check(s Spring) error {
 	}
 	stroke, closed := spec.Preload+spec.Stroke, s.OuterDiameterAtSolid()
 	want(s.free <= spec.FreeLength+dust, "FreeLength", s.free, "at most %.4g, the room", spec.FreeLength)
-	want(closed <= spec.widest()+dust, "OuterDiameterAtSolid", closed, "at most %.4g, which clears the bore", spec.widest())
+	want(closed <= spec.widest()+dust, "OuterDiameterAtSolid", closed, "at most %.4g, which clears the bore",
+		spec.widest())
 	inside := spec.Rod + spec.clearance()
-	want(s.InnerDiameter() >= inside-dust, "InnerDiameter", s.InnerDiameter(), "at least %.4g, which clears the rod", inside)
+	want(s.InnerDiameter() >= inside-dust, "InnerDiameter", s.InnerDiameter(), "at least %.4g, which clears the rod",
+		inside)
 	left := s.BindMargin(stroke)
 	want(left >= s.DynamicMinimumGap()-dust, "BindMargin", left, "at least %.4g, 1.5·Sa", s.DynamicMinimumGap())
 	force := units.Force(float64(s.rate) * float64(stroke)) // also where the coils touch before
@@ -236,8 +238,9 @@ func (spec *DesignSpec) obstacle(innermost, least units.Length) error {
 	thinnest, _ := spec.Material.WireRange()
 	switch tightest := (minDesignIndex + 1) * thinnest; {
 	case spec.widest() < tightest:
-		f.Report("Bore", spec.Bore, fmt.Sprintf("at least %.4g mm: the thinnest %s is %.3g mm and coils no tighter than index %d",
-			(tightest+gap).In(mm), id, thinnest.In(mm), minDesignIndex), "")
+		f.Report("Bore", spec.Bore,
+			fmt.Sprintf("at least %.4g mm: the thinnest %s is %.3g mm and coils no tighter than index %d",
+				(tightest+gap).In(mm), id, thinnest.In(mm), minDesignIndex), "")
 	case innermost == 0:
 		f.Report("Rate", spec.Rate, fmt.Sprintf("a rate and stroke that wire of %s within a bore of %.4g mm bears: "+
 			"no wire at index %d to %g stays within its stress limit at %.0f N",

@@ -45,7 +45,7 @@
 //     The text was not at hand: what is taken from it is from memory and says so.
 //     A spring maker's design page confirms the minimum gap and its factor 1.5.
 //   - EN 15800 and DIN 2095, tolerances of cold-coiled springs: scope and diameter
-//     table from reprints, the closed forms of loads and lengths from memory.
+//     table from reprints.
 //   - EN 10270-1 and -2, ASTM spring wire: in the records of package data.
 //   - J. E. Shigley and others, Mechanical Engineering Design, chapter 10, and the
 //     published solutions to its problems.

@@ -45,7 +45,8 @@ var endRules = [...]endRule{
 	Plain:         {0, 1, 0, 1},
 }
 
-var endNames = enum.Names[Ends]{SquaredGround: "squared and ground", Squared: "squared", PlainGround: "plain and ground", Plain: "plain"}
+var endNames = enum.Names[Ends]{SquaredGround: "squared and ground", Squared: "squared",
+	PlainGround: "plain and ground", Plain: "plain"}
 
 func (e Ends) valid() bool { return endNames.Has(e) }
 

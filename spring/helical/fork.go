@@ -79,7 +79,8 @@ func (spec ForkSpec) check(legs int) error {
 	}
 	inRange(f, "Rate", spec.Rate, 2*minDesignRate, maxDesignRate, rateHint)
 	lengthIn(f, "Travel", spec.Travel, 5*mm, 400*mm)
-	if lengthIn(f, "PreloadMost", spec.PreloadMost, 0, 100*mm) && lengthIn(f, "PreloadLeast", spec.PreloadLeast, 0, spec.PreloadMost) {
+	if lengthIn(f, "PreloadMost", spec.PreloadMost, 0, 100*mm) && lengthIn(f, "PreloadLeast", spec.PreloadLeast, 0,
+		spec.PreloadMost) {
 		lengthIn(f, "PreloadAim", spec.PreloadAim, spec.PreloadLeast, spec.PreloadMost)
 	}
 	lengthIn(f, "Room", spec.Room, 20*mm, 900*mm)

@@ -37,7 +37,8 @@ func FuzzNew(f *testing.F) {
 		half := s.SolidDeflection() / 2
 		y, _ := s.BucklingDeflection()
 		for what, x := range map[string]float64{
-			"rate": float64(s.Rate()), "solid": float64(s.SolidLength()), "pitch": float64(s.Pitch()), "force": float64(s.Force(half)),
+			"rate": float64(s.Rate()), "solid": float64(s.SolidLength()), "pitch": float64(s.Pitch()),
+			"force":  float64(s.Force(half)),
 			"stress": float64(s.ShearStress(s.Force(half))), "corrected": float64(s.CorrectedStress(s.Force(half))),
 			"strength": float64(s.TensileStrength()), "mass": float64(s.Mass()), "wire": float64(s.WireLength()),
 			"gap": float64(s.MinimumGap()), "margin": float64(s.BindMargin(half)), "solid factor": s.SolidFactor(),
@@ -59,7 +60,8 @@ func FuzzDesign(f *testing.F) {
 	f.Add(8300.0, 0.17, 0.003, 0.033, 0.01, 0.4, 0.002, 1, true, uint8(0))
 	f.Add(60000.0, 0.02, 0.0, 0.05, 0.0, 0.4, 0.0, 3, false, uint8(5))
 	f.Add(math.NaN(), math.Inf(1), -1.0, 0.0, 0.0, 1e300, math.NaN(), 9, true, uint8(200))
-	f.Fuzz(func(t *testing.T, rate, stroke, preload, bore, rod, free, clearance float64, ends int, solidSafe bool, m uint8) {
+	f.Fuzz(func(t *testing.T, rate, stroke, preload, bore, rod, free, clearance float64, ends int, solidSafe bool,
+		m uint8) {
 		spec := helical.DesignSpec{
 			Rate: units.Stiffness(rate), Stroke: units.Length(stroke), Preload: units.Length(preload), Bore: units.Length(bore),
 			Rod: units.Length(rod), FreeLength: units.Length(free), Clearance: units.Length(clearance),

@@ -231,7 +231,8 @@ func TestSurgeOfValveSpring(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := build(t, helical.Spec{Wire: 4.25 * mm, MeanDiameter: 34 * mm, ActiveCoils: 13.98, FreeLength: 120 * mm, Material: m})
+	s := build(t, helical.Spec{Wire: 4.25 * mm, MeanDiameter: 34 * mm, ActiveCoils: 13.98, FreeLength: 120 * mm,
+		Material: m})
 	if got := float64(s.SurgeFrequency()); math.Abs(got-97.4) > 0.3 {
 		t.Errorf("surge at %.2f Hz, want 97.4 ± 0.3", got)
 	}
@@ -247,7 +248,8 @@ func TestSurgeAndCycle(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := build(t, helical.Spec{Wire: 0.092 * in, OuterDiameter: 9. / 16 * in, ActiveCoils: 21, FreeLength: 4 * in, Material: m})
+	s := build(t, helical.Spec{Wire: 0.092 * in, OuterDiameter: 9. / 16 * in, ActiveCoils: 21, FreeLength: 4 * in,
+		Material: m})
 	f := s.Fatigue(5*lbf, 35*lbf, helical.Unpeened)
 	compare(t, []number{
 		{"C", s.Index(), 5.11, 0.005, ""},
@@ -339,7 +341,8 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 				buckles bool
 			}{{row.cr - play, false}, {row.cr + play, true}} {
 				// A few thin coils: solid is far below the point of buckling.
-				s := build(t, helical.Spec{Wire: row.wire, MeanDiameter: row.mean, ActiveCoils: 8, FreeLength: end.free, Material: m})
+				s := build(t, helical.Spec{Wire: row.wire, MeanDiameter: row.mean, ActiveCoils: 8, FreeLength: end.free,
+					Material: m})
 				if _, buckles := s.BucklingDeflection(); buckles != end.buckles {
 					t.Errorf("L0 = %v: buckles %v, want %v", end.free, buckles, end.buckles)
 				}
@@ -351,7 +354,8 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 // EN 13906-1, section 9.14, from memory, worked for E = 206 GPa, G = 81.5 GPa,
 // D = 20 mm, L0 = 150 mm, flat seats: the standard's form of the formula in double precision.
 func TestBucklingIsThatOfEN(t *testing.T) {
-	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm, Material: of("sm")})
+	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm,
+		Material: of("sm")})
 	y, ok := s.BucklingDeflection()
 	if !ok || math.Abs(y.In(mm)/34.06006292043603-1) > 1e-12 {
 		t.Errorf("buckles at %.14g mm, %v", y.In(mm), ok)
@@ -371,7 +375,8 @@ func TestOtherTextbooks(t *testing.T) {
 	t.Run("Jindal, Machine Design, Example 8-1", func(t *testing.T) {
 		// The companion's own output suffers from integer division; these
 		// are the correct values for its inputs (derived).
-		s := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 30 * mm, ActiveCoils: 15, FreeLength: 200 * mm, Material: plainWire(t, 84*gpa)})
+		s := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 30 * mm, ActiveCoils: 15, FreeLength: 200 * mm,
+			Material: plainWire(t, 84*gpa)})
 		compare(t, []number{
 			{"KW", helical.Wahl(s.Index()), 1.2525, 0.00005, ""},
 			{"k, N/mm", s.Rate().In(npm), 16.204, 0.0005, ""},
@@ -405,7 +410,8 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Levinson, Statics and Strength of Materials, Example 10.9", func(t *testing.T) {
-		s := build(t, helical.Spec{Wire: 1 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in, Material: plainWire(t, 12e3*kpsi)})
+		s := build(t, helical.Spec{Wire: 1 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in,
+			Material: plainWire(t, 12e3*kpsi)})
 		compare(t, []number{
 			// The book corrects with K = 1.33, which it reads from a chart.
 			{"τ, psi", 1.33 * float64(s.ShearStress(1200*lbf)/psi), 16300, 50, ""},
@@ -414,12 +420,14 @@ func TestOtherTextbooks(t *testing.T) {
 	})
 	t.Run("Levinson, Statics and Strength of Materials, Example 10.10", func(t *testing.T) {
 		// Two springs side by side on top of one and another one, 10 lb through all.
-		s := build(t, helical.Spec{Wire: 0.2 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in, Material: plainWire(t, 12e3*kpsi)})
+		s := build(t, helical.Spec{Wire: 0.2 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in,
+			Material: plainWire(t, 12e3*kpsi)})
 		k := s.Rate().In(lbin)
 		compare(t, []number{{"δ, in", 10/(2*k) + 10/k + 10/k, 6.67, 0.005, ""}})
 	})
 	t.Run("Bhavikatti, Strength of Materials, Example 6.6.22", func(t *testing.T) {
-		s := build(t, helical.Spec{Wire: 12 * mm, MeanDiameter: 150 * mm, ActiveCoils: 10, FreeLength: 400 * mm, Material: plainWire(t, 80*gpa)})
+		s := build(t, helical.Spec{Wire: 12 * mm, MeanDiameter: 150 * mm, ActiveCoils: 10, FreeLength: 400 * mm,
+			Material: plainWire(t, 80*gpa)})
 		deflection := units.Length(450 / float64(s.Rate()))
 		compare(t, []number{
 			{"τ, MPa", s.ShearStress(450).In(mpa), 99.47, 0.005, ""},
@@ -430,7 +438,8 @@ func TestOtherTextbooks(t *testing.T) {
 	})
 	t.Run("Wentzell, Machine Design, Example 8.2", func(t *testing.T) {
 		// Squared and ground: 35 lb at half an inch of deflection.
-		s := build(t, helical.Spec{Wire: 0.105 * in, MeanDiameter: 0.620 * in, Rate: 70 * lbin, FreeLength: 2 * in, Material: plainWire(t, 11.85e3*kpsi)})
+		s := build(t, helical.Spec{Wire: 0.105 * in, MeanDiameter: 0.620 * in, Rate: 70 * lbin, FreeLength: 2 * in,
+			Material: plainWire(t, 11.85e3*kpsi)})
 		compare(t, []number{
 			{"F, lb", float64(s.Force(0.5*in) / lbf), 35, 1e-9, ""},
 			{"Na", s.ActiveCoils(), 10.79, 0.005, ""},
@@ -438,11 +447,14 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("a machine-design textbook, spring balance, Example 10.5 of companion 764", func(t *testing.T) {
-		s := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, Rate: 15 * npm, FreeLength: 400 * mm, Material: plainWire(t, 81.370*gpa)})
-		whole := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, ActiveCoils: 22, FreeLength: 400 * mm, Material: plainWire(t, 81.370*gpa)})
+		s := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, Rate: 15 * npm, FreeLength: 400 * mm,
+			Material: plainWire(t, 81.370*gpa)})
+		whole := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, ActiveCoils: 22, FreeLength: 400 * mm,
+			Material: plainWire(t, 81.370*gpa)})
 		// The stress allowed is half of 1360 MPa, by the Wahl factor at index 6:
 		// a wire of d bears τ = K·8·P·C/(π·d²).
-		thin := build(t, helical.Spec{Wire: 6.497192 * mm, MeanDiameter: 6 * 6.497192 * mm, ActiveCoils: 22, FreeLength: 400 * mm, Material: plainWire(t, 81.370*gpa)})
+		thin := build(t, helical.Spec{Wire: 6.497192 * mm, MeanDiameter: 6 * 6.497192 * mm, ActiveCoils: 22,
+			FreeLength: 400 * mm, Material: plainWire(t, 81.370*gpa)})
 		compare(t, []number{
 			{"N", s.ActiveCoils(), 21.974923, 0.000001, ""},
 			{"k of 22 coils, N/mm", whole.Rate().In(npm), 14.982902, 0.000001, ""},
@@ -452,16 +464,19 @@ func TestOtherTextbooks(t *testing.T) {
 	t.Run("Kazimi, Solid Mechanics, chapter 6, Examples 14 and 15", func(t *testing.T) {
 		// Lengths in cm, 60 kgf, G = 8e5 kgf/cm². It counts ¾ of a coil as dead at each end.
 		const kgfcm2 = units.Stress(units.KilogramForce) * 1e4
-		s := build(t, helical.Spec{Wire: 10 * mm, MeanDiameter: 100 * mm, ActiveCoils: 20 - 1.5, FreeLength: 500 * mm, Material: plainWire(t, 8e5*kgfcm2)})
+		s := build(t, helical.Spec{Wire: 10 * mm, MeanDiameter: 100 * mm, ActiveCoils: 20 - 1.5, FreeLength: 500 * mm,
+			Material: plainWire(t, 8e5*kgfcm2)})
 		load := 60 * units.KilogramForce
 		compare(t, []number{
 			{"δ, cm", 100 * float64(load) / float64(s.Rate()), 11.1, 0.005, ""},
 			{"τ, kgf/cm²", float64(s.ShearStress(load) / kgfcm2), 1527.89, 0.005, ""},
-			{"τ Wahl, kgf/cm²", helical.Wahl(s.Index()) * float64(s.ShearStress(load)/kgfcm2), 1749.18, 0.02, "the companion rounds π"},
+			{"τ Wahl, kgf/cm²", helical.Wahl(s.Index()) * float64(s.ShearStress(load)/kgfcm2), 1749.18, 0.02,
+				"the companion rounds π"},
 		})
 	})
 	t.Run("Khurmi and Gupta, Machine Design, Example 23.2, from memory", func(t *testing.T) {
-		s := build(t, helical.Spec{Wire: 6 * mm, OuterDiameter: 75 * mm, ActiveCoils: 5, FreeLength: 120 * mm, Material: plainWire(t, 84*gpa)})
+		s := build(t, helical.Spec{Wire: 6 * mm, OuterDiameter: 75 * mm, ActiveCoils: 5, FreeLength: 120 * mm,
+			Material: plainWire(t, 84*gpa)})
 		ks := 350 / (helical.DirectShear(s.Index()) * s.ShearStress(1).In(mpa))
 		kw := 350 / (helical.Wahl(s.Index()) * s.ShearStress(1).In(mpa))
 		turn := 1 / (5 * s.Rate().In(npm)) // mm of one coil per newton

@@ -153,7 +153,8 @@ func (s *Spring) setCoils(f *check.Faults, spec Spec, endsOK, restOK bool) bool 
 		}
 		s.active = float64(rateOf(s.shear, s.wire, s.mean, 1) / spec.Rate)
 		if !(s.active >= minCoils && s.active <= maxCoils) {
-			f.Report("Rate", spec.Rate, fmt.Sprintf("a rate that this wire and diameter reach with %g to %g active coils: here it takes %.3g", minCoils, maxCoils, s.active), rateHint)
+			f.Report("Rate", spec.Rate, fmt.Sprintf("a rate that this wire and diameter reach with %g to %g "+
+				"active coils: here it takes %.3g", minCoils, maxCoils, s.active), rateHint)
 			return false
 		}
 	}

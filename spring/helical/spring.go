@@ -25,7 +25,8 @@ type Spring struct {
 
 // Spec is the specification that makes the spring again, with the active coils stated.
 func (s Spring) Spec() Spec {
-	return Spec{Wire: s.wire, MeanDiameter: s.mean, ActiveCoils: s.active, Ends: s.ends, FreeLength: s.free, Material: s.material}
+	return Spec{Wire: s.wire, MeanDiameter: s.mean, ActiveCoils: s.active, Ends: s.ends, FreeLength: s.free,
+		Material: s.material}
 }
 
 // Equal reports whether the springs agree in every value.

@@ -30,7 +30,8 @@ func fork(t testing.TB) helical.Spring {
 func TestRateOfLabelAndCountAgree(t *testing.T) {
 	s := fork(t)
 	for _, spec := range []helical.Spec{
-		{Wire: s.Wire(), MeanDiameter: s.MeanDiameter(), TotalCoils: s.TotalCoils(), FreeLength: s.FreeLength(), Material: s.Material()},
+		{Wire: s.Wire(), MeanDiameter: s.MeanDiameter(), TotalCoils: s.TotalCoils(), FreeLength: s.FreeLength(),
+			Material: s.Material()},
 		{Wire: s.Wire(), MeanDiameter: s.MeanDiameter(), Rate: s.Rate(), FreeLength: s.FreeLength(), Material: s.Material()},
 	} {
 		o, err := helical.New(spec)

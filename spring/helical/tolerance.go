@@ -29,24 +29,6 @@ func (g *Grade) UnmarshalText(text []byte) error { return grades.Unmarshal(text,
 
 func (g Grade) valid() bool { return grades.Has(g) }
 
-// spread is Q, the factor of the grade on loads and lengths: EN 15800, from memory.
-func (g Grade) spread() float64 {
-	if !g.valid() {
-		return math.NaN()
-	}
-	return [...]float64{Grade1: 0.63, Grade2: 1, Grade3: 1.6}[g]
-}
-
-// tolerated says whether EN 15800 covers the spring: d 0.07 mm to 16 mm, D 0.63
-// mm to 200 mm, L0 to 630 mm, two active coils or more, index 4 to 20.
-//
-// Source: EN 15800, scope.
-func (s Spring) tolerated() bool {
-	c := s.Index()
-	return s.wire >= 0.07*mm && s.wire <= 16*mm && s.mean >= 0.63*mm && s.mean <= 200*mm &&
-		s.free <= 630*mm && s.active >= 2 && c >= 4 && c <= 20
-}
-
 // diameterBands are permitted deviations in millimeters of the coil diameter,
 // by mean diameter, then by index to 8, 14 and 20, then by grade.
 //
@@ -65,15 +47,18 @@ var diameterBands = [...]struct {
 }
 
 // DiameterTolerance is the permitted deviation ± of the coil diameter, for mean
-// diameters from 10 mm to 63 mm. NaN outside, and where EN 15800 does not cover the spring.
+// diameters from 10 mm to 63 mm. NaN outside, and where EN 15800 does not cover the
+// spring: wire over 16 mm, L0 over 630 mm, under two active coils, index outside 4 to 20.
 //
-// Source: DIN 2095, the table EN 15800 took over, from two spring makers' pages.
+// Source: DIN 2095, the table EN 15800 took over, from two spring makers' pages; EN
+// 15800, scope.
 func (s Spring) DiameterTolerance(g Grade) units.Length {
-	if !g.valid() || !s.tolerated() || s.mean < 10*mm {
+	c, column := s.Index(), 0
+	covered := s.wire <= 16*mm && s.free <= 630*mm && s.active >= 2 && c >= 4 && c <= 20
+	if !g.valid() || !covered || s.mean < 10*mm {
 		return units.Length(math.NaN())
 	}
-	column := 0
-	switch c := s.Index(); {
+	switch {
 	case c > 14:
 		column = 2
 	case c > 8:
@@ -85,37 +70,6 @@ func (s Spring) DiameterTolerance(g Grade) units.Length {
 		}
 	}
 	return units.Length(math.NaN())
-}
-
-// loadBase is aF·kF in newtons. The standard draws both as curves; the closed forms are from memory.
-func (s Spring) loadBase() float64 {
-	d, D, x := s.wire.In(mm), s.mean.In(mm), s.Index()/10
-	af := 65.92 * math.Pow(d, 3.3) / math.Pow(D, 1.6) * (-0.84*x*x*x + 3.781*x*x - 4.244*x + 2.274)
-	kf := -1/(3*s.active*s.active) + 8/(5*s.active) + 0.803
-	return af * kf
-}
-
-// LoadTolerance is the permitted deviation ± of the force at a given length
-// where the force should be f, (aF·kF + 1.5 %·f)·Q with Q = 0.63, 1 or 1.6 by
-// grade. NaN where EN 15800 does not cover the spring or for a negative force.
-//
-// Source: EN 15800, from memory, not checked against the standard.
-func (s Spring) LoadTolerance(g Grade, f units.Force) units.Force {
-	if !s.tolerated() || !(f >= 0) {
-		return units.Force(math.NaN())
-	}
-	return units.Force((s.loadBase() + 0.015*float64(f)) * g.spread())
-}
-
-// FreeLengthTolerance is the permitted deviation ± of the free length,
-// aF·kF·Q/k. NaN where EN 15800 does not cover the spring.
-//
-// Source: EN 15800, from memory, not checked against the standard.
-func (s Spring) FreeLengthTolerance(g Grade) units.Length {
-	if !s.tolerated() {
-		return units.Length(math.NaN())
-	}
-	return units.Length(s.loadBase() * g.spread() / float64(s.rate))
 }
 
 // RateTolerance is the permitted relative deviation ± of the rate: 4 %, 8 % and
