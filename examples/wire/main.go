@@ -18,7 +18,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/program"
-	"example.org/forkcurve/examples/internal/prose"
+	"example.org/forkcurve/internal/prose"
 )
 
 //go:embed sheet.tmpl

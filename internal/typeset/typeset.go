@@ -90,8 +90,10 @@ func (s *Sheet) Section(title string) {
 }
 
 // Line prints a name and what is to be said of it, wrapped beside it.
-func (s *Sheet) Line(name, text string) {
-	const indent = 24
+func (s *Sheet) Line(name, text string) { s.LineAt(24, name, text) }
+
+// LineAt is Line with what is said from a column on.
+func (s *Sheet) LineAt(indent int, name, text string) {
 	for _, l := range Wrap(text, Width-indent) {
 		s.WriteString("  " + Pad(name, indent-2) + l + "\n")
 		name = ""

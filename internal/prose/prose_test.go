@@ -3,7 +3,7 @@ package prose_test
 import (
 	"testing"
 
-	"example.org/forkcurve/examples/internal/prose"
+	"example.org/forkcurve/internal/prose"
 	"example.org/forkcurve/units"
 )
 

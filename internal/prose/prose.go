@@ -21,8 +21,11 @@ import (
 // blank is the rest of a template's line whose action printed nothing.
 var blank = regexp.MustCompile(`\x00\n?`)
 
-// Set fills in a template.
-func Set(text string, facts any) (string, error) {
+// Set fills in a template, with what lines say from column 24 on.
+func Set(text string, facts any) (string, error) { return SetAt(24, text, facts) }
+
+// SetAt fills in a template, with what lines say from a column on.
+func SetAt(column int, text string, facts any) (string, error) {
 	set := func(write func(s *typeset.Sheet)) string {
 		var s typeset.Sheet
 		write(&s)
@@ -38,7 +41,7 @@ func Set(text string, facts any) (string, error) {
 		"line": func(name, format string, args ...any) string {
 			return set(func(s *typeset.Sheet) {
 				if text := fmt.Sprintf(format, args...); text != "" {
-					s.Line(name, text)
+					s.LineAt(column, name, text)
 				}
 			})
 		},
