@@ -56,3 +56,20 @@ func (e *ParseError) Error() string {
 	return fmt.Sprintf("units: parse %s %q: at byte %d: %s (want a number in %s)",
 		e.Quantity, text, e.Offset, e.Hint, strings.Join(e.Accepted, ", "))
 }
+
+// Faults takes joined errors apart, however deep they were joined, so that each can be told by
+// its field; nil gives none.
+func Faults(err error) []error {
+	joined, ok := err.(interface{ Unwrap() []error })
+	switch {
+	case err == nil:
+		return nil
+	case !ok:
+		return []error{err}
+	}
+	var list []error
+	for _, err := range joined.Unwrap() {
+		list = append(list, Faults(err)...)
+	}
+	return list
+}

@@ -75,18 +75,5 @@ func At(err error, field string) bool {
 	return false
 }
 
-// Split takes joined errors apart, however deep they were joined; nil gives none.
-func Split(err error) []error {
-	joined, ok := err.(interface{ Unwrap() []error })
-	switch {
-	case err == nil:
-		return nil
-	case !ok:
-		return []error{err}
-	}
-	var list []error
-	for _, err := range joined.Unwrap() {
-		list = append(list, Split(err)...)
-	}
-	return list
-}
+// Split takes joined errors apart.
+func Split(err error) []error { return units.Faults(err) }

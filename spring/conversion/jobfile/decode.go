@@ -64,7 +64,7 @@ func (d *decoder) forkTable(t *strict.Table) {
 
 func (d *decoder) riderTable(t *strict.Table) {
 	f := d.file
-	f.Job.Rider = strict.Quantity(t, "mass", strict.Between(geometry.LightestRider, geometry.HeaviestRider))
+	f.Job.Rider = mass(t)
 	f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
 	use, given := t.OptionalText("discipline")
 	if !given {
@@ -82,6 +82,21 @@ func (d *decoder) riderTable(t *strict.Table) {
 	if given && discipline.ID != f.Fork.Use && discipline.Sag.Given() {
 		f.Job.SagWindow = [2]units.Share{discipline.Sag.Lo, discipline.Sag.Hi}
 	}
+}
+
+func mass(t *strict.Table) units.Mass {
+	return strict.Quantity(t, "mass", strict.Between(geometry.LightestRider, geometry.HeaviestRider))
+}
+
+func (d *decoder) rideExponent(t *strict.Table) float64 {
+	if n, ok := t.OptionalNumber("ride-exponent", conversion.LeastRideExponent, gas.Adiabatic); ok {
+		return n
+	}
+	air, err := d.set.Gas(usualGas)
+	if err != nil {
+		t.Fault("ride-exponent", err)
+	}
+	return air.Ride.Value
 }
 
 // place reads the air of a table by temperature and altitude.
@@ -123,13 +138,7 @@ func (d *decoder) presentFork() {
 func (d *decoder) planTable(t *strict.Table) {
 	f, kit := d.file, d.file.Fork.Kit
 	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
-	if n, ok := t.OptionalNumber("ride-exponent", conversion.LeastRideExponent, gas.Adiabatic); ok {
-		f.Job.RideExponent = n
-	} else if air, err := d.set.Gas(usualGas); err != nil {
-		t.Fault("ride-exponent", err)
-	} else {
-		f.Job.RideExponent = air.Ride.Value
-	}
+	f.Job.RideExponent = d.rideExponent(t)
 	travel := f.Fork.Travel.Value
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
 	f.Job.Preload = setting(d, t, "preload", conversion.MostPreload, kit.Preload, kit.PreloadAim)

@@ -467,3 +467,26 @@ func ExampleDecode_faults() {
 	// job.toml:3: rider.mass = "79": unit missing; want kg, g, lb, oz
 	// job.toml:6: fork.id = "M70": no fork "M70"; there is M07, M10, M20, M30
 }
+
+// What the fork of a record does at home and on a pass, without a plan.
+func ExampleDecodeRide() {
+	ride, err := jobfile.DecodeRide("ride", strings.NewReader(`
+		fork = { id = "B06" }
+		rider = { mass = "80 kg" }
+		workshop = { temperature = "20 °C", altitude = "200 m" }
+		event = { temperature = "5 °C", altitude = "2200 m" }`), data.Reference())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	drift, err := ride.Setup.Drift(ride.Load, ride.There)
+	fmt.Printf("%s under %.0f: sag %v, %v\n", ride.Fork.ID, ride.Load, drift.Here, err)
+	_, err = jobfile.DecodeRide("ride", strings.NewReader(`{"fork": {"id": "B99"}, "rider": {"mass": "80"}, "workshop": {}}`), data.Reference())
+	for _, fault := range strings.Split(fmt.Sprint(err), "\n")[:2] {
+		fmt.Println(fault)
+	}
+	// Output:
+	// B06 under 301 N: sag 31 mm (28 mm to 34 mm), <nil>
+	// ride:1: fork.id = "B99": no fork "B99"; there is B09
+	// ride:1: rider.mass = "80": unit missing; want kg, g, lb, oz
+}

@@ -25,22 +25,25 @@ type curve struct {
 	Energy   []units.Energy
 }
 
-// curves of the present fork and of every candidate, at rest and ridden.
-func curves(r *conversion.Report) []curve {
+// newCurves are those of one fork, at rest and ridden.
+func newCurves(fork string, s *setup.Setup, rideExponent float64) []curve {
 	var list []curve
-	add := func(fork string, s *setup.Setup) {
-		for _, n := range []float64{gas.Isothermal, r.Job.RideExponent} {
-			c := curve{Fork: fork, Exponent: n}
-			for _, p := range spring.Sample(s.Curve(n), samples) {
-				c.Travel, c.Force = append(c.Travel, p.Travel), append(c.Force, p.Force)
-				c.Rate, c.Energy = append(c.Rate, p.Rate), append(c.Energy, p.Energy)
-			}
-			list = append(list, c)
+	for _, n := range []float64{gas.Isothermal, rideExponent} {
+		c := curve{Fork: fork, Exponent: n}
+		for _, p := range spring.Sample(s.Curve(n), samples) {
+			c.Travel, c.Force = append(c.Travel, p.Travel), append(c.Force, p.Force)
+			c.Rate, c.Energy = append(c.Rate, p.Rate), append(c.Energy, p.Energy)
 		}
+		list = append(list, c)
 	}
-	add("present", r.Present.Setup)
+	return list
+}
+
+// curves of the present fork and of every candidate.
+func curves(r *conversion.Report) []curve {
+	list := newCurves("present", r.Present.Setup, r.Job.RideExponent)
 	for _, c := range r.Candidates {
-		add("coil "+c.Coil, c.Behavior.Setup)
+		list = append(list, newCurves("coil "+c.Coil, c.Behavior.Setup, r.Job.RideExponent)...)
 	}
 	return list
 }

@@ -85,7 +85,11 @@ func WriteJSON(w io.Writer, r *conversion.Report) error {
 	if c, ok := r.Chosen(); ok {
 		d.Chosen = &c.Coil
 	}
-	compact, err := codec().Marshal(d)
+	return write(w, d)
+}
+
+func write(w io.Writer, document any) error {
+	compact, err := codec().Marshal(document)
 	if err != nil {
 		return fmt.Errorf("sheet: %w", err)
 	}

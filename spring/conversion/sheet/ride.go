@@ -1,0 +1,33 @@
+package sheet
+
+import (
+	"io"
+
+	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// ride is the JSON of a fork that nothing is planned for.
+type ride struct {
+	Version int
+	Fork    string
+	Name    string
+	Travel  units.Length
+	Rider   units.Mass
+	Load    units.Force // on the axis of the fork
+	Drift   setup.Drift // the sag in the workshop, and what the event makes of it
+	Curves  []curve
+}
+
+// WriteRideJSON writes what a fork does with its rider: the sag band here and at the event,
+// and its curves at rest and ridden, in the units and with the version of [WriteJSON]. A
+// fork that does not carry its rider is an error.
+func WriteRideJSON(w io.Writer, r *jobfile.Ride) error {
+	drift, err := r.Setup.Drift(r.Load, r.There)
+	if err != nil {
+		return err
+	}
+	return write(w, ride{Version, r.Fork.ID, r.Fork.Name, r.Setup.Travel(), r.Rider, r.Load, drift,
+		newCurves("present", r.Setup, r.RideExponent)})
+}
