@@ -58,7 +58,7 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 		}
 		reached = append(reached, fmt.Sprintf("%d out gives %.3f for %.3f", setting, got, factor))
 	}
-	power, what, jam := s.power, "coils", ""
+	power, what := s.power, "coils"
 	switch bicycle := s.fork.Chassis.Mass.Value < 30*units.Kilogram; {
 	case power == 0 && bicycle:
 		power = 50 * units.Watt
@@ -67,9 +67,6 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 	}
 	if s.fork.Spring() == data.AirLeg {
 		what = "air pressure"
-	}
-	if min(s.rebound, s.compression) < 2 {
-		jam = "; less than 2 out, real needles jam and a check plate may stick"
 	}
 	leg, o := s.warm.leg, s.warm.leg.Spec().Oil
 	reynolds := func(v units.Speed) float64 {
@@ -81,21 +78,21 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 	drop, _ := leg.Drops(-1)
 	mean := (s.body.MeanRatio(s.warm.fork, 0.1, 1) + s.body.MeanRatio(s.warm.fork, -0.1, -1)) / 2
 	return map[string]any{
-		"Fork": s.fork, "Dampers": count(s.legs,
-			"leg"), "Friction": friction, "Fluid": s.fluid, "Viscosities": s.viscosities(),
-		"Bore": bore, "Rod": rod, "Ring": ring.In(mm2), "RodArea": ofRod.In(mm2), "Clicks": clicks, "Jam": jam,
-		"Rebound": s.rebound, "Compression": s.compression, "Forces": s.forceTable(), "Fade": s.fade(slow), "FastFade": s.fade(1),
+		"Fork": s.fork, "Dampers": count(s.legs, "leg"), "Friction": friction, "Fluid": s.fluid,
+		"Viscosities": s.viscosities(), "Bore": bore, "Rod": rod, "Ring": ring.In(mm2), "RodArea": ofRod.In(mm2),
+		"Clicks": clicks, "Rebound": s.rebound, "Compression": s.compression,
+		"Forces": s.forceTable(), "Fade": s.fade(slow), "FastFade": s.fade(1),
 		"Shares":   append(s.shareTable("compression, m/s", 1), s.shareTable("rebound, m/s", -1)...),
 		"Reynolds": reynolds(slow), "FastReynolds": reynolds(3), "Transition": damping.TransitionReynolds,
-		"Mass": s.mass, "Rate": s.rate, "Sag": s.sag.Middle, "Body": s.body, "Ratios": s.ratioTable(), "OverFriction": over,
-		"Mean": mean, "Suits": suits(mean), "Cavitation": s.cavitation(), "Lifts": s.lifts(),
+		"Mass": s.mass, "Rate": s.rate, "Sag": s.sag.Middle, "Body": s.body, "Ratios": s.ratioTable(),
+		"OverFriction": over, "Mean": mean, "Cavitation": s.cavitation(), "Lifts": s.lifts(),
 		"What": what, "Percent": minus(fmt.Sprintf("%+.0f", 100*(stiffer-1))), "Ask": ask, "Depth": depth,
 		"Usual": usual, "UsualClicks": inClicks(usual), "Own": own, "OwnClicks": inClicks(own), "Click": 100 * slowClick,
-		"FastClick": 100 * fastClick, "Reached": strings.Join(reached, ", "),
-		"OutOfReach": math.Log1p(fastClick) < math.Log1p(slowClick)/2, "Power": power, "SinePower": sine, "Lump": warming,
+		"FastClick": 100 * fastClick, "OutOfReach": math.Log1p(fastClick) < math.Log1p(slowClick)/2,
+		"Reached": strings.Join(reached, ", "), "Power": power, "SinePower": sine, "Lump": warming,
 		"TimeConstant": lump.TimeConstant().In(units.Minute), "Rise": rise, "Steady": lump.Steady(each),
-		"Faded": s.faded(float64(rise), slowClick), "Drop": -drop, "Throttled": damping.Throttled(-drop, o,
-			damping.OilHeat),
+		"Faded": s.faded(float64(rise), slowClick), "Drop": -drop,
+		"Throttled": damping.Throttled(-drop, o, damping.OilHeat),
 	}, nil
 }
 
@@ -170,19 +167,6 @@ func (s *study) ratioTable() [][]string {
 		}))
 	}
 	return rows
-}
-
-// suits says whether the damper is of the size of the fork.
-func suits(mean float64) string {
-	switch {
-	case mean < 0.2:
-		return "far too little for this fork, which takes a larger damper or other shims"
-	case mean > 1:
-		return "far too much for this fork, which takes a smaller damper or other shims"
-	case mean < 0.3 || mean > 0.7:
-		return "at the edge of what is usual; other shims would bring it in"
-	}
-	return "within what is usual"
 }
 
 // cavitation is from what speeds the oil tears off, with the usual and with a low pressure behind it.

@@ -142,9 +142,9 @@ func (s *study) refits() (*chart.Figure, error) {
 	f := &chart.Figure{
 		Title: fmt.Sprintf("%s: air spring out, coil kit in", s.fork.ID),
 		Note: fmt.Sprintf("Fork: %s. Gas over the oil of %s: out come %.0f, in go %.0f. Filled at %.0f; warm: at %.0f. "+
-			"Cut off at %d; locked at %d.", s.fork.Name, r.where, was.fill.Metal(), r.metal, s.cold.Temperature,
+			"Cut off at %d; locked at %d.", s.fork.Name, r.Where, was.fill.Metal(), r.Metal, s.cold.Temperature,
 			s.warm.Temperature, topRatio, int(oil.LockRatio)),
-		X: chart.Axis{Label: "Oil in " + r.where, Unit: "mL", Max: 1.05 * lock}, Y: ratioAxis, Marks: ratioLimits,
+		X: chart.Axis{Label: "Oil in " + r.Where, Unit: "mL", Max: 1.05 * lock}, Y: ratioAxis, Marks: ratioLimits,
 		Bands: []chart.Band{lockBand("hydraulic lock with the kit", lock, 1.05*lock, ratioAxis, chart.Wine)},
 	}
 	for _, c := range []struct {
@@ -173,7 +173,7 @@ func (s *study) refits() (*chart.Figure, error) {
 		}
 		f.Lines = append(f.Lines, c.Line)
 	}
-	now, aim := was.fill.Volume().In(ml), r.aim.In(ml)
+	now, aim := was.fill.Volume().In(ml), r.Aim.In(ml)
 	marks := []chart.Mark{{At: now, Label: fmt.Sprintf("now\n%.0f mL", now), Color: chart.Green},
 		{At: aim, Label: fmt.Sprintf("with the kit\n%.0f mL", aim), Color: chart.Green, Dash: chart.LongDash}}
 	if math.Abs(now-aim) < 1 {

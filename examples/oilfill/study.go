@@ -94,13 +94,13 @@ type state struct {
 
 // refit is the leg of an air fork that a coil kit goes into.
 type refit struct {
-	where     string
-	was       oil.Fill
+	Where     string
+	Was       oil.Fill
 	shut, kit oil.AirGapSpec // the gas as the leg was closed, and with the kit
-	spring    helical.Spring
-	metal     units.Volume // of the kit, in the oil
-	inOil     bool
-	aim       units.Volume // of oil in the converted leg
+	Spring    helical.Spring
+	Metal     units.Volume // of the kit, in the oil
+	InOil     bool
+	Aim       units.Volume // of oil in the converted leg
 	states    []state      // as it is, oil untouched, as the kit asks, same gas, and at a good ratio
 }
 
@@ -114,17 +114,17 @@ func (s *study) refit() (*refit, error) {
 		return nil, errors.New("the kit names no leg")
 	}
 	leg := file.Job.Legs[0]
-	r := &refit{where: fmt.Sprintf("the %v leg", leg.Side), was: s.fills[leg.Side], shut: s.Gap(leg.Side),
-		kit: s.Gap(leg.Side), metal: leg.Bath.Metal, inOil: leg.Bath.SpringInOil, aim: file.Job.OilVolume.Aim}
+	r := &refit{Where: fmt.Sprintf("the %v leg", leg.Side), Was: s.fills[leg.Side], shut: s.Gap(leg.Side),
+		kit: s.Gap(leg.Side), Metal: leg.Bath.Metal, InOil: leg.Bath.SpringInOil, Aim: file.Job.OilVolume.Aim}
 	r.kit.Area, r.kit.Pressure = leg.Bath.Area, s.cold.Pressure // closed without a charge
 	if len(file.Job.Legs) == 2 {
-		r.where = "each leg"
+		r.Where = "each leg"
 	}
-	if r.spring, err = helical.New(file.Job.Shelf[len(file.Job.Shelf)/2].Wire); err != nil {
+	if r.Spring, err = helical.New(file.Job.Shelf[len(file.Job.Shelf)/2].Wire); err != nil {
 		return nil, err
 	}
-	if r.inOil {
-		r.metal += r.spring.Volume()
+	if r.InOil {
+		r.Metal += r.Spring.Volume()
 	}
 	add := func(name string, gap oil.AirGapSpec, fill oil.Fill, err error) error {
 		now, err1 := s.sealed(fill, gap, s.cold)
@@ -132,13 +132,13 @@ func (s *study) refit() (*refit, error) {
 		r.states = append(r.states, state{name, fill, now, warm.CompressionRatio()})
 		return errors.Join(err, err1, err2)
 	}
-	untouched, err1 := r.was.With(r.metal, r.was.Volume())
-	asked, err2 := r.was.With(r.metal, r.aim)
-	same, err3 := r.was.Refitted(r.metal, r.was.Residual())
-	good, err4 := asked.With(r.metal, asked.OilFor(conversion.GoodGapRatio, r.kit.Area, r.kit.Travel))
-	err = errors.Join(add("as it is", r.shut, r.was, nil), add("kit in, oil untouched", r.kit, untouched, err1),
+	untouched, err1 := r.Was.With(r.Metal, r.Was.Volume())
+	asked, err2 := r.Was.With(r.Metal, r.Aim)
+	same, err3 := r.Was.Refitted(r.Metal, r.Was.Residual())
+	good, err4 := asked.With(r.Metal, asked.OilFor(conversion.GoodGapRatio, r.kit.Area, r.kit.Travel))
+	err = errors.Join(add("as it is", r.shut, r.Was, nil), add("kit in, oil untouched", r.kit, untouched, err1),
 		add("kit in, oil as the kit asks", r.kit, asked, err2), add("kit in, gas room as before", r.kit, same, err3))
-	if r.inOil { // else the oil only lubricates
+	if r.InOil { // else the oil only lubricates
 		err = errors.Join(err, add(fmt.Sprintf("kit in, at ratio %.0f", conversion.GoodGapRatio), r.kit, good, err4))
 	}
 	return r, err

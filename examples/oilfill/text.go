@@ -19,32 +19,26 @@ func (s *study) facts() (map[string]any, error) {
 	now, err1 := s.At(0, s.cold)
 	table, err2 := s.table()
 	steps, err3 := s.stepTable()
-	refit, err4 := s.refitFacts()
+	var r *refit
+	var err4 error
+	if s.fork.Spring() == data.AirLeg {
+		r, err4 = s.refit()
+	}
 	if err := errors.Join(err1, err2, err3, err4); err != nil {
 		return nil, err
 	}
-	fill, gap, charge := s.told(), s.Gap(s.main), ""
-	set := fmt.Sprintf("%.0f in %s", fill.Volume(), s.where())
-	if s.byLevel {
-		set = fmt.Sprintf("level %.0f, %s", fill.Level(), set)
-	}
-	if other := s.fills[1-s.main]; other != fill {
-		set += fmt.Sprintf(" and %.0f in the other", other.Volume())
-	}
-	if p := gap.Pressure.Gauge(s.cold.Pressure); p.In(units.Pascal) > 1 {
-		charge = fmt.Sprintf("charged to %.2f", p)
-	}
+	fill, gap := s.told(), s.Gap(s.main)
 	limits := [][]string{{fmt.Sprintf("Ratio %.0f, good up to", conversion.GoodGapRatio)},
 		{fmt.Sprintf("Ratio %.0f, the most", conversion.StopGapRatio)}, {"Hydraulic lock from"}}
 	for i, ratio := range []float64{conversion.GoodGapRatio, conversion.StopGapRatio, oil.LockRatio} {
 		limits[i] = append(limits[i], s.axis(s.x(s.Room(ratio, s.cold))), s.axis(s.x(s.Room(ratio, s.warm))))
 	}
 	return map[string]any{
-		"Fork": s.fork, "AsSet": set, "Where": s.where(), "Fill": fill, "Charge": charge, "Ratio": now.Ratio,
-		"Deep": s.deep(now), "End": s.end(now),
-		"Extended": gap.Extended(), "Exponent": s.exponent,
-		"WarmAt": s.warm.Temperature.Celsius(), "ColdAt": s.cold.Temperature.Celsius(), "Table": table, "Limits": limits,
-		"Steps": steps, "Levels": s.levels(), "Refit": refit,
+		"Fork": s.fork, "Record": []data.Leg{s.fork.Left, s.fork.Right}[s.main], "ByLevel": s.byLevel, "Where": s.where(),
+		"Fill": fill, "Other": s.fills[1-s.main], "PerMM": 1000 * float64(fill.Column()), "PerML": 1e-3 / float64(fill.Column()),
+		"Below": fill.Level() - fill.Raised(), "Charge": gap.Pressure.Gauge(s.cold.Pressure), "Extended": gap.Extended(),
+		"Ratio": now.Ratio, "Deep": s.deep(now), "End": s.end(now), "Exponent": s.exponent, "Warm": s.warm, "Cold": s.cold,
+		"Table": table, "Limits": limits, "Steps": steps, "Refit": r,
 	}, nil
 }
 
@@ -165,106 +159,56 @@ func (s *study) stepTable() (lines []string, err error) {
 		}
 		lines = append(lines, "  from "+s.axis(s.x(more)))
 		up := units.Volume(float64(s.told().Column()) * float64(5*mm))
-		for i, step := range []units.Volume{5 * ml, up}[:map[bool]int{true: 2, false: 1}[s.byLevel]] {
+		steps, names := []units.Volume{5 * ml}, []string{"5 mL more", fmt.Sprintf("5 mm higher (%.1f mL)", up.In(ml))}
+		if s.byLevel {
+			steps = append(steps, up)
+		}
+		for i, step := range steps {
 			q, err := s.At(more+step, s.cold)
 			if err != nil {
 				return nil, err
 			}
-			change := func(from, to units.Force) string {
-				return fmt.Sprintf("%+.0f N %+.1f %%", float64(to-from), 100*float64(to/from-1))
+			change := func(of func(e bath.End) units.Force) string {
+				return fmt.Sprintf("%+.0f N %+.1f %%", float64(of(q)-of(p)), 100*float64(of(q)/of(p)-1))
 			}
-			line := "    " + typeset.Pad([]string{"5 mL more", fmt.Sprintf("5 mm higher (%.1f mL)", up.In(ml))}[i], 28)
+			line := "    " + typeset.Pad(names[i], 28)
 			if q.Locked {
 				lines = append(lines, line+"LOCK")
 				continue
 			}
-			lines = append(lines, line+typeset.Lead(change(s.deep(p), s.deep(q)),
-				15)+typeset.Lead(change(s.end(p), s.end(q)), 18)+
+			lines = append(lines, line+typeset.Lead(change(s.deep), 15)+typeset.Lead(change(s.end), 18)+
 				typeset.Lead(fmt.Sprintf("%.1f to %.1f", p.Ratio, q.Ratio), 13))
 		}
 	}
 	return lines, nil
 }
 
-// levels is how a level becomes a volume, or why the leg is filled by volume.
-func (s *study) levels() [][]string {
-	fill, column := s.told(), s.told().Column()
-	switch {
-	case s.byLevel:
-		return [][]string{{"Level to volume",
-			fmt.Sprintf("oil = %.0f - %.2f mL/mm × level; %.2f mm of level for 1 mL; section %.1f",
-				s.fork.Kit.Interior.Value, 1000*float64(column), 1e-3/float64(column), column)},
-			{"Spring goes in", fmt.Sprintf("the oil then stands %.0f higher: %.0f below the mouth", fill.Raised(),
-				fill.Level()-fill.Raised())}}
-	case !s.fork.Kit.SpringInOil:
-		return [][]string{{"Filled by volume",
-			"the few milliliters in the lower legs only lubricate; the table shows what far too much would do"}}
-	case []data.Leg{s.fork.Left, s.fork.Right}[s.main].Oil.Cartridge.Given():
-		return [][]string{{"Filled by volume",
-			"a closed cartridge rises with the mouth of the leg and keeps its own oil"}}
-	}
-	return [][]string{{"Filled by volume", "its record has no level"}}
-}
-
-// refitFacts are what the exchange of the air spring for a kit does; nil of a fork on coils.
-func (s *study) refitFacts() (map[string]any, error) {
-	if s.fork.Spring() != data.AirLeg {
-		return nil, nil
-	}
-	r, err := s.refit()
-	if err != nil {
-		return nil, err
-	}
-	was := r.was
-	what, out := "the spring stands above the oil", fmt.Sprintf("%.0f, the cartridge with all it encloses", was.Metal())
-	if r.inOil {
-		what = fmt.Sprintf("%.0f of it spring", r.spring.Volume())
-	}
-	switch {
-	case !s.fork.Gap.Residual.Given():
-		out = fmt.Sprintf("the charge of the air, and %.0f of metal", was.Metal())
-	case was.Metal() < 1*ml:
-		out = "nothing that stood in the oil"
-	}
+// Table is what the states of a converted leg come to.
+func (r *refit) Table() [][]string {
 	rows := [][]string{{"", "oil", "change", "gas", "ratio", "warm", "gas force"}, {"", "mL", "mL", "mL", "", "", "N"}}
 	for _, at := range r.states {
 		force := "LOCK"
 		if _, locks := at.gap.Locks(); !locks {
 			force = fmt.Sprintf("%.0f", float64(at.gap.Force(at.gap.Stroke())))
 		}
-		rows = append(rows, []string{at.name, fmt.Sprintf("%.0f", at.fill.Volume().In(ml)),
-			signed(at.fill.Volume() - was.Volume()),
+		rows = append(rows, []string{at.name, fmt.Sprintf("%.0f", at.fill.Volume().In(ml)), r.change(at.fill.Volume()),
 			fmt.Sprintf("%.0f", at.fill.Residual().In(ml)), ratio(at.gap.CompressionRatio()), ratio(at.warm), force})
 	}
-	return map[string]any{"Where": strings.ToUpper(r.where), "Out": out, "Metal": r.metal, "What": what,
-		"Spring": r.spring,
-		"Table":  rows, "Advice": r.advice(s.fork.Kit.Oil)}, nil
+	return rows
 }
 
-// advice says what the exchange does to the fill.
-func (r *refit) advice(kit data.Range[units.Volume]) string {
-	left := r.states[1].fill.Residual() - r.was.Residual()
-	text := fmt.Sprintf("With the oil untouched the leg has %.0f more gas: the end of the stroke is soft and the "+
-		"fork bottoms.", left)
-	switch {
-	case math.Abs(left.In(ml)) < 5:
-		return "The fill stays as it was: change the oil, but not its amount. What stiffens the end of the stroke is " +
-			"the air " +
-			"in the leg, which a coil does not replace; the air spring's own ramp is gone."
-	case left < 0:
-		text = fmt.Sprintf("With the oil untouched the leg has %.0f less gas: the end of the stroke is harder.", -left)
-	}
-	return text + fmt.Sprintf(" The kit asks for %.0f (%.0f to %.0f): %s mL. Check against the drained volume: "+
-		"interiors of "+
-		"generic forks are estimates.", r.aim, kit.Lo.In(ml), kit.Hi, signed(r.aim-r.was.Volume()))
-}
+// Left is how much more gas the leg has with the oil untouched, mL, Less its opposite, and Add what oil the kit asks for beyond the present.
+func (r *refit) Left() float64 { return (r.states[1].fill.Residual() - r.Was.Residual()).In(ml) }
+func (r *refit) Title() string { return strings.ToUpper(r.Where) }
+func (r *refit) Less() float64 { return -r.Left() }
+func (r *refit) Add() string   { return r.change(r.Aim) }
 
-// signed is a change in mL, without a sign where it is none.
-func signed(v units.Volume) string {
-	if math.Abs(v.In(ml)) < 0.5 {
-		return "0"
+// change is oil beyond the present, in mL, without a sign where it is none.
+func (r *refit) change(v units.Volume) string {
+	if c := (v - r.Was.Volume()).In(ml); math.Abs(c) >= 0.5 {
+		return fmt.Sprintf("%+.0f", c)
 	}
-	return fmt.Sprintf("%+.0f", v.In(ml))
+	return "0"
 }
 
 func ratio(r float64) string {
