@@ -11,7 +11,7 @@ import (
 type AeratedSpec struct {
 	// of the oil alone, 0.5 GPa to 4 GPa; 1.5 GPa is typical of fork oil (from memory)
 	BulkModulus units.Stress
-	Air         float64                // share of the volume at Pressure, 0 to 0.5
+	Air         units.Share            // of the volume at Pressure, 0 to 50 %
 	Pressure    units.AbsolutePressure // 0.1 bar to 100 bar absolute, usually that of the ambient
 	Exponent    float64                // of the air, 1 to 5/3: 1 slow, 1.4 fast
 }
@@ -29,7 +29,7 @@ func NewAerated(s AeratedSpec) (Aerated, error) {
 	if err := f.Err(); err != nil {
 		return Aerated{}, err
 	}
-	return Aerated{modulus: float64(s.BulkModulus), air: s.Air, pressure: s.Pressure.In(units.Pascal),
+	return Aerated{modulus: float64(s.BulkModulus), air: float64(s.Air), pressure: s.Pressure.In(units.Pascal),
 		exponent: s.Exponent}, nil
 }
 

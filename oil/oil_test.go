@@ -256,7 +256,7 @@ func TestRefuses(t *testing.T) {
 		{"blend of nothing", blend(some, oil.Fluid{}, 100*mL), "Blend.B = "},
 		{"blend with no volume", blend(some, some, 0), "Blend.VolumeB = 0 mL"},
 		{"blend with too thin an oil", blend(some, thin, 100*mL), "at least 2 mm²/s at 80 °C"},
-		{"more air than oil", aerated(func(s *oil.AeratedSpec) { s.Air = 0.6 }), "AeratedSpec.Air = 0.6"},
+		{"more air than oil", aerated(func(s *oil.AeratedSpec) { s.Air = 0.6 }), "AeratedSpec.Air = 60 %"},
 		{"no bulk modulus", aerated(func(s *oil.AeratedSpec) { s.BulkModulus = 0 }), "AeratedSpec.BulkModulus = 0 MPa"},
 		{"isothermal below 1", aerated(func(s *oil.AeratedSpec) { s.Exponent = 0.9 }), "AeratedSpec.Exponent = 0.9"},
 		{"no fork", leg(func(s *oil.LegSpec) { s.Fork = geometry.Fork{} }), "LegSpec.Fork.Travel"},
@@ -365,7 +365,7 @@ func FuzzNewFluid(f *testing.F) {
 func FuzzNewAerated(f *testing.F) {
 	f.Add(1.5e9, 0.05, 1.01325e5, 1.4)
 	f.Fuzz(func(t *testing.T, modulus, air, pressure, exponent float64) {
-		a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: units.Stress(modulus), Air: air,
+		a, err := oil.NewAerated(oil.AeratedSpec{BulkModulus: units.Stress(modulus), Air: units.Share(air),
 			Pressure: units.Absolute(units.Pressure(pressure)), Exponent: exponent})
 		if err != nil {
 			return

@@ -22,7 +22,8 @@
 //	inside := fill.Absolute(units.Absolute(1.013 * units.Bar))
 //
 // The zero value of a ratio or difference is nothing of it; those of the points are
-// 0 K, vacuum and the ambient. All values are immutable.
+// 0 K, vacuum and the ambient. All values are immutable and
+// safe for concurrent use.
 //
 // # Units
 //

@@ -1,6 +1,6 @@
 //go:build ignore
 
-// Command generate writes the methods every quantity has, for each type declared in
+// Command generate writes Quantity and the methods every quantity has, for each type declared in
 // this folder as "type X float64", and for each point on a scale with an origin,
 // "type X struct{ field float64 }".
 package main
@@ -27,6 +27,12 @@ import (
 	"cmp"
 	"fmt"
 )
+
+// Quantity is any type of this package that has a text form.
+type Quantity interface {
+	{{range $i, $q := .}}{{if $i}} |
+		{{end}}{{.Name}}{{end}}
+}
 {{range .}}
 {{- if .Field}}
 // Compare is −1 when q is below o, 0 when they are equal and +1 when q is above.

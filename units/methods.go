@@ -7,6 +7,40 @@ import (
 	"fmt"
 )
 
+// Quantity is any type of this package that has a text form.
+type Quantity interface {
+	Energy |
+		Power |
+		Torque |
+		Force |
+		Stiffness |
+		DampingRate |
+		AbsolutePressure |
+		GaugePressure |
+		SpecificHeat |
+		ThermalConductance |
+		Expansivity |
+		Length |
+		Area |
+		Volume |
+		Mass |
+		Density |
+		Amount |
+		Time |
+		Frequency |
+		Speed |
+		Flow |
+		Acceleration |
+		Angle |
+		Pressure |
+		Stress |
+		Share |
+		TemperatureDifference |
+		Temperature |
+		KinematicViscosity |
+		DynamicViscosity
+}
+
 // In is the number of units in q.
 func (q Energy) In(unit Energy) float64 { return float64(q / unit) }
 

@@ -5,16 +5,6 @@ import (
 	"strings"
 )
 
-// Quantity is any type of this package that has a text form.
-type Quantity interface {
-	Share | Length | Area | Volume | Mass | Density | Amount |
-		Time | Frequency | Speed | Flow | Acceleration | Angle |
-		Force | Stiffness | DampingRate | Energy | Power | Torque |
-		Stress | Pressure | AbsolutePressure | GaugePressure |
-		Temperature | TemperatureDifference | Expansivity | SpecificHeat | ThermalConductance |
-		KinematicViscosity | DynamicViscosity
-}
-
 // Parse reads a number with its unit, as Parse[Stiffness]("0.46 kgf/mm"). The grammar
 // is in the package comment. An error is a *ParseError.
 func Parse[Q Quantity](text string) (Q, error) {

@@ -22,7 +22,7 @@ func (j Joint) Validate() error {
 // Share of an outer load that the bolt feels while the joint is closed: C = k_b/(k_b + k_m).
 //
 // Source: Mechanical Engineering Design, 9th edition, equations 8-22 to 8-24.
-func (j Joint) Share() float64 { return float64(j.Bolt / (j.Bolt + j.Members)) }
+func (j Joint) Share() units.Share { return units.Share(j.Bolt / (j.Bolt + j.Members)) }
 
 // Force in the bolt under an outer load that pulls the joint apart: preload + C·load while the members still touch,
 // the load itself after.

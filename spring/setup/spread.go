@@ -16,7 +16,7 @@ import (
 // uncertainty (one standard deviation) of each, all independent; 0 is exact. Half of a
 // tolerance that bounds 95 % of cases is a standard uncertainty.
 type Tolerance struct {
-	Rate        float64                     // of each coil spring, relative, 0 to 0.1
+	Rate        units.Share                 // of the rate of each coil spring, 0 to 10 %
 	Preload     units.Length                // of each coil spring, 0 to 5 mm
 	Gauge       units.Pressure              // of every reading of an air spring, one error for all, 0 to 1 bar
 	Residual    units.Volume                // gas over the oil at full travel, in each leg, 0 to 50 mL
@@ -28,7 +28,7 @@ type Tolerance struct {
 // caliper and a collar within 1 mm, a pump gauge within 0.2 bar, a fill within 5 mL a
 // leg, the fork within 4 K of the air, the load within 20 N, taken as 95 % bounds.
 func Usual() Tolerance {
-	return Tolerance{Rate: 0.02, Preload: 0.5 * units.Millimeter, Gauge: 0.1 * units.Bar, Residual: 2.5 * units.Milliliter,
+	return Tolerance{Rate: 2 * units.Percent, Preload: 0.5 * units.Millimeter, Gauge: 0.1 * units.Bar, Residual: 2.5 * units.Milliliter,
 		Temperature: 2 * units.KelvinDifference, Load: 10 * units.Newton}
 }
 
@@ -152,7 +152,7 @@ func (s Spec) inputs(t Tolerance) (asked, list []input) {
 	for i, l := range s.legs() {
 		if slices.ContainsFunc(l.Springs, isMain) {
 			list = append(list,
-				input{t.Rate, func(t *trial, e float64) { t.spec.legs()[i].adjust(1+e, 0) }},
+				input{float64(t.Rate), func(t *trial, e float64) { t.spec.legs()[i].adjust(1+e, 0) }},
 				input{float64(t.Preload), func(t *trial, e float64) { t.spec.legs()[i].adjust(1, units.Length(e)) }})
 		}
 		if l.Gap != nil {
