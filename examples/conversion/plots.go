@@ -103,13 +103,15 @@ func (p *plotter) force() (*chart.Figure, error) {
 	friction := p.chosen.Behavior.Setup.Friction().In(units.Newton)
 	f := &chart.Figure{
 		Title: p.warning + "Force against travel: present fork and " + p.coil,
-		Note: conditions + fmt.Sprintf("Fork as a whole, along its axis, with preload %.1f mm and %.0f mL of oil in each leg with a coil.",
+		Note: conditions + fmt.Sprintf("Fork as a whole, along its axis, with preload %.1f mm and %.0f mL of oil in "+
+			"each leg with a coil.",
 			p.chosen.Preload.In(units.Millimeter), p.chosen.OilVolume.In(units.Milliliter)),
 		X: chart.Axis{Label: "Travel", Unit: "mm"},
 		Y: chart.Axis{Label: "Force on the fork axis", Unit: "N", Zero: true},
 		Bands: []chart.Band{{Name: fmt.Sprintf("friction band of %s at rest, ±%.0f N", p.coil, friction),
 			X: rest.X, Low: shifted(rest.Y, -friction), High: shifted(rest.Y, friction), Color: chosenColor}},
-		Marks: append(p.sags(), chart.Mark{On: chart.OnY, At: p.Rider.Axial.In(units.Newton), Label: fmt.Sprintf("load with rider, %.0f N", p.Rider.Axial.In(units.Newton))}),
+		Marks: append(p.sags(), chart.Mark{On: chart.OnY, At: p.Rider.Axial.In(units.Newton),
+			Label: fmt.Sprintf("load with rider, %.0f N", p.Rider.Axial.In(units.Newton))}),
 	}
 	coil := chart.Line{Label: p.coil + " alone", Color: coilColor, Dash: chart.DashDot}
 	for _, x := range rest.X {
@@ -260,12 +262,16 @@ func pressureAltitude(p units.AbsolutePressure) (float64, bool) {
 func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: p.warning + "Change of sag with " + what + ": present fork and " + p.coil,
-		Note: "With rider, " + held + ". Sealed: nothing touched since the fork was set up. Vented: gas over the oil let out, fork extended. " +
-			"Zero is the fork as set up: present " + conditionsOf(p.Present.Setup) + ", " + p.coil + " " + conditionsOf(p.chosen.Behavior.Setup) + ". " + p.atEvent(),
+		Note: "With rider, " + held + ". Sealed: nothing touched since the fork was set up. Vented: gas over the " +
+			"oil let out, fork extended. " +
+			"Zero is the fork as set up: present " + conditionsOf(p.Present.Setup) + ", " + p.coil + " " +
+			"" + conditionsOf(p.chosen.Behavior.Setup) + ". " + p.atEvent(),
 		Y:     chart.Axis{Label: "Change of sag, + is lower", Unit: "mm", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
-		Regions: []chart.Region{{On: chart.OnY, From: -conversion.DriftStep.In(units.Millimeter), To: conversion.DriftStep.In(units.Millimeter),
-			Name: fmt.Sprintf("less than ±%.0f mm: hardly noticed by the rider", conversion.DriftStep.In(units.Millimeter))}},
+		Regions: []chart.Region{{On: chart.OnY, From: -conversion.DriftStep.In(units.Millimeter),
+			To: conversion.DriftStep.In(units.Millimeter),
+			Name: fmt.Sprintf("less than ±%.0f mm: hardly noticed by the rider",
+				conversion.DriftStep.In(units.Millimeter))}},
 	}
 	sealed := func(s *setup.Setup) *setup.Setup { return s }
 	for _, l := range []struct {
@@ -273,10 +279,14 @@ func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (ga
 		fork  conversion.Behavior
 		state func(*setup.Setup) *setup.Setup
 	}{
-		{chart.Line{Label: "present, sealed", Color: presentColor, Dash: chart.Solid, Marker: chart.Disk}, p.Present, sealed},
-		{chart.Line{Label: "present, vented", Color: presentColor, Dash: chart.Dashed, Marker: chart.Disk}, p.Present, (*setup.Setup).Vented},
-		{chart.Line{Label: p.coil + ", sealed", Color: chosenColor, Dash: chart.Solid, Bold: true}, p.chosen.Behavior, sealed},
-		{chart.Line{Label: p.coil + ", vented", Color: chosenColor, Dash: chart.Dashed, Bold: true}, p.chosen.Behavior, (*setup.Setup).Vented},
+		{chart.Line{Label: "present, sealed", Color: presentColor, Dash: chart.Solid, Marker: chart.Disk}, p.Present,
+			sealed},
+		{chart.Line{Label: "present, vented", Color: presentColor, Dash: chart.Dashed, Marker: chart.Disk}, p.Present,
+			(*setup.Setup).Vented},
+		{chart.Line{Label: p.coil + ", sealed", Color: chosenColor, Dash: chart.Solid, Bold: true}, p.chosen.Behavior,
+			sealed},
+		{chart.Line{Label: p.coil + ", vented", Color: chosenColor, Dash: chart.Dashed, Bold: true},
+			p.chosen.Behavior, (*setup.Setup).Vented},
 	} {
 		if l.fork.Sag.Load == 0 { // it does not carry the rider
 			continue
@@ -306,7 +316,8 @@ func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (ga
 
 // conditionsOf is the air a fork was set up in.
 func conditionsOf(s *setup.Setup) string {
-	return fmt.Sprintf("at %.0f °C and %.0f mbar", s.Ambient().Temperature.Celsius(), s.Ambient().Pressure.In(units.Millibar))
+	return fmt.Sprintf("at %.0f °C and %.0f mbar", s.Ambient().Temperature.Celsius(),
+		s.Ambient().Pressure.In(units.Millibar))
 }
 
 // atEvent is what temperature and altitude of the event do together.

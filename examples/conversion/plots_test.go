@@ -21,7 +21,8 @@ func TestPlots(t *testing.T) {
 		{"safe", program.Done, nil},
 		{"far event", program.Done, []string{`"4 °C"`, `"-35 °C"`, `"2500 m"`, `"4500 m"`}},
 		{"no safe coil", program.NoAnswer, []string{`free-length = "616 mm"`, `free-length = "540 mm"`}},
-		{"too soft to carry the rider", program.NoAnswer, []string{`"79 kg"`, `"200 kg"`, `"8.0 N/mm"`, `"0.5 N/mm"`, `"8.4 N/mm"`, `"0.6 N/mm"`, `"8.8 N/mm"`, `"0.7 N/mm"`, `"9.2 N/mm"`, `"0.8 N/mm"`,
+		{"too soft to carry the rider", program.NoAnswer, []string{`"79 kg"`, `"200 kg"`, `"8.0 N/mm"`, `"0.5 N/mm"`,
+			`"8.4 N/mm"`, `"0.6 N/mm"`, `"8.8 N/mm"`, `"0.7 N/mm"`, `"9.2 N/mm"`, `"0.8 N/mm"`,
 			`criterion = "energy"`, "criterion = \"energy\"\noil = [\"50 mL\", \"50 mL\"]", `"9.0 bar"`, `"11 bar"`}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -33,7 +34,8 @@ func TestPlots(t *testing.T) {
 				}
 			}
 			for _, name := range []string{"force-travel", "rate-travel", "drift-temperature", "drift-altitude"} {
-				if warned := strings.Contains(same(t, first, again, name+".svg"), "NO SAFE COIL"); warned != (c.status != program.Done) {
+				if warned := strings.Contains(same(t, first, again, name+".svg"),
+					"NO SAFE COIL"); warned != (c.status != program.Done) {
 					t.Errorf("%s: warning in the title: %v", name, warned)
 				}
 				same(t, first, again, name+".png")
@@ -57,7 +59,8 @@ func same(t *testing.T, first, again, name string) string {
 }
 
 func TestPlotIntoNoFolder(t *testing.T) {
-	if status, _, problems := golden.Run(t, command, "-plot", "/dev/null/x"); status != program.BadInput || problems == "" {
+	if status, _, problems := golden.Run(t, command, "-plot", "/dev/null/x"); status != program.BadInput ||
+		problems == "" {
 		t.Errorf("status %d, %s", status, problems)
 	}
 }

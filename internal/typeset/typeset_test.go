@@ -15,7 +15,8 @@ func TestWrap(t *testing.T) {
 		{"breaks at blanks", "one two three", 8, []string{"one two", "three"}},
 		{"keeps a number by its unit", "a rate of 9.0 N/mm each", 14, []string{"a rate of", "9.0 N/mm each"}},
 		{"keeps a diameter together", "a bore of Ø 34 mm", 12, []string{"a bore of", "Ø 34 mm"}},
-		{"breaks a word longer than a line", "x incomprehensibilities y", 10, []string{"x", "incomprehe", "nsibilitie", "s y"}},
+		{"breaks a word longer than a line", "x incomprehensibilities y", 10,
+			[]string{"x", "incomprehe", "nsibilitie", "s y"}},
 		{"counts characters, not bytes", "12 °C über µm", 13, []string{"12 °C über µm"}},
 		{"nothing", "", 5, []string{""}},
 	} {
@@ -28,7 +29,8 @@ func TestWrap(t *testing.T) {
 }
 
 func TestPad(t *testing.T) {
-	if got := Pad("°C", 4) + "|" + Pad("long", 2) + "|" + Lead("°C", 4) + "|" + Lead("long", 2); got != "°C  |long|  °C| long" {
+	if got := Pad("°C", 4) + "|" + Pad("long", 2) + "|" + Lead("°C", 4) + "|" + Lead("long",
+		2); got != "°C  |long|  °C| long" {
 		t.Errorf("%q", got)
 	}
 }

@@ -57,7 +57,8 @@ func full(t *testing.T) document {
 		t.Fatal(err)
 	}
 	loose := 12.5 * units.Millimeter
-	return document{Name: "a \"b\" <c>", Preload: 3.3 * units.Millimeter, Altitude: 2500, Rake: 27.2 * units.Degree, Air: units.Celsius(22),
+	return document{Name: "a \"b\" <c>", Preload: 3.3 * units.Millimeter, Altitude: 2500, Rake: 27.2 * units.Degree,
+		Air:  units.Celsius(22),
 		Fill: units.Gauge(9 * units.Bar), Inside: units.Absolute(0.985 * units.Bar), Window: [2]units.Share{0.17, 0.27},
 		Rates: []units.Stiffness{8400, 8800}, Loose: &loose, Side: setup.Right, Shape: square{2 * units.Millimeter},
 		Value: 12 * units.Newton, Oil: fluid, Ratio: 4.5, Wet: true, Teeth: -3}
@@ -68,9 +69,12 @@ func TestText(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`"preload_mm":3.3,`, `"altitude_m":2500,`, `"rake_deg":27.2,`, `"air_degC":22,`, `"fill_bar_gauge":9,`,
-		`"inside_bar_abs":0.985,`, `"window_percent":[17,27],`, `"rates_N_per_mm":[8.4,8.8],`, `"loose_mm":12.5,`, `"side":"right",`,
-		`"shape":{"kind":"square","side_mm":2},`, `"value":{"kind":"force","number":12,"unit":"N"},`, `"density_kg_per_m3":860`, `"ratio":4.5,`} {
+	for _, want := range []string{`"preload_mm":3.3,`, `"altitude_m":2500,`, `"rake_deg":27.2,`, `"air_degC":22,`,
+		`"fill_bar_gauge":9,`,
+		`"inside_bar_abs":0.985,`, `"window_percent":[17,27],`,
+		`"rates_N_per_mm":[8.4,8.8],`, `"loose_mm":12.5,`, `"side":"right",`,
+		`"shape":{"kind":"square","side_mm":2},`,
+		`"value":{"kind":"force","number":12,"unit":"N"},`, `"density_kg_per_m3":860`, `"ratio":4.5,`} {
 		if !strings.Contains(string(got), want) {
 			t.Errorf("no %s in\n%s", want, got)
 		}
@@ -132,7 +136,8 @@ func TestFaults(t *testing.T) {
 			}
 		})
 	}
-	for _, bad := range []any{struct{ X units.Length }{units.Length(math.NaN())}, struct{ X map[string]int }{map[string]int{"a": 1}}, struct{ S setup.Side }{7}} {
+	for _, bad := range []any{struct{ X units.Length }{units.Length(math.NaN())},
+		struct{ X map[string]int }{map[string]int{"a": 1}}, struct{ S setup.Side }{7}} {
 		if text, err := codec().Marshal(bad); err == nil {
 			t.Errorf("%s", text)
 		}
@@ -141,7 +146,8 @@ func TestFaults(t *testing.T) {
 
 func TestKeys(t *testing.T) {
 	got := strings.Join(unitjson.Keys[document](codec()), " ")
-	for _, want := range []string{"name", "preload_mm", "window_percent[]", "rates_N_per_mm[]", "shape.kind", "shape(square).side_mm",
+	for _, want := range []string{"name", "preload_mm", "window_percent[]", "rates_N_per_mm[]", "shape.kind",
+		"shape(square).side_mm",
 		`value(force).number in "N"`, "oil.viscosity.viscosity_mm2_per_s"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %s in %s", want, got)
@@ -151,7 +157,8 @@ func TestKeys(t *testing.T) {
 
 // Every number of every kind of unit is read back bit for bit, and the text is JSON.
 func FuzzNumber(f *testing.F) {
-	for _, x := range []float64{0, 1, -1, 0.1, 273.15, 293.15, 27.2 * math.Pi / 180, 1e-300, 1e300, 5e-324, math.MaxFloat64, 1e21, 123456.789} {
+	for _, x := range []float64{0, 1, -1, 0.1, 273.15, 293.15, 27.2 * math.Pi / 180, 1e-300, 1e300, 5e-324,
+		math.MaxFloat64, 1e21, 123456.789} {
 		f.Add(x)
 	}
 	type numbers struct {

@@ -15,28 +15,39 @@ func (j Job) cautions() []string {
 	_, onAir := j.Fill()
 	present, precharged := j.Present, j.Precharged()
 	if onAir {
-		add("Stored pressure" + j.stored() + ". Wheel off the ground, release every chamber at its valve, then take the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and hands off the axis of the cap.")
+		add("Stored pressure" + j.stored() + ". Wheel off the ground, release every chamber at its valve, then take " +
+			"the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and " +
+			"hands off the axis of the cap.")
 	}
 	if precharged {
-		add("Stored pressure over the oil: let the precharge out at its valve, wheel off the ground and fork extended, before any cap is loosened. Face and hands off the axis of the cap.")
+		add("Stored pressure over the oil: let the precharge out at its valve, wheel off the ground and fork " +
+			"extended, before any cap is loosened. Face and hands off the axis of the cap.")
 	}
 	if present.Left.Damper != nil || present.Right.Damper != nil {
-		add("The dampers hold gas and oil under pressure whatever is done to the springs. Open one only with its pressure released, as its maker says.")
+		add("The dampers hold gas and oil under pressure whatever is done to the springs. Open one only with its " +
+			"pressure released, as its maker says.")
 	}
 	if onAir || precharged {
-		add("Refill with air or nitrogen only, by a fork pump with a gauge, never above the marked maximum. Never oxygen.")
+		add("Refill with air or nitrogen only, by a fork pump with a gauge, never above the marked maximum. Never " +
+			"oxygen.")
 	}
-	add("Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, wear eye protection.")
+	add("Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, " +
+		"wear eye protection.")
 	add("Never cut, grind, heat or straighten a spring or a tube; never reuse a part that has set, cracked or scored.")
 	if onAir {
 		add("A vacated air leg must not pump: take the piston out or leave its valve open as the kit's maker says.")
 	}
 	add("Do not run a leg without the oil or grease it is made for.")
-	add("Before closing, cycle the fork through its whole stroke with the springs out and measure the travel; it must be metal to metal as specified.")
-	add("Support the machine so that it cannot fall. Bleed trapped gas only with the wheel off the ground and the fork extended.")
-	add("Tighten axle, pinch bolts and brake caliper to the maker's torque and sequence; check that the wheel turns, the brake bites, hoses reach and the tire clears at full travel before riding.")
-	add("First ride slow, flat and near. Check fasteners, leaks, sag and the travel marker after 10 to 20 minutes and after the first hour.")
-	add("Computed values are starting points for a generic fork. The maker's manual, local codes and licensed practice prevail.")
+	add("Before closing, cycle the fork through its whole stroke with the springs out and measure the travel; it " +
+		"must be metal to metal as specified.")
+	add("Support the machine so that it cannot fall. Bleed trapped gas only with the wheel off the ground and the " +
+		"fork extended.")
+	add("Tighten axle, pinch bolts and brake caliper to the maker's torque and sequence; check that the wheel " +
+		"turns, the brake bites, hoses reach and the tire clears at full travel before riding.")
+	add("First ride slow, flat and near. Check fasteners, leaks, sag and the travel marker after 10 to 20 minutes " +
+		"and after the first hour.")
+	add("Computed values are starting points for a generic fork. The maker's manual, local codes and licensed " +
+		"practice prevail.")
 	return list
 }
 
@@ -76,7 +87,8 @@ func (j Job) stored() string {
 		for _, c := range []struct {
 			volume units.Volume
 			gauge  units.GaugePressure
-		}{{a.Volume - a.Reducers + a.Linked, a.Fill.Gauge}, {a.NegativeVolume, negative}, {a.SecondVolume, a.SecondGauge}} {
+		}{{a.Volume - a.Reducers + a.Linked, a.Fill.Gauge}, {a.NegativeVolume, negative}, {a.SecondVolume,
+			a.SecondGauge}} {
 			if c.volume == 0 {
 				continue
 			}

@@ -46,6 +46,7 @@ func (p *planner) oilSteps(s part, volume units.Volume) OilSteps {
 func (p *planner) damperFinding(f *findings, r Rebound) {
 	if middle := (r.FewClicks + r.MostClicks) / 2; math.Abs(middle) > ReboundWindow {
 		f.add(DamperRange, Caution, Number(middle), Number(ReboundWindow),
-			"clicks of rebound asked for, between both rules; an adjuster in its middle does not reach that far: have the damper revalved for this spring")
+			"clicks of rebound asked for, between both rules; an adjuster in its middle does not reach that far: "+
+				"have the damper revalved for this spring")
 	}
 }

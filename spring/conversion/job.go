@@ -27,8 +27,9 @@ type Job struct {
 	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, less than it holds; 0 if greased
 	Oil       oil.Fluid
 
-	Criterion    Criterion
-	RideExponent float64        // polytropic exponent of the ridden fork, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
+	Criterion Criterion
+	// polytropic exponent of the ridden fork, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
+	RideExponent float64
 	TargetSag    units.Length   // at rest with rider; zero: the present sag
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
@@ -175,7 +176,8 @@ func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
 		}
 	}
 	if oilVolume && j.OilVolume.Aim >= least {
-		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", least), "oil above the leg")
+		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", least),
+			"oil above the leg")
 	}
 	if len(j.Legs) < 2 || f.Count() > before {
 		return
@@ -186,7 +188,8 @@ func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
 		f.Report("Legs[1].Damper", second.Damper, fmt.Sprintf("as in the other leg, %v", first.Damper),
 			"one fill does not suit a leg with a damper and one without; convert one leg")
 	case first != second:
-		f.Report("Legs[1]", "another room or bath", "those of Legs[0]", "one fill does not suit unlike legs; convert one leg")
+		f.Report("Legs[1]", "another room or bath", "those of Legs[0]",
+			"one fill does not suit unlike legs; convert one leg")
 	}
 }
 
@@ -201,7 +204,8 @@ func (l ConvertedLeg) check(f *check.Faults, field string) (units.Volume, bool) 
 			"filled as if it were empty the leg locks")
 		return 0, false
 	}
-	return b.Interior - b.Metal, check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter) && metal
+	return b.Interior - b.Metal, check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter,
+		3*units.Liter) && metal
 }
 
 func checkSetting[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, hi Q) bool {

@@ -14,7 +14,8 @@ import (
 type findings []Finding
 
 func (f *findings) add(code Code, severity Severity, value, limit Amount, reason string, args ...any) {
-	*f = append(*f, Finding{Code: code, Severity: severity, Value: value, Limit: limit, Reason: fmt.Sprintf(reason, args...)})
+	*f = append(*f, Finding{Code: code, Severity: severity, Value: value, Limit: limit,
+		Reason: fmt.Sprintf(reason, args...)})
 }
 
 // jobFindings looks at the job and the present fork.
@@ -38,7 +39,8 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	// The first is the nearest safe one, or where none is safe the nearest.
 	if best := r.Candidates[0]; distance(best.RateDeviation) > RateShare {
 		reason := "given up: the shelf holds nothing nearer to the rate asked for"
-		if slices.ContainsFunc(r.Candidates, func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
+		if slices.ContainsFunc(r.Candidates,
+			func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
 			reason = "given up: what the shelf holds nearer to the rate asked for is refused"
 		}
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
@@ -57,14 +59,17 @@ func (p *planner) weatherFindings(f *findings) {
 	t := p.Event.Temperature
 	switch c := t.Celsius(); {
 	case c < SealColdest:
-		f.add(SealCold, Caution, t, units.Celsius(SealColdest), "seals stiffen: they leak, stick and wear until the fork is warm")
+		f.add(SealCold, Caution, t, units.Celsius(SealColdest),
+			"seals stiffen: they leak, stick and wear until the fork is warm")
 	case c > SealHottest:
-		f.add(SealHot, Caution, t, units.Celsius(SealHottest), "the fork warms further when ridden, beyond what seals and oil are made for")
+		f.add(SealHot, Caution, t, units.Celsius(SealHottest),
+			"the fork warms further when ridden, beyond what seals and oil are made for")
 	}
 	// Air pumped to several bar is past its dew point, so that some water is always
 	// there to freeze.
 	if onAir := p.Job.Present.Left.Air != nil || p.Job.Present.Right.Air != nil; onAir && t.Celsius() < 0 {
-		f.add(Moisture, Note, t, units.Celsius(0), "water that was pumped in with the air freezes at valve, port and seals; dry nitrogen does not bring any")
+		f.add(Moisture, Note, t, units.Celsius(0), "water that was pumped in with the air freezes at valve, port "+
+			"and seals; dry nitrogen does not bring any")
 	}
 }
 
@@ -94,13 +99,16 @@ func (p *planner) candidateFindings(c Candidate, s part) []Finding {
 func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	switch least := LeastBindMargin; {
 	case c.BindMargin < least:
-		f.add(CoilBind, Stop, c.BindMargin, least, "the coils touch before or at full travel: the spring becomes the stop, sets and breaks")
+		f.add(CoilBind, Stop, c.BindMargin, least, "the coils touch before or at full travel: the spring becomes "+
+			"the stop, sets and breaks")
 	case c.BindMargin < c.BindMarginAdvised:
-		f.add(BindMargin, Caution, c.BindMargin, c.BindMarginAdvised, "less than the spring standard asks between the coils of a moving spring")
+		f.add(BindMargin, Caution, c.BindMargin, c.BindMarginAdvised,
+			"less than the spring standard asks between the coils of a moving spring")
 	}
 	if s.wire == nil {
 		f.add(StressUnknown, Note, c.Preload+p.Fork.Travel, s.free,
-			"compressed so far of its free length; its wire is not known, so that stress and fatigue are not checked: ask its maker")
+			"compressed so far of its free length; its wire is not known, so that stress and fatigue are not "+
+				"checked: ask its maker")
 	}
 	if c.Stress > c.StressLimit {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
@@ -112,7 +120,8 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 			"label and wire disagree by %.0f %%; measure the spring before using it", 100*s.mislabeled())
 	}
 	if c.Preload < LeastPreload {
-		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave its seat")
+		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave "+
+			"its seat")
 	}
 }
 
@@ -139,7 +148,8 @@ func clearance(f *findings, r geometry.Room, s part) {
 		if gap <= 0 {
 			severity = Stop
 		}
-		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it; the spring rubs")
+		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it; the "+
+			"spring rubs")
 	}
 	if r.Guide == 0 {
 		return
@@ -160,21 +170,28 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 	}
 	switch {
 	case c.GapRatio == 0 || c.GapRatio > oil.LockRatio:
-		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max, "no gas is left before full travel: the leg locks on its oil and the seals give")
+		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max,
+			"no gas is left before full travel: the leg locks on its oil and the seals give")
 	case c.GapRatio > StopGapRatio:
-		f.add(GapRatio, Stop, Number(c.GapRatio), Number(StopGapRatio), "the gas over the oil is compressed too far at full travel; less oil")
+		f.add(GapRatio, Stop, Number(c.GapRatio), Number(StopGapRatio),
+			"the gas over the oil is compressed too far at full travel; less oil")
 	case c.GapRatio > GoodGapRatio*1.001:
-		f.add(GapRatio, Caution, Number(c.GapRatio), Number(GoodGapRatio), "the gas over the oil is compressed far at full travel")
+		f.add(GapRatio, Caution, Number(c.GapRatio), Number(GoodGapRatio),
+			"the gas over the oil is compressed far at full travel")
 	case c.GapRatioWarm == 0:
-		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max, "with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
+		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max,
+			"with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
 	case c.GapRatioWarm > StopGapRatio:
-		f.add(GapRatioWarm, Caution, Number(c.GapRatioWarm), Number(StopGapRatio), "compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
+		f.add(GapRatioWarm, Caution, Number(c.GapRatioWarm), Number(StopGapRatio),
+			"compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
 	}
 	switch peak := c.GapPeak.In(units.Bar); {
 	case peak > StopGapPressure.In(units.Bar):
-		f.add(GapPressure, Stop, c.GapPeak, units.Gauge(StopGapPressure), "peak pressure over the oil at full travel; seals and caps are not made for it")
+		f.add(GapPressure, Stop, c.GapPeak, units.Gauge(StopGapPressure),
+			"peak pressure over the oil at full travel; seals and caps are not made for it")
 	case peak > CautionGapPressure.In(units.Bar):
-		f.add(GapPressure, Caution, c.GapPeak, units.Gauge(CautionGapPressure), "peak pressure over the oil at full travel")
+		f.add(GapPressure, Caution, c.GapPeak, units.Gauge(CautionGapPressure),
+			"peak pressure over the oil at full travel")
 	}
 }
 
@@ -185,27 +202,34 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 			"far from the rate asked for: is the label for one spring or for both, and for this rider?")
 	}
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
-		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal, "given up: sag against its target, with the preload at the end of its range, %.1f", c.Preload)
+		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal,
+			"given up: sag against its target, with the preload at the end of its range, %.1f", c.Preload)
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
-		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes more energy to full travel"
+		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes "+
+			"more energy to full travel"
 		if share > 0 {
-			severity, reason = Caution, "given up: within its range the oil cannot match the present fork; this one bottoms more easily"
+			severity, reason = Caution, "given up: within its range the oil cannot match the present fork; this one "+
+				"bottoms more easily"
 		}
 		f.add(BottomingAim, severity, c.Behavior.EnergyFull, p.now.EnergyFull, "%s", reason)
 	}
 	p.sagFinding(f, SagWindow, c.Behavior.Sag.Middle, "another rate, or preload within reason")
 	if top := c.Behavior.TopOut; p.Chassis.Mass > LightMachine && top > TopOutShare*p.machine.Axial {
-		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial, "the preload holds the fork at the top under the machine alone; it tops out hard")
+		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial,
+			"the preload holds the fork at the top under the machine alone; it tops out hard")
 	}
 	if math.Abs(float64(c.SagChange)) >= float64(RideHeightStep) {
 		way := "lower"
 		if c.SagChange < 0 {
 			way = "higher"
 		}
-		f.add(RideHeight, Caution, c.SagChange, RideHeightStep, "the front stands %s than before; correct the height in the clamps, or else check clearance and steering", way)
+		f.add(RideHeight, Caution, c.SagChange, RideHeightStep,
+			"the front stands %s than before; correct the height in the clamps, or else check clearance and "+
+				"steering", way)
 	}
 	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
-		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; let it out with the wheel off the ground")
+		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; "+
+			"let it out with the wheel off the ground")
 	}
 }

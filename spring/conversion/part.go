@@ -110,7 +110,8 @@ func (c ShelfCoil) wound(f *check.Faults) part {
 	if err != nil {
 		return part{}
 	}
-	p := part{ShelfCoil: c, wire: &s, rate: c.Rate, free: s.FreeLength(), outer: s.OuterDiameterAtSolid(), inner: s.InnerDiameter(),
+	p := part{ShelfCoil: c, wire: &s, rate: c.Rate, free: s.FreeLength(), outer: s.OuterDiameterAtSolid(),
+		inner: s.InnerDiameter(),
 		metal: s.Volume(), mass: s.Mass()}
 	if p.rate == 0 {
 		p.rate = s.Rate()
@@ -122,7 +123,8 @@ func (c ShelfCoil) wound(f *check.Faults) part {
 func (c ShelfCoil) sized(f *check.Faults, guided bool) part {
 	const mm = units.Millimeter
 	if c.Rate != 0 || c.Wire != (helical.Spec{}) {
-		f.Report("Spring", spring.Kind(c.Spring), "no rate and wire beside it", "either the curve says what the spring does, or the wire")
+		f.Report("Spring", spring.Kind(c.Spring), "no rate and wire beside it",
+			"either the curve says what the spring does, or the wire")
 	}
 	if _, ok := c.Spring.(spring.Adjustable); !ok {
 		f.Report("Spring", spring.Kind(c.Spring), "a main spring, which takes a preload", "")

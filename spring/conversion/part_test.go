@@ -13,7 +13,8 @@ import (
 
 // bySize is a shelf entry that is known by its curve, of the room the coils of the test take.
 func bySize(name string, s spring.Spec) conversion.ShelfCoil {
-	return conversion.ShelfCoil{Name: name, Spring: s, Size: conversion.SpringSize{FreeLength: 605 * mm, OuterDiameter: 42 * mm,
+	return conversion.ShelfCoil{Name: name, Spring: s, Size: conversion.SpringSize{FreeLength: 605 * mm,
+		OuterDiameter: 42 * mm,
 		InnerDiameter: 29 * mm, Mass: 900 * units.Gram}}
 }
 
@@ -31,13 +32,15 @@ func TestCoilByItsCurve(t *testing.T) {
 		if c.Coil != j.Shelf[1].Name {
 			continue
 		}
-		s := spring.CoilSpec{Rate: j.Shelf[1].Rate, FreeLength: 605 * mm, SolidLength: 605*mm - c.BindMargin - c.Preload - j.Fork.Travel}
+		s := spring.CoilSpec{Rate: j.Shelf[1].Rate, FreeLength: 605 * mm,
+			SolidLength: 605*mm - c.BindMargin - c.Preload - j.Fork.Travel}
 		j.Shelf[1] = bySize(c.Coil, s)
 		j.Shelf[1].Size.Mass = c.Mass
 		got := plan(t, j).Candidates[i]
 		for name, pair := range map[string][2]float64{
 			"rate": {float64(got.Rate), float64(c.Rate)}, "preload": {float64(got.Preload), float64(c.Preload)},
-			"sag": {float64(got.Behavior.Sag.Middle), float64(c.Behavior.Sag.Middle)}, "bind": {float64(got.BindMargin), float64(c.BindMargin)},
+			"sag":  {float64(got.Behavior.Sag.Middle), float64(c.Behavior.Sag.Middle)},
+			"bind": {float64(got.BindMargin), float64(c.BindMargin)},
 		} {
 			if math.Abs(pair[0]/pair[1]-1) > 1e-6 {
 				t.Errorf("%s %v, by its wire %v", name, pair[0], pair[1])
@@ -52,15 +55,18 @@ func TestCoilByItsCurve(t *testing.T) {
 
 // The rate of a compound spring is that of the coil that does the same by the criterion.
 func TestEquivalentRate(t *testing.T) {
-	progressive := spring.ProgressiveSpec{Coils: []spring.CoilGroup{{Count: 20, Gap: 6 * mm, Rate: 260 * nmm}, {Count: 20, Gap: 15 * mm, Rate: 340 * nmm}}}
-	readings := []spring.Reading{{}, {Travel: 100 * mm, Force: 800}, {Travel: 200 * mm, Force: 1750}, {Travel: 330 * mm, Force: 3300}}
+	progressive := spring.ProgressiveSpec{Coils: []spring.CoilGroup{{Count: 20, Gap: 6 * mm, Rate: 260 * nmm},
+		{Count: 20, Gap: 15 * mm, Rate: 340 * nmm}}}
+	readings := []spring.Reading{{}, {Travel: 100 * mm, Force: 800}, {Travel: 200 * mm, Force: 1750},
+		{Travel: 330 * mm, Force: 3300}}
 	part := func(rate, free units.Stiffness, solid units.Length) spring.CoilPart {
 		return spring.CoilPart{Rate: rate * nmm, FreeLength: units.Length(free) * mm, SolidLength: solid * mm}
 	}
 	for name, s := range map[string]spring.Spec{
 		"dual rate": dualRate(), "progressive": progressive, "measured": spring.MeasuredSpec{Loading: readings},
-		"nested":     spring.NestedSpec{Outer: part(7, 605, 280), Inner: part(3, 500, 180)},
-		"rate table": spring.RateTableSpec{Rates: []spring.RatePoint{{Rate: 7 * nmm}, {Compression: 340 * mm, Rate: 11 * nmm}}},
+		"nested": spring.NestedSpec{Outer: part(7, 605, 280), Inner: part(3, 500, 180)},
+		"rate table": spring.RateTableSpec{Rates: []spring.RatePoint{{Rate: 7 * nmm},
+			{Compression: 340 * mm, Rate: 11 * nmm}}},
 	} {
 		for _, criterion := range conversion.Criteria() {
 			j := motocross(t)
@@ -86,7 +92,8 @@ func TestEquivalentRate(t *testing.T) {
 					t.Errorf("%s: energy %v, of its rate %v", name, got, want)
 				}
 			case conversion.SagForce:
-				if got, want := given.Force(r.TargetSag), same.Force(r.TargetSag); math.Abs(float64(got/want)-1) > 1e-9 {
+				if got, want := given.Force(r.TargetSag), same.Force(r.TargetSag); math.Abs(float64(
+					got/want)-1) > 1e-9 {
 					t.Errorf("%s: force %v, of its rate %v", name, got, want)
 				}
 			default:
@@ -108,17 +115,23 @@ func TestShelfSpringFaults(t *testing.T) {
 		change func(*conversion.ShelfCoil)
 		want   string
 	}{
-		{"no length", func(c *conversion.ShelfCoil) { c.Size.FreeLength = 0 }, "Job.Shelf[0].Size.FreeLength = 0 mm: want 40 mm to 900 mm"},
+		{"no length", func(c *conversion.ShelfCoil) { c.Size.FreeLength = 0 },
+			"Job.Shelf[0].Size.FreeLength = 0 mm: want 40 mm to 900 mm"},
 		{"no mass", func(c *conversion.ShelfCoil) { c.Size.Mass = 0 }, "Job.Shelf[0].Size.Mass = 0 kg"},
-		{"wire beside it", func(c *conversion.ShelfCoil) { c.Rate = 8 * nmm }, "Job.Shelf[0].Spring = dual-rate spring: want no rate and wire beside it"},
+		{"wire beside it", func(c *conversion.ShelfCoil) { c.Rate = 8 * nmm },
+			"Job.Shelf[0].Spring = dual-rate spring: want no rate and wire beside it"},
 		{"preload of its own", func(c *conversion.ShelfCoil) {
 			s := dualRate()
 			s.Preload = 3 * mm
 			c.Spring = s
 		}, "Job.Shelf[0].Spring = 23.9"},
-		{"no spring to carry on", func(c *conversion.ShelfCoil) { c.Spring = spring.TopOutSpec{Rate: 3 * nmm, Length: 30 * mm} },
+		{"no spring to carry on", func(c *conversion.ShelfCoil) {
+			c.Spring = spring.TopOutSpec{Rate: 3 * nmm,
+				Length: 30 * mm}
+		},
 			"Job.Shelf[0].Spring = top-out spring: want a main spring"},
-		{"fault within", func(c *conversion.ShelfCoil) { c.Spring = spring.StackSpec{Soft: dualRate().Soft} }, "Job.Shelf[0].Spring.Hard.Rate = 0 N/mm"},
+		{"fault within", func(c *conversion.ShelfCoil) { c.Spring = spring.StackSpec{Soft: dualRate().Soft} },
+			"Job.Shelf[0].Spring.Hard.Rate = 0 N/mm"},
 		{"no stroke", func(c *conversion.ShelfCoil) {
 			c.Spring = spring.CoilSpec{Rate: 8 * nmm, FreeLength: 100 * mm, SolidLength: 98 * mm}
 		}, "Job.Shelf[0].Spring.FreeLength = 100 mm: want above solid length plus preload"},
@@ -126,7 +139,8 @@ func TestShelfSpringFaults(t *testing.T) {
 		j := motocross(t)
 		j.Shelf = []conversion.ShelfCoil{bySize("dual", dualRate())}
 		c.change(&j.Shelf[0])
-		if _, err := conversion.Plan(j); err == nil || !strings.Contains(err.Error(), c.want) || strings.Contains(err.Error(), "\nJob.Shelf[0].Size") {
+		if _, err := conversion.Plan(j); err == nil || !strings.Contains(err.Error(),
+			c.want) || strings.Contains(err.Error(), "\nJob.Shelf[0].Size") {
 			t.Errorf("%s: error %v, want %s", c.name, err, c.want)
 		}
 	}
@@ -135,7 +149,8 @@ func TestShelfSpringFaults(t *testing.T) {
 	j.Legs[0].Room.Guide = 20 * mm
 	j.Shelf = []conversion.ShelfCoil{bySize("dual", dualRate())}
 	j.Shelf[0].Size.InnerDiameter = 0
-	if _, err := conversion.Plan(j); err == nil || !strings.Contains(err.Error(), "Job.Shelf[0].Size.InnerDiameter = 0 mm") {
+	if _, err := conversion.Plan(j); err == nil || !strings.Contains(err.Error(),
+		"Job.Shelf[0].Size.InnerDiameter = 0 mm") {
 		t.Errorf("guide: error %v", err)
 	}
 	s := dualRate()

@@ -36,7 +36,8 @@ func Plan(job Job) (*Report, error) {
 		return nil, err
 	}
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
-	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now, TargetSag: p.goal}
+	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now,
+		TargetSag: p.goal}
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		return nil, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider")
 	}
@@ -133,7 +134,8 @@ func (p *planner) metal(l ConvertedLeg, spring units.Volume) units.Volume {
 
 // fill is the oil of a converted leg.
 func (p *planner) fill(l ConvertedLeg, spring, volume units.Volume) (oil.Fill, error) {
-	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring), Volume: volume})
+	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring),
+		Volume: volume})
 }
 
 // residual is the gas a converted leg has left at full travel. A leg that holds less than
@@ -158,7 +160,8 @@ func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) setup
 // remains is the fork without what the converted legs get: dampers stay, top-out springs
 // unless they are the balance spring of an air spring, and the gas of the other leg.
 func (p *planner) remains() setup.Spec {
-	s := setup.Spec{Travel: p.Fork.Travel, Left: remainsOf(p.Job.Present.Left), Right: remainsOf(p.Job.Present.Right), Closed: p.Workshop, Friction: p.ConvertedFriction}
+	s := setup.Spec{Travel: p.Fork.Travel, Left: remainsOf(p.Job.Present.Left), Right: remainsOf(p.Job.Present.Right),
+		Closed: p.Workshop, Friction: p.ConvertedFriction}
 	for _, l := range p.Legs {
 		side(&s, l.Side).Gap = nil
 	}

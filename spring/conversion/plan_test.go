@@ -38,7 +38,8 @@ func ambient(t testing.TB, altitude units.Length, celsius float64) gas.Ambient {
 
 func forkOil(t testing.TB) oil.Fluid {
 	t.Helper()
-	f, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15), Expansion: 7.5e-4 * units.PerKelvin})
+	f, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
+		Expansion: 7.5e-4 * units.PerKelvin})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -57,7 +58,8 @@ func steel(id string) helical.Material {
 // coil is a spring for one leg of a full-size motocross fork; invented.
 func coil(rate units.Stiffness) conversion.ShelfCoil {
 	return conversion.ShelfCoil{Name: fmt.Sprintf("%.1f", rate), Rate: rate,
-		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm, Material: steel("sicrv")}}
+		Wire: helical.Spec{Wire: 6.3 * mm, OuterDiameter: 42 * mm, Rate: rate, FreeLength: 605 * mm,
+			Material: steel("sicrv")}}
 }
 
 // motocross is a full-size motocross fork with one air leg and a rider of 70 kg,
@@ -67,16 +69,20 @@ func motocross(t testing.TB) conversion.Job {
 	gap := &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL}
 	return conversion.Job{
 		Rider: 79 * units.Kilogram,
-		Chassis: geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm, Wheelbase: 1485 * mm,
-			Mass: 111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 910 * mm},
-		Fork: geometry.Fork{Layout: geometry.Inverted, Travel: 305 * mm, Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm},
+		Chassis: geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm,
+			Wheelbase: 1485 * mm,
+			Mass:      111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 910 * mm},
+		Fork: geometry.Fork{Layout: geometry.Inverted, Travel: 305 * mm,
+			Stanchion: geometry.Tube{Outer: 48 * mm, Bore: 44 * mm}, OuterBore: 54 * mm},
 		Present: setup.Spec{Travel: 305 * mm, Closed: home, Friction: 84,
-			Left: setup.Leg{Gap: gap, Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL,
-				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
+			Left: setup.Leg{Gap: gap, Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL,
+				NegativeVolume: 70 * mL,
+				Fill:           gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: home}}},
 			Right: setup.Leg{Gap: gap}},
 		ConvertedFriction: 63 * units.Newton,
 		Legs: []conversion.ConvertedLeg{{Side: setup.Left, Room: geometry.Room{Length: 620 * mm, Bore: 44 * mm},
-			Bath: conversion.Bath{Interior: 900 * mL, Area: geometry.Circle(48 * mm), Metal: 30 * mL, SpringInOil: true}}},
+			Bath: conversion.Bath{Interior: 900 * mL, Area: geometry.Circle(48 * mm), Metal: 30 * mL,
+				SpringInOil: true}}},
 		Shelf:     []conversion.ShelfCoil{coil(8.2 * nmm), coil(8.6 * nmm), coil(9 * nmm), coil(9.4 * nmm)},
 		Preload:   conversion.Setting[units.Length]{Min: 3 * mm, Aim: 4 * mm, Max: 5 * mm},
 		OilVolume: conversion.Setting[units.Volume]{Min: 500 * mL, Aim: 540 * mL, Max: 575 * mL},
@@ -139,7 +145,8 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 	for _, target := range r.Targets {
 		t.Run(target.Criterion.String(), func(t *testing.T) {
 			fork, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.ConvertedFriction,
-				Left:  setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: target.Rate, Preload: j.Preload.Aim}}, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
+				Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: target.Rate, Preload: j.Preload.Aim}},
+					Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
 				Right: setup.Leg{Gap: j.Present.Right.Gap}})
 			if err != nil {
 				t.Fatal(err)
@@ -161,13 +168,15 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 				misfit := func(extra units.Stiffness) (sum float64) {
 					for i := range 76 {
 						x := j.Fork.Travel * units.Length(0.10+0.75*float64(i)/75)
-						d := float64(fork.Curve(1.3).Force(x)) + float64(extra)*float64(x+j.Preload.Aim) - float64(now.Curve(1.3).Force(x))
+						d := float64(fork.Curve(1.3).Force(x)) + float64(extra)*float64(x+j.Preload.Aim) - float64(
+							now.Curve(1.3).Force(x))
 						sum += d * d
 					}
 					return sum
 				}
 				if misfit(0) > misfit(10) || misfit(0) > misfit(-10) {
-					t.Errorf("misfit %v, but %v and %v with 0.01 N/mm more and less", misfit(0), misfit(10), misfit(-10))
+					t.Errorf("misfit %v, but %v and %v with 0.01 N/mm more and less", misfit(0), misfit(10),
+						misfit(-10))
 				}
 			}
 		})
@@ -180,19 +189,24 @@ func TestWhatStaysIsCounted(t *testing.T) {
 	j := motocross(t)
 	j.Shelf = j.Shelf[:1]
 	residual := j.Legs[0].Bath.Interior - j.OilVolume.Aim - j.Legs[0].Bath.Metal - helicalVolume(t, j)
-	damper := &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: j.Workshop}}
+	damper := &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar),
+		Ambient: j.Workshop}}
 	j.Present = setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop, Friction: j.ConvertedFriction,
-		Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.2 * nmm, Preload: j.Preload.Aim}, spring.TopOutSpec{Rate: 3 * nmm, Length: 40 * mm}},
+		Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.2 * nmm, Preload: j.Preload.Aim},
+			spring.TopOutSpec{Rate: 3 * nmm, Length: 40 * mm}},
 			Damper: damper, Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: residual}},
-		Right: setup.Leg{Damper: damper, Gap: &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}}
+		Right: setup.Leg{Damper: damper, Gap: &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 304 * mL,
+			Gauge: units.Gauge(0.3 * units.Bar)}}}
 	r := plan(t, j)
 	for _, target := range r.Targets {
 		if off := float64(target.Rate/(8.2*nmm)) - 1; math.Abs(off) > 1e-9 {
 			t.Errorf("%v asks for %v, want the present 8.2 N/mm", target.Criterion, target.Rate)
 		}
 	}
-	if c := r.Candidates[0]; math.Abs(float64(c.Preload-j.Preload.Aim)) > 1e-5 || math.Abs(float64(c.OilVolume-j.OilVolume.Aim)) > float64(0.1*mL) {
-		t.Errorf("the same coil gets %v of preload and %v of oil, want %v and %v", c.Preload, c.OilVolume, j.Preload.Aim, j.OilVolume.Aim)
+	if c := r.Candidates[0]; math.Abs(float64(c.Preload-j.Preload.Aim)) > 1e-5 ||
+		math.Abs(float64(c.OilVolume-j.OilVolume.Aim)) > float64(0.1*mL) {
+		t.Errorf("the same coil gets %v of preload and %v of oil, want %v and %v", c.Preload, c.OilVolume,
+			j.Preload.Aim, j.OilVolume.Aim)
 	}
 	// The balance spring of an air spring goes out with it: the coil alone holds the fork up.
 	j = motocross(t)
@@ -226,7 +240,8 @@ func TestTwoLegs(t *testing.T) {
 	j.Shelf = nil
 	for _, k := range []units.Stiffness{4.1, 4.3, 4.5} {
 		j.Shelf = append(j.Shelf, conversion.ShelfCoil{Name: fmt.Sprint(float64(k)), Rate: k * nmm,
-			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm, Material: steel("sicrv")}})
+			Wire: helical.Spec{Wire: 5 * mm, OuterDiameter: 42 * mm, Rate: k * nmm, FreeLength: 520 * mm,
+				Material: steel("sicrv")}})
 	}
 	r := plan(t, j)
 	for _, target := range r.Targets {
@@ -248,7 +263,8 @@ func TestTwoLegs(t *testing.T) {
 func TestSolvesWithinRanges(t *testing.T) {
 	j := motocross(t)
 	for _, c := range plan(t, j).Candidates {
-		if c.Preload < j.Preload.Min || c.Preload > j.Preload.Max || c.OilVolume < j.OilVolume.Min || c.OilVolume > j.OilVolume.Max {
+		if c.Preload < j.Preload.Min || c.Preload > j.Preload.Max || c.OilVolume < j.OilVolume.Min ||
+			c.OilVolume > j.OilVolume.Max {
 			t.Errorf("%s: preload %v, oil %v leave their ranges", c.Coil, c.Preload, c.OilVolume)
 		}
 		if c.GapRatio > conversion.GoodGapRatio*1.001 {
@@ -298,7 +314,8 @@ func TestOilSteps(t *testing.T) {
 	end := func(more units.Volume) units.Force {
 		f, err := setup.New(setup.Spec{Travel: j.Fork.Travel, Closed: j.Workshop,
 			Left: setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: c.Each, Preload: c.Preload}},
-				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area, Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.OilVolume - more}}})
+				Gap: &setup.Gap{Area: j.Legs[0].Bath.Area,
+					Residual: j.Legs[0].Bath.Interior - 30*mL - s.Volume() - c.OilVolume - more}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -307,7 +324,8 @@ func TestOilSteps(t *testing.T) {
 	if got, want := c.OilSteps.Volume, end(5*mL)-end(0); math.Abs(float64(got-want)) > 1e-6*float64(want) {
 		t.Errorf("5 mL more: %v, want %v", got, want)
 	}
-	if got, want := c.OilSteps.Level, end(units.Volume(0.005*float64(j.Fork.OilColumn())))-end(0); math.Abs(float64(got-want)) > 1e-6*float64(want) {
+	if got, want := c.OilSteps.Level, end(units.Volume(0.005*float64(j.Fork.OilColumn())))-end(0); math.Abs(float64(
+		got-want)) > 1e-6*float64(want) {
 		t.Errorf("5 mm higher: %v, want %v", got, want)
 	}
 }
@@ -321,7 +339,8 @@ func TestGreasedLeg(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !c.Safe() || c.OilVolume != 0 || c.OilLevel != nil || math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
+	if !c.Safe() || c.OilVolume != 0 || c.OilLevel != nil ||
+		math.Abs(c.GapRatio-(1+swept/float64(870*mL-s.Volume()))) > 0.02 {
 		t.Errorf("oil %v, level %v, gap ratio %v", c.OilVolume, c.OilLevel, c.GapRatio)
 	}
 }
@@ -331,7 +350,8 @@ func TestRanking(t *testing.T) {
 	target := r.Targets[conversion.Energy].Rate
 	for i, c := range r.Candidates[1:] {
 		before := r.Candidates[i]
-		if before.Safe() == c.Safe() && math.Abs(math.Log(float64(before.Rate/target))) > math.Abs(math.Log(float64(c.Rate/target))) {
+		if before.Safe() == c.Safe() &&
+			math.Abs(math.Log(float64(before.Rate/target))) > math.Abs(math.Log(float64(c.Rate/target))) {
 			t.Errorf("%s before %s, which is nearer to %v", before.Coil, c.Coil, target)
 		}
 		if !before.Safe() && c.Safe() {
@@ -347,32 +367,53 @@ func TestFindings(t *testing.T) {
 		code     conversion.Code
 		severity conversion.Severity
 	}{
-		{"short spring binds", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 560 * mm }, conversion.CoilBind, conversion.Stop},
+		{"short spring binds", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 560 * mm }, conversion.CoilBind,
+			conversion.Stop},
 		{"margin below the standard's", func(j *conversion.Job) {}, conversion.BindMargin, conversion.Caution},
-		{"thin wire is over-stressed", func(j *conversion.Job) { j.Shelf[0].Wire.Wire = 5.7 * mm }, conversion.Overstress, conversion.Stop},
-		{"long spring", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 640 * mm }, conversion.TooLong, conversion.Stop},
+		{"thin wire is over-stressed", func(j *conversion.Job) { j.Shelf[0].Wire.Wire = 5.7 * mm },
+			conversion.Overstress, conversion.Stop},
+		{"long spring", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 640 * mm }, conversion.TooLong,
+			conversion.Stop},
 		{"spring longer than the leg, set by a collar", func(j *conversion.Job) {
 			j.Shelf[0].Wire.FreeLength, j.Caliper = 621*mm, &geometry.Caliper{Loose: 12 * mm}
 		}, conversion.TooLong, conversion.Stop},
-		{"spring longer than the leg, set by the spacer", func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 621 * mm }, conversion.TooLong, conversion.Note},
-		{"tight tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 42.6 * mm }, conversion.Clearance, conversion.Caution},
-		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm }, conversion.Clearance, conversion.Stop},
-		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance, conversion.Stop},
-		{"label in the wrong unit's rounding", func(j *conversion.Job) { j.Shelf[0].Rate = 9.2 * nmm }, conversion.Mislabeled, conversion.Caution},
-		{"no oil", func(j *conversion.Job) { j.OilVolume = conversion.Setting[units.Volume]{} }, conversion.NoOil, conversion.Stop},
-		{"small leg locks", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 690 * mL }, conversion.HydraulicLock, conversion.Stop},
-		{"gas compressed too far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 780 * mL }, conversion.GapRatio, conversion.Stop},
-		{"gas compressed far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 810 * mL }, conversion.GapRatio, conversion.Caution},
-		{"peak pressure", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL }, conversion.GapPressure, conversion.Caution},
-		{"peak pressure beyond seals", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 750 * mL }, conversion.GapPressure, conversion.Stop},
-		{"preload of nothing", func(j *conversion.Job) { j.Preload = conversion.Setting[units.Length]{} }, conversion.LooseSpring, conversion.Stop},
+		{"spring longer than the leg, set by the spacer",
+			func(j *conversion.Job) { j.Shelf[0].Wire.FreeLength = 621 * mm }, conversion.TooLong, conversion.Note},
+		{"tight tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 42.6 * mm }, conversion.Clearance,
+			conversion.Caution},
+		{"spring wider than the tube", func(j *conversion.Job) { j.Legs[0].Room.Bore = 41 * mm },
+			conversion.Clearance, conversion.Stop},
+		{"guide fills the spring", func(j *conversion.Job) { j.Legs[0].Room.Guide = 30 * mm }, conversion.Clearance,
+			conversion.Stop},
+		{"label in the wrong unit's rounding", func(j *conversion.Job) { j.Shelf[0].Rate = 9.2 * nmm },
+			conversion.Mislabeled, conversion.Caution},
+		{"no oil", func(j *conversion.Job) { j.OilVolume = conversion.Setting[units.Volume]{} }, conversion.NoOil,
+			conversion.Stop},
+		{"small leg locks", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 690 * mL }, conversion.HydraulicLock,
+			conversion.Stop},
+		{"gas compressed too far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 780 * mL },
+			conversion.GapRatio, conversion.Stop},
+		{"gas compressed far", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 810 * mL }, conversion.GapRatio,
+			conversion.Caution},
+		{"peak pressure", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL }, conversion.GapPressure,
+			conversion.Caution},
+		{"peak pressure beyond seals", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 750 * mL },
+			conversion.GapPressure, conversion.Stop},
+		{"preload of nothing", func(j *conversion.Job) { j.Preload = conversion.Setting[units.Length]{} },
+			conversion.LooseSpring, conversion.Stop},
 		{"preload of a road fork", func(j *conversion.Job) {
 			j.Preload = conversion.Setting[units.Length]{Min: 30 * mm, Aim: 30 * mm, Max: 30 * mm}
 		}, conversion.TopOutForce, conversion.Caution},
-		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.30, 0.38} }, conversion.SagWindow, conversion.Caution},
-		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed, conversion.Note},
-		{"weak spring bottoms more easily", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 6.5*nmm, 6.5*nmm }, conversion.BottomingAim, conversion.Caution},
-		{"front stands lower", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 7*nmm, 7*nmm }, conversion.RideHeight, conversion.Caution},
+		{"sag far from the discipline's", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.30, 0.38} },
+			conversion.SagWindow, conversion.Caution},
+		{"target sag out of reach", func(j *conversion.Job) { j.TargetSag = 90 * mm }, conversion.SagMissed,
+			conversion.Note},
+		{"weak spring bottoms more easily", func(j *conversion.Job) {
+			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 6.5*nmm,
+				6.5*nmm
+		}, conversion.BottomingAim, conversion.Caution},
+		{"front stands lower", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 7*nmm, 7*nmm },
+			conversion.RideHeight, conversion.Caution},
 		{"spring the damper was not made for", func(j *conversion.Job) {
 			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire = 16*nmm, 16*nmm, 7.6*mm
 		}, conversion.DamperRange, conversion.Caution},
@@ -410,11 +451,16 @@ func TestFindings(t *testing.T) {
 		severity conversion.Severity
 	}{
 		{"one leg", func(j *conversion.Job) {}, conversion.OneLeg, conversion.Note},
-		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) }, conversion.PressureLimit, conversion.Stop},
-		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold, conversion.Caution},
-		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot, conversion.Caution},
-		{"frost", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-4) }, conversion.Moisture, conversion.Note},
-		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.1, 0.2} }, conversion.PresentSag, conversion.Caution},
+		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) },
+			conversion.PressureLimit, conversion.Stop},
+		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold,
+			conversion.Caution},
+		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot,
+			conversion.Caution},
+		{"frost", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-4) }, conversion.Moisture,
+			conversion.Note},
+		{"present sag outside", func(j *conversion.Job) { j.SagWindow = [2]units.Share{0.1, 0.2} },
+			conversion.PresentSag, conversion.Caution},
 		{"event moves the present fork", func(j *conversion.Job) {}, conversion.PresentDrift, conversion.Note},
 		{"nearer coils refused", func(j *conversion.Job) {
 			for i := range j.Shelf[:3] {
@@ -456,7 +502,8 @@ func marshal(t testing.TB, r *conversion.Report) []byte {
 
 func TestReportJSON(t *testing.T) {
 	text := string(marshal(t, plan(t, motocross(t))))
-	for _, part := range []string{`"criterion":"energy"`, `"code":"one-leg"`, `"severity":"note"`, ` N/mm"`, ` mL"`, `"legs":["left"]`} {
+	for _, part := range []string{`"criterion":"energy"`, `"code":"one-leg"`, `"severity":"note"`, ` N/mm"`, ` mL"`,
+		`"legs":["left"]`} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the report has no %s", part)
 		}
@@ -473,21 +520,30 @@ func TestBadJobs(t *testing.T) {
 		{"rider missing", func(j *conversion.Job) { j.Rider = 0 }, "Job.Rider = 0 kg: want 15 kg to 200 kg"},
 		{"rider NaN", func(j *conversion.Job) { j.Rider = units.Mass(nan) }, "Job.Rider = NaN kg"},
 		{"rider in pounds", func(j *conversion.Job) { j.Rider = 790 }, "Job.Rider = 790 kg"},
-		{"no leg", func(j *conversion.Job) { j.Legs = nil }, "Job.Legs = 0: want one leg, or the left and the right one"},
+		{"no leg", func(j *conversion.Job) { j.Legs = nil }, "Job.Legs = 0: want one leg, or the left and the right " +
+			"one"},
 		{"the same leg twice", func(j *conversion.Job) { j.Legs = append(j.Legs, j.Legs[0]) }, "Job.Legs = 2"},
-		{"room missing", func(j *conversion.Job) { j.Legs[0].Room = geometry.Room{} }, "Job.Legs[0].Room.Length = 0 mm"},
+		{"room missing", func(j *conversion.Job) { j.Legs[0].Room = geometry.Room{} },
+			"Job.Legs[0].Room.Length = 0 mm"},
 		{"empty shelf", func(j *conversion.Job) { j.Shelf = nil }, "Job.Shelf = 0: want 1 to 200 coil springs"},
 		{"wire missing", func(j *conversion.Job) { j.Shelf[2].Wire.Wire = 0 }, "Job.Shelf[2].Wire.Wire = 0 mm"},
 		{"label without its unit", func(j *conversion.Job) { j.Shelf[0].Rate = 9 }, "Job.Shelf[0].Rate = 0.009 N/mm"},
-		{"preload upside down", func(j *conversion.Job) { j.Preload.Min = 6 * mm }, "Job.Preload.Min = 6 mm: want at most Max, 5 mm"},
-		{"aim outside its range", func(j *conversion.Job) { j.Preload.Aim = 9 * mm }, "Job.Preload.Aim = 9 mm: want 3 mm to 5 mm"},
-		{"oil negative", func(j *conversion.Job) { j.OilVolume.Min = -8 * mL }, "Job.OilVolume.Min = -8 mL: want 0 mL to 2000 mL"},
+		{"preload upside down", func(j *conversion.Job) { j.Preload.Min = 6 * mm },
+			"Job.Preload.Min = 6 mm: want at most Max, 5 mm"},
+		{"aim outside its range", func(j *conversion.Job) { j.Preload.Aim = 9 * mm },
+			"Job.Preload.Aim = 9 mm: want 3 mm to 5 mm"},
+		{"oil negative", func(j *conversion.Job) { j.OilVolume.Min = -8 * mL },
+			"Job.OilVolume.Min = -8 mL: want 0 mL to 2000 mL"},
 		{"exponent of rest", func(j *conversion.Job) { j.RideExponent = 1 }, "Job.RideExponent = 1: want 1.05 to 1.4"},
-		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]units.Share{17, 27} }, "Job.SagWindow = 1700 % to 2700 %"},
+		{"sag window in percent", func(j *conversion.Job) { j.SagWindow = [2]units.Share{17, 27} },
+			"Job.SagWindow = 1700 % to 2700 %"},
 		{"no workshop", func(j *conversion.Job) { j.Workshop = gas.Ambient{} }, "Job.Workshop.Pressure"},
-		{"event in orbit", func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1 * units.Pascal) }, "Job.Event.Pressure"},
-		{"travel of another fork", func(j *conversion.Job) { j.Present.Travel = 300 * mm }, "Job.Present.Travel = 300 mm: want the fork's 305 mm"},
-		{"no oil", func(j *conversion.Job) { j.Oil = oil.Fluid{} }, "Job.Oil = no oil: want a fluid made by oil.NewFluid"},
+		{"event in orbit", func(j *conversion.Job) { j.Event.Pressure = units.Absolute(1 * units.Pascal) },
+			"Job.Event.Pressure"},
+		{"travel of another fork", func(j *conversion.Job) { j.Present.Travel = 300 * mm },
+			"Job.Present.Travel = 300 mm: want the fork's 305 mm"},
+		{"no oil", func(j *conversion.Job) { j.Oil = oil.Fluid{} },
+			"Job.Oil = no oil: want a fluid made by oil.NewFluid"},
 		{"flat fork", func(j *conversion.Job) {
 			air := *j.Present.Left.Air
 			air.Fill.Gauge = units.Gauge(0.1 * units.Bar)
@@ -497,9 +553,14 @@ func TestBadJobs(t *testing.T) {
 			j.OilVolume = conversion.Setting[units.Volume]{Min: 850 * mL, Aim: 855 * mL, Max: 860 * mL}
 			j.Legs[0].Bath.Interior = 900 * mL
 		}, "Job.OilVolume.Aim = 855 mL: want oil that leaves the leg its travel (the leg locks on its oil at"},
-		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL }, "Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
-		{"no interior", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 0 }, "Job.Legs[0].Bath.Interior = 0 mL: want 5 mL to 3000 mL"},
-		{"damper leg with an unknown inside", func(j *conversion.Job) { j.Legs[0].Damper, j.Legs[0].Bath.Interior = true, 0 },
+		{"oil above the leg", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 400 * mL },
+			"Job.OilVolume.Aim = 540 mL: want below 370 mL, what the leg holds (oil above the leg)"},
+		{"no interior", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 0 },
+			"Job.Legs[0].Bath.Interior = 0 mL: want 5 mL to 3000 mL"},
+		{"damper leg with an unknown inside", func(j *conversion.Job) {
+			j.Legs[0].Damper,
+				j.Legs[0].Bath.Interior = true, 0
+		},
 			"Job.Legs[0].Bath.Interior = 0 mL: want the inside of the leg measured with its damper in"},
 		{"damper leg filled as the empty one", func(j *conversion.Job) {
 			right := j.Legs[0]
@@ -513,10 +574,12 @@ func TestBadJobs(t *testing.T) {
 		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
 		{"two coils of one name", func(j *conversion.Job) { j.Shelf[2].Name = j.Shelf[0].Name },
 			"Job.Shelf[2].Name = 8.2 N/mm: want a name of its own (Shelf[0] has it)"},
-		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.ShelfCoil, 10_000) }, "Job.Shelf = 10000: want 1 to 200 coil springs"},
+		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.ShelfCoil, 10_000) },
+			"Job.Shelf = 10000: want 1 to 200 coil springs"},
 		{"name that forges a line", func(j *conversion.Job) { j.Shelf[0].Name = "a\nSTOP" },
 			`Job.Shelf[0].Name = "a\nSTOP": want a name in one line (holds the control character U+000A`},
-		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 }, "Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
+		{"third leg", func(j *conversion.Job) { j.Legs[0].Side = 2 },
+			"Job.Legs[0].Side = 2: want setup.Left or setup.Right"},
 		{"criterion of nothing", func(j *conversion.Job) { j.Criterion = 9 }, "Job.Criterion = Criterion(9)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -532,7 +595,8 @@ func TestBadJobs(t *testing.T) {
 		})
 	}
 	_, err := conversion.Plan(conversion.Job{})
-	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "RideExponent", "Workshop", "Oil "} {
+	for _, field := range []string{"Rider", "Chassis.Rake", "Fork.Travel", "Legs", "Shelf", "RideExponent",
+		"Workshop", "Oil "} {
 		if !strings.Contains(err.Error(), "Job."+field) {
 			t.Errorf("the error of an empty job does not name %s", field)
 		}
@@ -617,8 +681,10 @@ func TestCriterionText(t *testing.T) {
 }
 
 func FuzzPlan(f *testing.F) {
-	f.Add(79.0, 9e5, 0.305, 304e-6, 900e-6, 30e-6, 0.62, 0.044, 0.0063, 0.042, 9000.0, 0.605, 0.003, 0.004, 0.005, 500e-6, 540e-6, 575e-6, 1.3, 277.15, 0.75e5)
-	f.Fuzz(func(t *testing.T, rider, gauge, travel, residual, interior, metal, room, bore, wire, outer, rate, free, p0, p1, p2, o0, o1, o2, n, kelvin, pressure float64) {
+	f.Add(79.0, 9e5, 0.305, 304e-6, 900e-6, 30e-6, 0.62, 0.044, 0.0063, 0.042, 9000.0, 0.605, 0.003, 0.004, 0.005,
+		500e-6, 540e-6, 575e-6, 1.3, 277.15, 0.75e5)
+	f.Fuzz(func(t *testing.T, rider, gauge, travel, residual, interior, metal, room, bore, wire, outer, rate, free,
+		p0, p1, p2, o0, o1, o2, n, kelvin, pressure float64) {
 		j := motocross(t)
 		j.Rider = units.Mass(rider)
 		j.Fork.Travel, j.Present.Travel = units.Length(travel), units.Length(travel)
@@ -628,10 +694,14 @@ func FuzzPlan(f *testing.F) {
 		j.Present.Left = setup.Leg{Air: &air, Gap: &g}
 		j.Legs[0].Bath.Interior, j.Legs[0].Bath.Metal = units.Volume(interior), units.Volume(metal)
 		j.Legs[0].Room = geometry.Room{Length: units.Length(room), Bore: units.Length(bore)}
-		j.Shelf = []conversion.ShelfCoil{{Name: "x", Rate: units.Stiffness(rate), Wire: helical.Spec{Wire: units.Length(wire),
-			OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(free), Material: steel("sicr")}}}
-		j.Preload = conversion.Setting[units.Length]{Min: units.Length(p0), Aim: units.Length(p1), Max: units.Length(p2)}
-		j.OilVolume = conversion.Setting[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1), Max: units.Volume(o2)}
+		j.Shelf = []conversion.ShelfCoil{{Name: "x", Rate: units.Stiffness(rate),
+			Wire: helical.Spec{Wire: units.Length(wire),
+				OuterDiameter: units.Length(outer), Rate: units.Stiffness(rate), FreeLength: units.Length(
+					free), Material: steel("sicr")}}}
+		j.Preload = conversion.Setting[units.Length]{Min: units.Length(p0), Aim: units.Length(p1),
+			Max: units.Length(p2)}
+		j.OilVolume = conversion.Setting[units.Volume]{Min: units.Volume(o0), Aim: units.Volume(o1),
+			Max: units.Volume(o2)}
 		j.RideExponent = n
 		j.Event = gas.Ambient{Temperature: units.Kelvin(kelvin), Pressure: units.Absolute(units.Pressure(pressure))}
 		r, err := conversion.Plan(j)

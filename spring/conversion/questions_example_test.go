@@ -75,7 +75,8 @@ func ExampleReport_event() {
 	report := must(typical("M07"))
 	fmt.Printf("air: %+.1f of sag\n", report.Event.Change(report.Event.There))
 	if c, ok := report.Chosen(); ok {
-		fmt.Printf("coil: %+.1f, with its gas let out %+.1f\n", c.Event.Change(c.Event.There), c.Event.Change(c.Event.Vented))
+		fmt.Printf("coil: %+.1f, with its gas let out %+.1f\n", c.Event.Change(c.Event.There),
+			c.Event.Change(c.Event.Vented))
 	}
 	// Output:
 	// air: -3.4 mm of sag
@@ -86,7 +87,8 @@ func ExampleReport_event() {
 func ExampleSetting() {
 	job := typical("B04")
 	job.TargetSag = 25 * units.Millimeter
-	job.Preload = conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 3 * units.Millimeter, Max: 4 * units.Millimeter}
+	job.Preload = conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 3 * units.Millimeter,
+		Max: 4 * units.Millimeter}
 	c, _ := must(job).Chosen()
 	fmt.Printf("preload %.1f gives %.0f of sag, wanted %.0f\n", c.Preload, c.Behavior.Sag.Middle, job.TargetSag)
 	// Output:

@@ -74,14 +74,15 @@ type Candidate struct {
 
 	Behavior Behavior `json:"behavior"`
 
-	Mass              units.Mass          `json:"spring_mass"` // of each spring
-	BindMargin        units.Length        `json:"bind_margin"` // above solid length at full travel
-	BindMarginAdvised units.Length        `json:"bind_margin_advised"`
-	Stress            units.Stress        `json:"stress"` // at full travel; 0 with its limit where the wire is not known
-	StressLimit       units.Stress        `json:"stress_limit"`
-	GapRatio          float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
-	GapRatioWarm      float64             `json:"gap_ratio_warm"`
-	GapPeak           units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
+	Mass              units.Mass   `json:"spring_mass"` // of each spring
+	BindMargin        units.Length `json:"bind_margin"` // above solid length at full travel
+	BindMarginAdvised units.Length `json:"bind_margin_advised"`
+	// at full travel; 0 with its limit where the wire is not known
+	Stress       units.Stress        `json:"stress"`
+	StressLimit  units.Stress        `json:"stress_limit"`
+	GapRatio     float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
+	GapRatioWarm float64             `json:"gap_ratio_warm"`
+	GapPeak      units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
 
 	SagChange   units.Length `json:"sag_change"`   // against the present fork; positive: the front sits lower
 	RakeChange  units.Angle  `json:"rake_change"`  // with it

@@ -111,7 +111,8 @@ func nearest(lo, hi float64, f func(float64) float64) float64 {
 
 // gap is the gas over that much oil in a converted leg.
 func (p *planner) gap(l ConvertedLeg, metal, volume units.Volume, n float64) (oil.AirGap, error) {
-	return oil.NewAirGap(oil.AirGapSpec{Area: l.Bath.Area, Residual: p.residual(l, metal, volume), Travel: p.Fork.Travel,
+	return oil.NewAirGap(oil.AirGapSpec{Area: l.Bath.Area, Residual: p.residual(l, metal, volume),
+		Travel:   p.Fork.Travel,
 		Pressure: p.Workshop.Pressure, Ambient: p.Workshop.Pressure, Exponent: n})
 }
 

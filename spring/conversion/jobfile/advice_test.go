@@ -13,7 +13,8 @@ import (
 
 // What the plan says of fill and rebound for six typical forks. A coil fork that gets
 // its own kind of coil keeps its fill, the middle of the range of its record, give or take
-// what the coil designed for it displaces less than its own, and its rebound. An air fork that gets a coil needs about as much rebound or a few clicks
+// what the coil designed for it displaces less than its own, and its rebound. An air fork that gets a coil needs about
+// as much rebound or a few clicks
 // more, since its ridden rate about the sag grows (√ of the ratio) and its force at
 // three quarters of travel hardly changes: computed beforehand by hand from the curves
 // of M07 beside M06 and of B04 beside B06 (force ratio 1.07 at half, 0.95 at nine
@@ -48,12 +49,14 @@ func TestFillAndReboundAdvice(t *testing.T) {
 			if math.Abs(float64(best.OilVolume-c.fill)) > float64(c.off)*1.001 {
 				t.Errorf("oil %.0f, want %.0f within %.0f", best.OilVolume, c.fill, c.off)
 			}
-			if c.level != 0 && (best.OilLevel == nil || math.Abs(float64(*best.OilLevel-c.level)) > float64(c.levelBy)) {
+			if c.level != 0 && (best.OilLevel == nil ||
+				math.Abs(float64(*best.OilLevel-c.level)) > float64(c.levelBy)) {
 				t.Errorf("level %v, want %.0f within %.0f", best.OilLevel, c.level, c.levelBy)
 			}
 			b := best.Rebound
 			if b.FewClicks < c.few || b.MostClicks > c.most || !strings.Contains(b.Advice, "rebound") {
-				t.Errorf("rebound %+.1f to %+.1f clicks, %q; want within %+v to %+v", b.FewClicks, b.MostClicks, b.Advice, c.few, c.most)
+				t.Errorf("rebound %+.1f to %+.1f clicks, %q; want within %+v to %+v", b.FewClicks, b.MostClicks,
+					b.Advice, c.few, c.most)
 			}
 			for _, f := range best.Findings {
 				if f.Code == conversion.DamperRange {

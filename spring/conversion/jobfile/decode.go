@@ -178,7 +178,8 @@ func ofFork[Q units.Quantity](d *decoder, lo, hi Q) []strict.Check[Q] {
 
 // setting is a range from 0 to at most hi and its aim, from the file or else from the
 // fork's kit.
-func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q], aim data.Value[Q]) conversion.Setting[Q] {
+func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q],
+	aim data.Value[Q]) conversion.Setting[Q] {
 	s := conversion.Setting[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
 	if from, to, ok := strict.OptionalRange(t, key, ofFork(d, 0, hi)...); ok {
 		s = conversion.Setting[Q]{Min: from, Aim: (from + to) / 2, Max: to}
@@ -207,7 +208,8 @@ func (d *decoder) legs(t *strict.Table) {
 		if f.Fork.Right.Role.HasDamper() {
 			side = setup.Right
 		}
-		t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper in is missing: "+
+		t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper "+
+			"in is missing: "+
 			"its record knows the other leg only; want one leg", side, f.Fork.ID))
 	case !given && may.Left:
 		word = "left"
@@ -254,8 +256,9 @@ func convertedLeg(side setup.Side, fork data.Fork) conversion.ConvertedLeg {
 	}
 	role := [...]data.Role{setup.Left: fork.Left.Role, setup.Right: fork.Right.Role}[side]
 	return conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
-		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
-			Greased: kit.Oil.Lo < conversion.LeastOil}}
+		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value,
+			SpringInOil: kit.SpringInOil,
+			Greased:     kit.Oil.Lo < conversion.LeastOil}}
 }
 
 func criteria() []string {

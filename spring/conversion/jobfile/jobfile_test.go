@@ -143,7 +143,8 @@ fluid = "fork-10"`, 1)
 	if j.RideExponent != 1.25 || j.TargetSag != 70*units.Millimeter || j.ConvertedFriction != 50*units.Newton {
 		t.Errorf("exponent %v, target %v, friction %v", j.RideExponent, j.TargetSag, j.ConvertedFriction)
 	}
-	if diff := cmp.Diff(conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 5 * units.Millimeter, Max: 6 * units.Millimeter}, j.Preload); diff != "" {
+	if diff := cmp.Diff(conversion.Setting[units.Length]{Min: 2 * units.Millimeter, Aim: 5 * units.Millimeter,
+		Max: 6 * units.Millimeter}, j.Preload); diff != "" {
 		t.Errorf("preload (-want +got)\n%s", diff)
 	}
 	if math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) > 1e-9 {
@@ -171,16 +172,21 @@ func TestDecodeFaults(t *testing.T) {
 		{"mass infinite", `"79 kg"`, `"1e999 kg"`, `job.toml:3: rider.mass = "1e999 kg": `},
 		{"mass a length", `"79 kg"`, `"79 mm"`, `job.toml:3: rider.mass = "79 mm": `},
 		{"gauge given as absolute", `"9.0 bar"`, `"10 bara"`, `job.toml:8: air.pressure = "10 bara": `},
-		{"gauge above the fork's limit", `"9.0 bar"`, `"14 bar"`, `job.toml:8: air.pressure = "14 bar": want 0 bar to 12 bar`},
+		{"gauge above the fork's limit", `"9.0 bar"`, `"14 bar"`,
+			`job.toml:8: air.pressure = "14 bar": want 0 bar to 12 bar`},
 		{"gauge below zero", `"9.0 bar"`, `"-1 bar"`, `job.toml:8: air.pressure = "-1 bar": want 0 bar to 12 bar`},
 		{"temperature in kelvin without its unit", `"22 °C"`, `"295"`, `job.toml:9: air.temperature = "295": `},
-		{"altitude of an airliner", `"2500 m"`, `"11000 m"`, `job.toml:17: event.altitude = "11000 m": want -500 m to 9000 m`},
+		{"altitude of an airliner", `"2500 m"`, `"11000 m"`,
+			`job.toml:17: event.altitude = "11000 m": want -500 m to 9000 m`},
 		{"unknown fork", `id = "M07"`, `id = "M70"`, `job.toml:6: fork.id = "M70": no fork "M70"`},
 		{"stance unknown", `"standing"`, `"lying"`, `job.toml:4: rider.stance = "lying": want standing or seated`},
-		{"unknown key", `stance = "standing"`, "stance = \"standing\"\nweight = \"70 kg\"", "job.toml:5: rider.weight: unknown key"},
-		{"misspelled key", `loose-reading`, `loose-readin`, "job.toml:22: bench.loose-readin: unknown key; did you mean loose-reading?"},
+		{"unknown key", `stance = "standing"`, "stance = \"standing\"\nweight = \"70 kg\"",
+			"job.toml:5: rider.weight: unknown key"},
+		{"misspelled key", `loose-reading`, `loose-readin`, "job.toml:22: bench.loose-readin: unknown key; did you " +
+			"mean loose-reading?"},
 		{"duplicate key", `id = "M07"`, "id = \"M07\"\nid = \"M08\"", "job.toml:7: "},
-		{"criterion unknown", `"energy"`, `"feel"`, `job.toml:19: plan.criterion = "feel": want sag-force, energy or least-squares`},
+		{"criterion unknown", `"energy"`, `"feel"`,
+			`job.toml:19: plan.criterion = "feel": want sag-force, energy or least-squares`},
 		{"leg not in the kit", `legs = "left"`, `legs = "right"`, "job.toml:20: plan.legs"},
 		{"damper leg whose inside nobody knows", `legs = "left"`, `legs = "both"`,
 			`job.toml:20: plan.legs = "both": the right leg of fork M07 holds a damper, and what that leg holds with the damper in is missing`},
@@ -188,17 +194,24 @@ func TestDecodeFaults(t *testing.T) {
 			`shelf.b.name = "a": "a" is the name of the coil in [shelf.a] too; want another`},
 		{"material unknown", `"sicrv"`, `"sicrx"`, `job.toml:31: shelf.a.material = "sicrx": no material "sicrx"`},
 		{"rate in the wrong kind", `"8.4 N/mm"`, `"8.4 N"`, `job.toml:26: shelf.a.rate = "8.4 N": `},
-		{"rate of kgf/mm taken for N/mm is still plausible, a thousandfold slip is not", `"8.4 N/mm"`, `"8400 N/mm"`, `job.toml:26: shelf.a.rate = "8400 N/mm": want 0.5 N/mm to 100 N/mm`},
+		{"rate of kgf/mm taken for N/mm is still plausible, a thousandfold slip is not", `"8.4 N/mm"`, `"8400 N/mm"`,
+			`job.toml:26: shelf.a.rate = "8400 N/mm": want 0.5 N/mm to 100 N/mm`},
 		{"coils as a text", `38.1`, `"38.1"`, "job.toml:29: shelf.a.active-coils"},
 		{"spring shorter than its coils", `"616 mm"`, `"200 mm"`, "job.toml:30: shelf.a.free-length"},
 		{"shelf empty", shelf, "", "job.toml:1: shelf: missing"},
-		{"shelf without coils", shelf, "[shelf]\n", "job.toml:25: shelf: empty; want a table for each coil, as [shelf.a]"},
-		{"sag beyond the fork", `legs = "left"`, `target-sag = "190 mm"`, `job.toml:20: plan.target-sag = "190 mm": want 15.25 mm to 152.5 mm`},
-		{"oil up to the brim", `legs = "left"`, `oil = ["870 mL", "870 mL"]`, `job.toml:20: plan.oil = ["870 mL", "870 mL"]: want an aim below 870 mL, what the leg holds at full travel`},
-		{"oil aim up to the brim", `legs = "left"`, "oil = [\"500 mL\", \"870 mL\"]\noil-aim = \"870 mL\"", `job.toml:21: plan.oil-aim = "870 mL": want an aim below 870 mL`},
+		{"shelf without coils", shelf, "[shelf]\n", "job.toml:25: shelf: empty; want a table for each coil, as " +
+			"[shelf.a]"},
+		{"sag beyond the fork", `legs = "left"`, `target-sag = "190 mm"`,
+			`job.toml:20: plan.target-sag = "190 mm": want 15.25 mm to 152.5 mm`},
+		{"oil up to the brim", `legs = "left"`, `oil = ["870 mL", "870 mL"]`,
+			`job.toml:20: plan.oil = ["870 mL", "870 mL"]: want an aim below 870 mL, what the leg holds at full travel`},
+		{"oil aim up to the brim", `legs = "left"`, "oil = [\"500 mL\", \"870 mL\"]\noil-aim = \"870 mL\"",
+			`job.toml:21: plan.oil-aim = "870 mL": want an aim below 870 mL`},
 		{"torque in the wrong kind", `"33.2 lbf·ft"`, `"33.2 N"`, `job.toml:24: torque."top cap" = "33.2 N": `},
-		{"preload aim outside its range", `legs = "left"`, `preload-aim = "9 mm"`, `job.toml:20: plan.preload-aim = "9 mm": want 3 mm to 5 mm`},
-		{"oil above the leg", `legs = "left"`, `oil = ["700 mL", "1200 mL"]`, `job.toml:20: plan.oil = ["700 mL", "1200 mL"]: want 0 mL to 870 mL`},
+		{"preload aim outside its range", `legs = "left"`, `preload-aim = "9 mm"`,
+			`job.toml:20: plan.preload-aim = "9 mm": want 3 mm to 5 mm`},
+		{"oil above the leg", `legs = "left"`, `oil = ["700 mL", "1200 mL"]`,
+			`job.toml:20: plan.oil = ["700 mL", "1200 mL"]: want 0 mL to 870 mL`},
 		{"oil range upside down", `legs = "left"`, `oil = ["600 mL", "500 mL"]`, "job.toml:20: plan.oil"},
 		{"not TOML", `[rider]`, `rider]`, "job.toml:2:6: "},
 	} {
@@ -257,7 +270,8 @@ func TestEveryQuantity(t *testing.T) {
 		}
 		spoils := map[string]string{
 			"no unit": `"` + m[2] + `"`, "NaN": `"NaN ` + unit + `"`, "Inf": `"Inf ` + unit + `"`, "overflow": `"1e999 ` + unit + `"`,
-			"wrong kind": `"5 ` + wrong + `"`, "decimal comma": `"5,5 ` + unit + `"`, "bare number": "5.5", "empty": `""`, "table": "{}",
+			"wrong kind": `"5 ` + wrong + `"`, "decimal comma": `"5,5 ` + unit + `"`, "bare " +
+				"number": "5.5", "empty": `""`, "table": "{}",
 			"absurd": `"9e7 ` + unit + `"`, "absurdly negative": `"-9e7 ` + unit + `"`, "list": `["5 ` + unit + `"]`,
 		}
 		if !zeroIsFine[key] {
@@ -311,7 +325,8 @@ job.toml:22: plan.preload-aim = "4 kg": kg is a mass; want mm, cm, m, km, µm, i
 // A discipline is the fork's own in upper case too, so that the sag window stays that of
 // the record.
 func TestDisciplineOfTheRecord(t *testing.T) {
-	f, err := decode(strings.Replace(good, `stance = "standing"`, "stance = \"standing\"\ndiscipline = \"Motocross\"", 1))
+	f, err := decode(strings.Replace(good, `stance = "standing"`, "stance = \"standing\"\ndiscipline = \"Motocross\"",
+		1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -322,7 +337,8 @@ func TestDisciplineOfTheRecord(t *testing.T) {
 
 func TestDecodeReportsAllFaults(t *testing.T) {
 	text := good
-	for _, c := range [][2]string{{`"79 kg"`, `"79"`}, {`"9.0 bar"`, `"90 bar"`}, {`"sicrv"`, `"x"`}, {`"energy"`, `"e"`}} {
+	for _, c := range [][2]string{{`"79 kg"`, `"79"`}, {`"9.0 bar"`, `"90 bar"`}, {`"sicrv"`, `"x"`},
+		{`"energy"`, `"e"`}} {
 		text = strings.Replace(text, c[0], c[1], 1)
 	}
 	_, err := decode(text)
@@ -345,7 +361,8 @@ func endless(head, line string) string {
 
 func TestDecodeBounds(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{strings.Replace(good, "[torque]", endless("[torque]", "\nt%d = \"5 N·m\""), 1), "job.toml:23: torque: 30001 entries; want 50 at most"},
+		{strings.Replace(good, "[torque]", endless("[torque]", "\nt%d = \"5 N·m\""), 1),
+			"job.toml:23: torque: 30001 entries; want 50 at most"},
 		{endless(good, "[shelf.c%d]\n"), "job.toml:25: shelf: 30001 entries; want 200 at most"},
 	} {
 		if _, err := decode(c.text); err == nil || !strings.Contains(err.Error(), c.want) {
@@ -377,7 +394,8 @@ func TestCoilForkTakesNoAir(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 	i, j := strings.Index(good, "[air]"), strings.Index(good, "[workshop]")
-	f, err := decode(strings.Replace(strings.Replace(good[:i]+good[j:], `"M07"`, `"M06"`, 1), `legs = "left"`, `legs = "both"`, 1))
+	f, err := decode(strings.Replace(strings.Replace(good[:i]+good[j:], `"M07"`, `"M06"`, 1), `legs = "left"`,
+		`legs = "both"`, 1))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -413,7 +431,8 @@ func TestTypical(t *testing.T) {
 			if _, err := json.Marshal(r); err != nil { // NaN and the infinities have no JSON
 				t.Error(err)
 			}
-			t.Logf("sag %.0f -> %.0f, rate %.2f, off %+.0f %%", r.Present.Sag.Middle, c.Behavior.Sag.Middle, c.Rate, 100*c.RateDeviation)
+			t.Logf("sag %.0f -> %.0f, rate %.2f, off %+.0f %%", r.Present.Sag.Middle, c.Behavior.Sag.Middle, c.Rate,
+				100*c.RateDeviation)
 		})
 	}
 	if _, err := jobfile.Typical("Z99", data.Reference()); !errors.As(err, new(*data.NotFoundError)) {
@@ -481,7 +500,8 @@ func ExampleDecodeRide() {
 	}
 	drift, err := ride.Setup.Drift(ride.Load, ride.There)
 	fmt.Printf("%s under %.0f: sag %v, %v\n", ride.Fork.ID, ride.Load, drift.Here, err)
-	_, err = jobfile.DecodeRide("ride", strings.NewReader(`{"fork": {"id": "B99"}, "rider": {"mass": "80"}, "workshop": {}}`), data.Reference())
+	_, err = jobfile.DecodeRide("ride",
+		strings.NewReader(`{"fork": {"id": "B99"}, "rider": {"mass": "80"}, "workshop": {}}`), data.Reference())
 	for _, fault := range strings.Split(fmt.Sprint(err), "\n")[:2] {
 		fmt.Println(fault)
 	}

@@ -34,13 +34,15 @@ var kinds = []kind{
 	{"progressive", "groups", func(t *strict.Table) spring.Adjustable {
 		var s spring.ProgressiveSpec
 		for _, g := range t.Table("groups").Tables() {
-			s.Coils = append(s.Coils, spring.CoilGroup{Count: g.Number("coils", 0.25, 100), Gap: strict.Quantity(g, "gap", strict.Between(0.05*mm, 50*mm)),
+			s.Coils = append(s.Coils, spring.CoilGroup{Count: g.Number("coils", 0.25, 100),
+				Gap:  strict.Quantity(g, "gap", strict.Between(0.05*mm, 50*mm)),
 				Rate: strict.Quantity(g, "coil-rate", strict.Between(1*nmm, 5000*nmm))})
 		}
 		return s
 	}},
 	{"rate-table", "rates", func(t *strict.Table) spring.Adjustable {
-		at, rates := strict.Quantities(t, "compressions", strict.Between(0, 1000*mm)), strict.Quantities(t, "rates", strict.Between(0.1*nmm, 1000*nmm))
+		at, rates := strict.Quantities(t, "compressions", strict.Between(0, 1000*mm)), strict.Quantities(t, "rates",
+			strict.Between(0.1*nmm, 1000*nmm))
 		var s spring.RateTableSpec
 		for i := range sameLength(t, "rates", at, rates) {
 			s.Rates = append(s.Rates, spring.RatePoint{Compression: at[i], Rate: rates[i]})
@@ -49,7 +51,8 @@ var kinds = []kind{
 	}},
 	{"measured", "forces", func(t *strict.Table) spring.Adjustable {
 		const most = 50_000 * units.Newton
-		at, forces := strict.Quantities(t, "travels", strict.Between(-10*mm, 500*mm)), strict.Quantities(t, "forces", strict.Between(-most, most))
+		at, forces := strict.Quantities(t, "travels", strict.Between(-10*mm, 500*mm)), strict.Quantities(t, "forces",
+			strict.Between(-most, most))
 		var s spring.MeasuredSpec
 		for i := range sameLength(t, "forces", at, forces) {
 			s.Loading = append(s.Loading, spring.Reading{Travel: at[i], Force: forces[i]})

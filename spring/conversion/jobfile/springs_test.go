@@ -43,7 +43,8 @@ mass = "0.9 kg"
 // A spring of any kind stands on the shelf and in the present fork.
 func TestSpringsOfEveryKind(t *testing.T) {
 	head, shelf, _ := strings.Cut(good, "[shelf.a]")
-	coils := strings.NewReplacer("[air]\npressure = \"9.0 bar\"\ntemperature = \"22 °C\"\naltitude = \"240 m\"\n", "", `"M07"`, `"M06"`, `legs = "left"`, `legs = "both"`).Replace(head)
+	coils := strings.NewReplacer("[air]\npressure = \"9.0 bar\"\ntemperature = \"22 °C\"\naltitude = \"240 m\"\n", "",
+		`"M07"`, `"M06"`, `legs = "left"`, `legs = "both"`).Replace(head)
 	for name, table := range tables {
 		f, err := decode(good + "[shelf.other]\n" + table + size)
 		if err != nil {
@@ -85,16 +86,22 @@ func TestSpringFaults(t *testing.T) {
 		want           []string
 	}{
 		{"dual-rate", `"dual-rate"`, `"dualrate"`, []string{`33: shelf.other.kind = "dualrate": want coil, dual-rate`}},
-		{"dual-rate", `"15 N/mm"`, `"18 N/mm"`, []string{`34: shelf.other.soft.rate = "18 N/mm": want at most the rate of Hard`}},
+		{"dual-rate", `"15 N/mm"`, `"18 N/mm"`,
+			[]string{`34: shelf.other.soft.rate = "18 N/mm": want at most the rate of Hard`}},
 		{"dual-rate", `solid-length = "180 mm"`, `solid-length = "310 mm"`, []string{`34: shelf.other.soft.`}},
 		{"dual-rate", `"17 N/mm"`, `"17 N"`, []string{`35: shelf.other.hard.rate = "17 N": `}},
-		{"dual-rate", `mass = "0.9 kg"`, `wire = "6 mm"`, []string{"32: shelf.other.mass: missing", "38: shelf.other.wire: unknown key"}},
-		{"nested", `"3 N/mm"`, `"0 N/mm"`, []string{`35: shelf.other.inner.rate = "0 N/mm": want 0.1 N/mm to 500 N/mm`}},
-		{"progressive", `gap = "6 mm"`, `gap = "0 mm"`, []string{`34: shelf.other.groups.close.gap = "0 mm": want 0.05 mm to 50 mm`}},
-		{"rate-table", `"340 mm"]`, `"340 mm", "350 mm"]`, []string{`35: shelf.other.rates = ["7 N/mm", "11 N/mm"]: want two lists of one length`}},
+		{"dual-rate", `mass = "0.9 kg"`, `wire = "6 mm"`, []string{"32: shelf.other.mass: missing",
+			"38: shelf.other.wire: unknown key"}},
+		{"nested", `"3 N/mm"`, `"0 N/mm"`,
+			[]string{`35: shelf.other.inner.rate = "0 N/mm": want 0.1 N/mm to 500 N/mm`}},
+		{"progressive", `gap = "6 mm"`, `gap = "0 mm"`,
+			[]string{`34: shelf.other.groups.close.gap = "0 mm": want 0.05 mm to 50 mm`}},
+		{"rate-table", `"340 mm"]`, `"340 mm", "350 mm"]`,
+			[]string{`35: shelf.other.rates = ["7 N/mm", "11 N/mm"]: want two lists of one length`}},
 		{"rate-table", `["0 mm"`, `["5 mm"`, []string{`35: shelf.other.rates`}},
 		{"measured", `"100 mm", "200 mm"`, `"200 mm", "100 mm"`, []string{`35: shelf.other.forces`}},
-		{"measured", `mass = "0.9 kg"`, "mass = \"0.9 kg\"\nmaterial = \"cheese\"", []string{`39: shelf.other.material = "cheese": no material "cheese"`}},
+		{"measured", `mass = "0.9 kg"`, "mass = \"0.9 kg\"\nmaterial = \"cheese\"",
+			[]string{`39: shelf.other.material = "cheese": no material "cheese"`}},
 	} {
 		text := strings.Replace(tables[c.kind]+size, c.old, c.new, 1)
 		_, err := decode(good + "[shelf.other]\n" + text)
@@ -107,7 +114,8 @@ func TestSpringFaults(t *testing.T) {
 			t.Errorf("%s with %s: %d faults, want %d\n%v", c.kind, c.new, n, len(c.want), err)
 		}
 	}
-	_, err := decode(good + "[present.both]\nrate = \"4 N/mm\"\npreload = \"4 mm\"\nsolid-length = \"90 mm\"\n[present.left]\nkind = \"spring\"\n")
+	_, err := decode(good + "[present.both]\nrate = \"4 N/mm\"\npreload = \"4 mm\"\nsolid-length = \"90 " +
+		"mm\"\n[present.left]\nkind = \"spring\"\n")
 	for _, want := range []string{"present.both.solid-length", "present.both: want both alone", "present.left.kind"} {
 		if !strings.Contains(fmt.Sprint(err), want) {
 			t.Errorf("no fault %s in\n%v", want, err)

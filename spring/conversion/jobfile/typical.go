@@ -52,11 +52,13 @@ func Typical(id string, set *data.Set) (*File, error) {
 	f := &File{Discipline: discipline, Fork: fork}
 	kit := fork.Kit
 	f.Job = conversion.Job{
-		Heading: conversion.Heading{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance, Discipline: discipline.Name,
-			Fork: fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
+		Heading: conversion.Heading{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance,
+			Discipline: discipline.Name,
+			Fork:       fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
 			Event: conversion.Place{Name: "a cold morning, 2000 m higher", Altitude: &high}},
 		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home),
-		Preload:   conversion.Setting[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value, Max: kit.Preload.Hi},
+		Preload: conversion.Setting[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value,
+			Max: kit.Preload.Hi},
 		OilVolume: conversion.Setting[units.Volume]{Min: kit.Oil.Lo, Aim: kit.OilAim.Value, Max: kit.Oil.Hi},
 		Criterion: conversion.Energy, RideExponent: air.Ride.Value,
 		SagWindow: [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi},
@@ -71,7 +73,8 @@ func Typical(id string, set *data.Set) (*File, error) {
 		return nil, err
 	}
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
-		if on := [...]bool{kit.Legs.Left, kit.Legs.Right}[side]; on && len(f.Job.Legs) == 0 || !kit.Legs.Left && !kit.Legs.Right {
+		if on := [...]bool{kit.Legs.Left, kit.Legs.Right}[side]; on && len(f.Job.Legs) == 0 || !kit.Legs.Left &&
+			!kit.Legs.Right {
 			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, fork))
 		}
 	}
@@ -102,8 +105,10 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfC
 			last = err
 			continue
 		}
-		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)), Rate: rate,
-			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(), FreeLength: s.FreeLength(), Material: s.Material()}})
+		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)),
+			Rate: rate,
+			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(),
+				FreeLength: s.FreeLength(), Material: s.Material()}})
 	}
 	if len(coils) == 0 {
 		return nil, fmt.Errorf("fork %s: no spring for its kit: %w", fork.ID, last)
@@ -114,7 +119,8 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfC
 // design is a spring for the kit, made for its most preload, or where that does
 // not fit for the one aimed for.
 func design(kit data.Kit, travel units.Length, rate units.Stiffness, wire helical.Material) (helical.Spring, error) {
-	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value, Rod: kit.Guide.Value,
+	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value,
+		Rod:        kit.Guide.Value,
 		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: wire}
 	s, err := helical.Design(spec)
 	if err != nil {

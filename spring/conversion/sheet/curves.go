@@ -63,7 +63,8 @@ func WriteCSV(w io.Writer, r *conversion.Report) error {
 	number := func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) }
 	for _, c := range curves(r) {
 		for i, x := range c.Travel {
-			if err := out.Write([]string{c.Fork, number(c.Exponent), number(x.In(units.Millimeter)), number(c.Force[i].In(units.Newton)),
+			if err := out.Write([]string{c.Fork, number(c.Exponent), number(x.In(units.Millimeter)),
+				number(c.Force[i].In(units.Newton)),
 				number(c.Rate[i].In(units.NewtonPerMillimeter)), number(c.Energy[i].In(units.Joule))}); err != nil {
 				return err
 			}

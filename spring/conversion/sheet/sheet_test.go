@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"math"
 	"os"
 	"slices"
 	"strconv"
@@ -97,8 +98,10 @@ func TestRoundTrip(t *testing.T) {
 		"springs of every kind": func(j *conversion.Job) {
 			j.Present.Left.Springs = append(j.Present.Left.Springs,
 				spring.TopOutSpec{Rate: 3000, Length: 30 * mm},
-				spring.ProgressiveSpec{Coils: []spring.CoilGroup{{Count: 10, Rate: 90e3, Gap: 10 * mm}, {Count: 30, Rate: 90e3, Gap: 15 * mm}}},
-				spring.RateTableSpec{Rates: []spring.RatePoint{{Compression: 0, Rate: 500}, {Compression: 0.5, Rate: 900}}},
+				spring.ProgressiveSpec{Coils: []spring.CoilGroup{{Count: 10, Rate: 90e3, Gap: 10 * mm},
+					{Count: 30, Rate: 90e3, Gap: 15 * mm}}},
+				spring.RateTableSpec{Rates: []spring.RatePoint{{Compression: 0, Rate: 500},
+					{Compression: 0.5, Rate: 900}}},
 				spring.MeasuredSpec{Loading: []spring.Reading{{Travel: 0, Force: 1}, {Travel: 0.4, Force: 10}}})
 		},
 	} {
@@ -118,7 +121,8 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"no such severity", `"severity": "note"`, `"severity": "fine"`, "severity"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if _, err := sheet.ReadJSON(strings.NewReader(strings.Replace(good, c.old, c.new, -1))); err == nil || !strings.Contains(err.Error(), c.want) {
+			_, err := sheet.ReadJSON(strings.NewReader(strings.ReplaceAll(good, c.old, c.new)))
+			if err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("error %v, want one that says %q", err, c.want)
 			}
 		})
@@ -191,10 +195,12 @@ func TestJSONSaysWhatMatters(t *testing.T) {
 				t.Fatal(err)
 			}
 			c, ok := r.Chosen()
-			if ok != (got.Chosen != nil) || ok && *got.Chosen != c.Coil || !ok && got.Report.Candidates[0].Verdict != "no" {
+			if ok != (got.Chosen != nil) || ok && *got.Chosen != c.Coil ||
+				!ok && got.Report.Candidates[0].Verdict != "no" {
 				t.Errorf("chosen %v, want %q, %v", got.Chosen, c.Coil, ok)
 			}
-			if len(got.Report.Cautions) < 5 || len(got.Curves) != 2*(1+len(r.Candidates)) || len(got.Curves[0].Travel) != len(got.Curves[0].Force) {
+			if len(got.Report.Cautions) < 5 || len(got.Curves) != 2*(1+len(r.Candidates)) ||
+				len(got.Curves[0].Travel) != len(got.Curves[0].Force) {
 				t.Errorf("%d cautions, %d curves", len(got.Report.Cautions), len(got.Curves))
 			}
 			if out := strings.Join(strings.Fields(text(t, r)), " "); !strings.Contains(out, r.Cautions[0]) {
@@ -223,15 +229,13 @@ func TestCSV(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if row[3] != strconv.FormatFloat(float64(r.Present.Setup.Curve(1).Force(units.Length(x)*mm)), 'g', 10, 64) && x != 0 {
-			f, _ := strconv.ParseFloat(row[3], 64)
-			if want := float64(r.Present.Setup.Curve(1).Force(units.Length(x) * mm)); f/want-1 > 1e-8 || want/f-1 > 1e-8 {
-				t.Errorf("%v N at %v mm, want %v", f, x, want)
-			}
+		force, err := strconv.ParseFloat(row[3], 64)
+		if want := float64(r.Present.Setup.Curve(1).Force(units.Length(x) * mm)); err != nil || math.Abs(force-want) > 1e-6 {
+			t.Errorf("%v N at %v mm, want %v", force, x, want)
 		}
 		last = x
 	}
-	if want := r.Present.Stroke.In(mm); last-want > 1e-6 || want-last > 1e-6 {
+	if want := r.Present.Stroke.In(mm); math.Abs(last-want) > 1e-6 {
 		t.Errorf("ends at %v mm, want %v", last, want)
 	}
 	for _, w := range []func() error{
@@ -257,7 +261,8 @@ func TestTextCannotBeForged(t *testing.T) {
 	r := plan(t, "M07", nil)
 	before := strings.Count(text(t, r), "\n")
 	h := &r.Job.Heading
-	for _, text := range []*string{&h.Title, &h.Stance, &h.Discipline, &h.Fork, &h.ForkName, &h.Workshop.Name, &h.Event.Name} {
+	for _, text := range []*string{&h.Title, &h.Stance, &h.Discipline, &h.Fork, &h.ForkName, &h.Workshop.Name,
+		&h.Event.Name} {
 		*text = evil
 	}
 	r.Job.Torques = []conversion.Torque{{Name: evil, Value: 20}}
@@ -288,10 +293,14 @@ func TestPressures(t *testing.T) {
 		fork      string
 		says, not []string
 	}{
-		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out", "0.15 bar in the other leg"}, []string{"The dampers hold gas"}},
-		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"}, []string{"charged air spring", "vacated air leg"}},
-		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen", "vacated air leg"}},
-		{"M21", []string{"coil 8.50 N/mm", "18.0 mm of preload"}, []string{"Stored pressure", "vacated air leg", "The dampers hold gas"}},
+		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out",
+			"0.15 bar in the other leg"}, []string{"The dampers hold gas"}},
+		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"},
+			[]string{"charged air spring", "vacated air leg"}},
+		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen",
+			"vacated air leg"}},
+		{"M21", []string{"coil 8.50 N/mm", "18.0 mm of preload"}, []string{"Stored pressure", "vacated air leg",
+			"The dampers hold gas"}},
 	} {
 		t.Run(c.fork, func(t *testing.T) {
 			out := strings.Join(strings.Fields(text(t, plan(t, c.fork, nil))), " ")
@@ -321,8 +330,11 @@ func TestOilSteps(t *testing.T) {
 func TestNoHeading(t *testing.T) {
 	r := plan(t, "B04", nil)
 	r.Job.Heading = conversion.Heading{}
-	if out := text(t, r); strings.Contains(out, ": \n") || strings.Contains(out, ",,") || strings.Contains(out, "  Fork        :") {
-		t.Error(out[:800])
+	out := text(t, r)
+	for _, bad := range []string{": \n", ",,", "  Fork        :"} {
+		if strings.Contains(out, bad) {
+			t.Errorf("says %q in %s", bad, out[:800])
+		}
 	}
 }
 

@@ -66,7 +66,8 @@ func (f facts) Asked() [][]string {
 		if t.Criterion == f.Job.Criterion {
 			mark = "* "
 		}
-		rows = append(rows, []string{mark + names[t.Criterion], fmt.Sprintf("%.2f", t.Rate), fmt.Sprintf("%.2f", t.Each)})
+		rows = append(rows, []string{mark + names[t.Criterion], fmt.Sprintf("%.2f", t.Rate),
+			fmt.Sprintf("%.2f", t.Each)})
 	}
 	return rows
 }
@@ -114,7 +115,8 @@ func (f facts) Shelf() [][]string {
 		})
 	}
 	row("", func(c conversion.Candidate) string { return typeset.Plain(c.Coil, 9) })
-	value("Rate of a spring, N/mm", "%.2f", func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
+	value("Rate of a spring, N/mm", "%.2f",
+		func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
 	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.RateDeviation })
 	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return c.Preload.In(mm) })
 	value("Spacer, mm", "%.1f", func(c conversion.Candidate) float64 { return c.Spacer.In(mm) })

@@ -186,7 +186,8 @@ func (f facts) IdealGas() string {
 		if err != nil {
 			return ""
 		}
-		return fmt.Sprintf("off at full travel by %+.1f %% of the pressure slow, %+.1f %% without heat exchange", 100*d.Slow, 100*d.Fast)
+		return fmt.Sprintf("off at full travel by %+.1f %% of the pressure slow, %+.1f %% without heat exchange",
+			100*d.Slow, 100*d.Fast)
 	}
 	return ""
 }
@@ -200,7 +201,8 @@ func found(about string, list []conversion.Finding, least conversion.Severity) [
 	var out []finding
 	for _, f := range list {
 		if f.Severity >= least {
-			out = append(out, finding{"  " + typeset.Pad(marks[f.Severity], 9) + typeset.Pad(typeset.Plain(about, 10), 11),
+			out = append(out, finding{"  " + typeset.Pad(marks[f.Severity], 9) + typeset.Pad(typeset.Plain(about, 10),
+				11),
 				fmt.Sprintf("%s, %s against %s: %s", f.Code, show(f.Value), show(f.Limit), f.Reason)})
 		}
 	}
@@ -276,9 +278,11 @@ func (f facts) Spring() string {
 			continue
 		}
 		if s := coil.Size; coil.Spring != nil {
-			text += fmt.Sprintf(" as a linear coil would, %s, outside %.1f, free length %.0f", spring.Kind(coil.Spring), s.OuterDiameter, s.FreeLength)
+			text += fmt.Sprintf(" as a linear coil would, %s, outside %.1f, free length %.0f",
+				spring.Kind(coil.Spring), s.OuterDiameter, s.FreeLength)
 		} else if part, err := helical.New(coil.Wire); err == nil {
-			text += fmt.Sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(), part.FreeLength())
+			text += fmt.Sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(),
+				part.FreeLength())
 		}
 	}
 	return text
@@ -327,7 +331,8 @@ func (f facts) stays() units.GaugePressure {
 func (f facts) Spacer() string {
 	spacer := f.Best.Spacer
 	if collar := spacer - f.Best.Preload; collar >= -0.05*units.Millimeter {
-		return fmt.Sprintf("%.1f where a collar sets the preload, %.1f where the spacer does", max(0, collar), max(0, spacer))
+		return fmt.Sprintf("%.1f where a collar sets the preload, %.1f where the spacer does", max(0, collar),
+			max(0, spacer))
 	}
 	return fmt.Sprintf("%.1f, which sets the preload; the spring is too long for a collar to do so", max(0, spacer))
 }
@@ -335,8 +340,10 @@ func (f facts) Spacer() string {
 // Rebound is the advice, or that no adjuster can follow it.
 func (f facts) Rebound() string {
 	r := f.Best.Rebound
-	if slices.ContainsFunc(f.Best.Findings, func(f conversion.Finding) bool { return f.Code == conversion.DamperRange }) {
-		return fmt.Sprintf("some %+.0f clicks asked for, more than an adjuster in its middle has: have the damper revalved for this spring",
+	if slices.ContainsFunc(f.Best.Findings,
+		func(f conversion.Finding) bool { return f.Code == conversion.DamperRange }) {
+		return fmt.Sprintf("some %+.0f clicks asked for, more than an adjuster in its middle has: have the damper "+
+			"revalved for this spring",
 			(r.FewClicks+r.MostClicks)/2)
 	}
 	return strings.TrimPrefix(r.Advice, "rebound ")
@@ -362,7 +369,8 @@ func (f facts) Front() string {
 
 // Against is the largest difference to the present fork.
 func (f facts) Against() string {
-	d := spring.Compare(f.Present.Setup.Curve(f.Job.RideExponent), f.Best.Behavior.Setup.Curve(f.Job.RideExponent), samples)
+	d := spring.Compare(f.Present.Setup.Curve(f.Job.RideExponent), f.Best.Behavior.Setup.Curve(f.Job.RideExponent),
+		samples)
 	if math.Abs(float64(d.Largest.Force)) < 0.5 {
 		return "the same force all the way"
 	}
