@@ -33,9 +33,9 @@ func sweep() ([]byte, error) {
 	spec := fork.Spec(air)
 	for _, leg := range []*setup.Leg{&spec.Left, &spec.Right} {
 		coil, gap := leg.Springs[0].(spring.CoilSpec), *leg.Gap
-		coil.Rate = madeRate
+		coil.Rate = madeRate / 2
 		coil.Preload = madePreload
-		gap.Residual = madeGap - units.Volume(float64(gap.Area)*float64(spec.Travel))
+		gap.Residual = madeGap/2 - units.Volume(float64(gap.Area)*float64(spec.Travel))
 		leg.Springs, leg.Gap = []spring.Spec{coil}, &gap
 	}
 	s, err := setup.New(spec)

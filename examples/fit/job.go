@@ -14,12 +14,12 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// What the demo record was made with: both legs alike, the friction that of the fork.
+// What the demo record was made with, whole fork.
 const (
 	madeFork     = "M06"
-	madeRate     = 4.8 * units.NewtonPerMillimeter
+	madeRate     = 9.6 * units.NewtonPerMillimeter
 	madePreload  = 7.5 * units.Millimeter
-	madeGap      = 655 * units.Milliliter
+	madeGap      = 1310 * units.Milliliter
 	madeExponent = 1.1
 	madeFriction = 58 * units.Newton
 )
@@ -66,9 +66,6 @@ type parameter struct {
 	made               float64 // what the demo was made with
 }
 
-// String is the name.
-func (p *parameter) String() string { return p.name }
-
 func shown[Q ~float64](p fit.Parameter[Q], unit Q, symbol, format string, made Q) *parameter {
 	return &parameter{p.String(), symbol, format,
 		func(m fit.Model) (float64, bool) { v, has := p.Of(m); return float64(v / unit), has },
@@ -94,9 +91,7 @@ func names() []string {
 }
 
 // named is the parameter of that name.
-func named(name fmt.Stringer) *parameter {
-	return parameters[slices.Index(names(), name.String())]
-}
+func named(name string) *parameter { return parameters[slices.Index(names(), name)] }
 
 // oneOf reads one of some words.
 func oneOf(words ...string) func(string) (string, error) {
@@ -164,7 +159,8 @@ func (j *job) choose(spec *setup.Spec, where string) error {
 	has := map[string]bool{}
 	for _, l := range legs {
 		_, coil := setup.Find[spring.CoilSpec](*l)
-		has["coil"], has["air"], has["gap"] = has["coil"] || coil, has["air"] || l.Air != nil, has["gap"] || l.Gap != nil
+		has["coil"] = has["coil"] || coil
+		has["air"], has["gap"] = has["air"] || l.Air != nil, has["gap"] || l.Gap != nil
 	}
 	all := slices.DeleteFunc([]string{"coil", "air", "gap"}, func(p string) bool { return !has[p] })
 	if j.parts == "" {
@@ -221,9 +217,9 @@ func (j *job) solve() error {
 	for i, a := range j.free {
 		for k, b := range j.free[i+1:] {
 			if c := j.result.Correlation(a, b); c > near || c < -near {
-				p := pair{a: named(a), b: named(b), correlation: c}
-				p.other, _ = fit.Fit(j.kept, j.model, slices.Delete(slices.Clone(j.free), i+1+k, i+2+k)...) // without, nothing is said of it
-				j.pairs = append(j.pairs, p)
+				rest := slices.Delete(slices.Clone(j.free), i+1+k, i+2+k)
+				other, _ := fit.Fit(j.kept, j.model, rest...) // without, nothing is said of it
+				j.pairs = append(j.pairs, pair{named(a.String()), named(b.String()), c, other})
 			}
 		}
 	}

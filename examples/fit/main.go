@@ -65,15 +65,16 @@ func flags(p *program.Program) func() (*job, error) {
 		data.Reference().Fork)
 	leg := program.Flag(p, "leg", both, "what was measured: both, left or right", oneOf(both, left, right))
 	parts := p.Text("model", "", "`parts`: coil, coil+gap, air, air+gap; left out: what the fork has")
-	hold := program.Flag(p, "hold", "", "`parameters` to hold at their values, with commas between, as 'exponent,preload'",
-		program.List(oneOf(names()...)))
-	exponent := p.Flags.Float64("exponent", gas.Isothermal, "polytropic exponent to start from or hold, 1 (slow) to 1.6667")
-	gauge := program.Flag(p, "gauge", "", "`pressure` of the air spring at full extension, as '9.6 bar'; left out: the fork's record",
-		program.Between(0.1*units.Bar, 25*units.Bar))
+	hold := program.Flag(p, "hold", "", "`parameters` to hold at their values, with commas between, as "+
+		"'exponent,preload'", program.List(oneOf(names()...)))
+	exponent := p.Flags.Float64("exponent", gas.Isothermal,
+		"polytropic exponent to start from or hold, 1 (slow) to 1.6667")
+	gauge := program.Flag(p, "gauge", "", "`pressure` of the air spring at full extension, as '9.6 bar'; left out: "+
+		"the fork's record", program.Between(0.1*units.Bar, 25*units.Bar))
 	altitude := program.Flag(p, "altitude", "0 m", "`altitude` of the workshop, for the pressure of the air around",
 		program.Between(-400*units.Meter, 5000*units.Meter))
-	skip := program.Flag(p, "skip", "4 mm", "`travel` at either end whose readings are not fitted: friction turns there",
-		program.Between(0, 50*units.Millimeter))
+	skip := program.Flag(p, "skip", "4 mm", "`travel` at either end whose readings are not fitted: friction turns "+
+		"there", program.Between(0, 50*units.Millimeter))
 	return func() (*job, error) {
 		j := &job{name: *csv, fork: *fork, leg: *leg, parts: *parts, skip: *skip, altitude: *altitude}
 		air, err := gas.StandardAt(j.altitude, units.Celsius(20))
@@ -105,7 +106,8 @@ func (j *job) take(content []byte) (err error) {
 	j.kept, j.left = fit.Steady(j.record, j.skip)
 	if top, travel := j.record.Loading[len(j.record.Loading)-1].Travel, j.fork.Travel.Value; top > travel {
 		return fmt.Errorf("%s: %w", j.name, &units.RangeError{Field: "travel", Value: top,
-			Want: fmt.Sprintf("%v at most, the travel of %s", travel, j.fork.ID), Hint: "is the unit right, or another -fork meant?"})
+			Want: fmt.Sprintf("%v at most, the travel of %s", travel, j.fork.ID),
+			Hint: "is the unit right, or another -fork meant?"})
 	}
 	return nil
 }

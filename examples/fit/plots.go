@@ -48,7 +48,8 @@ func (j *job) force() *chart.Figure {
 		x := top * units.Length(i) / n
 		f := curve.Force(x).In(units.Newton)
 		line.X, line.Y = append(line.X, x.In(mm)), append(line.Y, f)
-		band.X, band.Low, band.High = append(band.X, x.In(mm)), append(band.Low, f-friction), append(band.High, f+friction)
+		band.X = append(band.X, x.In(mm))
+		band.Low, band.High = append(band.Low, f-friction), append(band.High, f+friction)
 		coil.X, coil.Y = append(coil.X, x.In(mm)), append(coil.Y, alone.Force(x).In(units.Newton))
 	}
 	lines := []chart.Line{line}
@@ -83,13 +84,14 @@ func (j *job) band() *chart.Figure {
 		return some
 	}
 	top := j.record.Loading[len(j.record.Loading)-1].Travel.In(mm)
-	level := []float64{friction, friction}
 	return &chart.Figure{
 		Title: "Friction: readings less the fitted spring",
-		Note:  j.subject() + "Compressing adds friction, extending takes it off. Rows that part or close with travel are a friction that depends on it; near the ends, where it turns, it is not fitted.",
-		X:     chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
-		Y:     chart.Axis{Label: "Measured less fitted spring", Unit: "N", Zero: true},
-		Bands: []chart.Band{{Name: fmt.Sprintf("± friction of %.0f N", friction), X: []float64{0, top}, Low: []float64{-friction, -friction}, High: level, Color: chart.Sky}},
+		Note: j.subject() + "Compressing adds friction, extending takes it off. Rows that part or close with travel are a " +
+			"friction that depends on it; near the ends, where it turns, it is not fitted.",
+		X: chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
+		Y: chart.Axis{Label: "Measured less fitted spring", Unit: "N", Zero: true},
+		Bands: []chart.Band{{Name: fmt.Sprintf("± friction of %.0f N", friction), Color: chart.Sky, X: []float64{0, top},
+			Low: []float64{-friction, -friction}, High: []float64{friction, friction}}},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
 		Lines: drawable(
 			points("compressing", less(j.kept.Loading), inColor, chart.Disk),
@@ -102,9 +104,9 @@ func (j *job) band() *chart.Figure {
 func (j *job) found() string {
 	var list []string
 	for _, f := range j.free {
-		p := named(f)
+		p := named(f.String())
 		v, _ := p.value(j.result.Model)
-		text := fmt.Sprintf("%v "+p.format+" ± "+p.format+" %s", p, v, p.stdErr(j.result), p.unit)
+		text := fmt.Sprintf("%s "+p.format+" ± "+p.format+" %s", p.name, v, p.stdErr(j.result), p.unit)
 		list = append(list, minus(strings.TrimSpace(text)))
 	}
 	return "Fitted, with standard errors: " + strings.Join(list, ", ") + "."
@@ -120,26 +122,28 @@ func points(name string, readings []spring.Reading, c chart.Color, m chart.Marke
 
 // residuals are readings less fit against travel.
 func (j *job) residuals() *chart.Figure {
-	in := chart.Line{Name: "compressing", Color: inColor, Dash: chart.NoLine, Marker: chart.Disk}
-	out := chart.Line{Name: "extending", Color: outColor, Dash: chart.NoLine, Marker: chart.OpenSquare}
+	var in, out []spring.Reading
 	for _, r := range j.result.Residuals {
-		l := &in
+		off := spring.Reading{Travel: r.Travel, Force: r.Force}
 		if r.Unloading {
-			l = &out
+			out = append(out, off)
+		} else {
+			in = append(in, off)
 		}
-		l.X, l.Y = append(l.X, r.Travel.In(mm)), append(l.Y, r.Force.In(units.Newton))
 	}
 	sigma := j.result.Sigma.In(units.Newton)
 	f := &chart.Figure{
 		Title: "Residuals: readings less fit",
-		Note:  j.subject() + "Independent noise scatters about zero without a pattern, and 95 of 100 points lie within two standard deviations. A bow or a step is something the model does not know.",
+		Note: j.subject() + "Independent noise scatters about zero without a pattern, and 95 of 100 points lie within two " +
+			"standard deviations. A bow or a step is something the model does not know.",
 		X:     chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
 		Y:     chart.Axis{Label: "Measured less fitted force", Unit: "N", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
-		Lines: drawable(in, out),
+		Lines: drawable(points("compressing", in, inColor, chart.Disk), points("extending", out, outColor, chart.OpenSquare)),
 	}
 	if sigma > 0 {
-		f.Regions = []chart.Region{{On: chart.OnY, From: -2 * sigma, To: 2 * sigma, Name: fmt.Sprintf("within two standard deviations, ±%.0f N", 2*sigma)}}
+		f.Regions = []chart.Region{{On: chart.OnY, From: -2 * sigma, To: 2 * sigma,
+			Name: fmt.Sprintf("within two standard deviations, ±%.0f N", 2*sigma)}}
 	}
 	return f
 }

@@ -22,9 +22,11 @@ func (j *job) text() string {
 	var s sheet
 	s.WriteString("WHAT SPRING A FORCE-TRAVEL RECORD HOLDS\n" + strings.Repeat("=", typeset.Width) + "\n")
 	if j.demo {
-		s.Paragraph("", "A demo: the record is invented, made by this library with friction and noise. Give one of your own with -csv.")
+		s.Paragraph("", "A demo: the record is invented, made by this library with friction and noise. Give one of your "+
+			"own with -csv.")
 		if !j.asMade() {
-			s.Paragraph("", "It is that of a whole "+madeFork+" at sea level and no other fork: what follows is only a show.")
+			s.Paragraph("", "It is that of a whole "+madeFork+" at sea level and no other fork: what follows is only "+
+				"a show.")
 		}
 	}
 	s.given(j)
@@ -36,43 +38,48 @@ func (j *job) text() string {
 	return s.String()
 }
 
+// line prints a name and what is to be said of it.
+func (s *sheet) line(name, format string, args ...any) { s.Line(name, fmt.Sprintf(format, args...)) }
+
 func (s *sheet) given(j *job) {
 	s.Section("GIVEN")
 	n, m := len(j.record.Loading), len(j.record.Unloading)
-	top := j.record.Loading[n-1].Travel
-	branches := fmt.Sprintf("%d readings compressing", n)
+	branches := "none extending"
 	if m > 0 {
-		branches += fmt.Sprintf(", %d extending; the one at %s mm, where the sweep turns, is in both", m, number1(top.In(mm)))
-	} else {
-		branches += ", none extending"
+		branches = fmt.Sprintf("%d extending; the one at %s mm, where the sweep turns, is in both",
+			m, number1(j.record.Loading[n-1].Travel.In(mm)))
 	}
-	s.Line("Record", j.name+": "+branches)
-	s.Line("Fitted", fmt.Sprintf("%d of them; not those within %s mm of either end or where the sweep turns, where friction turns too", len(j.result.Residuals), number1(j.skip.In(mm))))
+	s.line("Record", "%s: %d readings compressing, %s", j.name, n, branches)
+	s.line("Fitted", "%d of them; not those within %s mm of either end or where the sweep turns, where friction turns too",
+		len(j.result.Residuals), number1(j.skip.In(mm)))
 	what := "whole fork"
 	if j.leg != both {
 		what = j.leg + " leg alone"
 	}
-	s.Line("Measured", what+", of the dimensions of "+j.fork.ID+", "+j.fork.Name)
-	s.Line("Model", strings.Join(j.terms(), " + ")+" ± friction")
-	var known []string
+	s.line("Measured", "%s, of the dimensions of %s, %s", what, j.fork.ID, j.fork.Name)
+	var terms, known []string
+	for _, part := range strings.Split(j.parts, "+") {
+		terms = append(terms, map[string]string{"coil": "rate·(x + preload)", "gap": "gas over the oil", "air": "air spring"}[part])
+	}
+	if area, _ := j.gap(j.model); area != 0 {
+		known = append(known, fmt.Sprintf("gap: piston area %.1f cm², closed at %.3f bar absolute, fork extended",
+			area.In(units.SquareCentimeter), j.model.Fork.Closed.Pressure.In(units.Bar)))
+	}
 	for _, l := range []setup.Leg{j.model.Fork.Left, j.model.Fork.Right} {
-		if g := l.Gap; g != nil && !slices.ContainsFunc(known, func(k string) bool { return strings.HasPrefix(k, "gap") }) {
-			closed := g.Gauge.Absolute(j.model.Fork.Closed.Pressure)
-			known = append(known, fmt.Sprintf("gap: piston area %.1f cm²%s, closed at %.3f bar absolute, fork extended",
-				g.Area.In(units.SquareCentimeter), j.each(), closed.In(units.Bar)))
+		a := l.Air
+		if a == nil {
+			continue
 		}
-		if a := l.Air; a != nil {
-			text := fmt.Sprintf("air: bore %.1f mm, rod %.1f mm, %.2f bar absolute, fork extended",
-				a.Bore.In(mm), a.Rod.In(mm), a.Fill.Absolute().In(units.Bar))
-			if a.NegativeVolume != 0 {
-				text += fmt.Sprintf(", negative chamber %.0f mL", a.NegativeVolume.In(units.Milliliter))
-			}
-			known = append(known, text)
+		text := fmt.Sprintf("air: bore %.1f mm, rod %.1f mm, %.2f bar absolute, fork extended",
+			a.Bore.In(mm), a.Rod.In(mm), a.Fill.Absolute().In(units.Bar))
+		if a.NegativeVolume != 0 {
+			text += fmt.Sprintf(", negative chamber %.0f mL", a.NegativeVolume.In(units.Milliliter))
+		}
+		if known = append(known, text); len(l.Springs) > 0 {
+			terms, known = append(terms, "balance coil"), append(known, "balance coil as in the fork's record")
 		}
 	}
-	if j.balanced() {
-		known = append(known, "balance coil as in the fork's record")
-	}
+	s.Line("Model", strings.Join(terms, " + ")+" ± friction")
 	if len(known) > 0 {
 		s.Line("Taken as known", strings.Join(known, "; "))
 	}
@@ -81,32 +88,15 @@ func (s *sheet) given(j *job) {
 // has tells whether the model has a part.
 func (j *job) has(part string) bool { return slices.Contains(strings.Split(j.parts, "+"), part) }
 
-// balanced tells whether a coil helps the negative chamber of an air spring.
-func (j *job) balanced() bool {
-	return j.has("air") && len(j.model.Fork.Left.Springs)+len(j.model.Fork.Right.Springs) > 0
-}
-
-// each says what numbers of a leg are.
-func (j *job) each() string {
-	l, r := j.model.Fork.Left, j.model.Fork.Right
-	if l.Gap != nil && r.Gap != nil || len(l.Springs) > 0 && len(r.Springs) > 0 {
-		return " in each leg"
-	}
-	return ""
-}
-
-// terms are the parts of the model as formulas.
-func (j *job) terms() []string {
-	var terms []string
-	for _, t := range []struct {
-		part bool
-		text string
-	}{{j.has("coil"), "rate·(x + preload)"}, {j.has("gap"), "gas over the oil"}, {j.has("air"), "air spring"}, {j.balanced(), "balance coil"}} {
-		if t.part {
-			terms = append(terms, t.text)
+// gap is the gas over the oil of all legs: its area, and what is left of it at full
+// travel.
+func (j *job) gap(m fit.Model) (area units.Area, rest units.Volume) {
+	for _, l := range []setup.Leg{m.Fork.Left, m.Fork.Right} {
+		if l.Gap != nil {
+			area, rest = area+l.Gap.Area, rest+l.Gap.Residual
 		}
 	}
-	return terms
+	return area, rest
 }
 
 func (s *sheet) parameters(j *job) {
@@ -145,21 +135,23 @@ func (s *sheet) parameters(j *job) {
 		s.Row(name, 24, cells, 11)
 	}
 	for _, f := range j.free {
-		show(named(f), true)
+		show(named(f.String()), true)
 	}
 	for _, h := range j.held {
-		show(j.of(h), false)
+		show(named(h.Parameter), false)
 	}
 	var notes []string
-	if j.has("coil") && j.each() != "" {
-		notes = append(notes, "rate and preload are those of the spring in each leg")
+	if j.has("coil") && j.leg == both {
+		notes = append(notes, "rate is that of both legs together")
 	}
-	for _, l := range []setup.Leg{j.result.Model.Fork.Right, j.result.Model.Fork.Left} {
-		if l.Gap != nil {
-			notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full travel",
-				j.each(), number1(l.Gap.Residual.In(units.Milliliter))))
-			break
+	if j.has("gap") {
+		each := ""
+		if j.model.Fork.Left.Gap != nil && j.model.Fork.Right.Gap != nil {
+			each = " in both legs together"
 		}
+		_, rest := j.gap(j.result.Model)
+		notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full travel",
+			each, number1(rest.In(units.Milliliter))))
 	}
 	if j.has("air") {
 		notes = append(notes, "chamber volume is the positive chamber with the fork extended")
@@ -168,71 +160,50 @@ func (s *sheet) parameters(j *job) {
 	s.Paragraph("  ", capital(strings.Join(notes, "; "))+".")
 }
 
-// of is the parameter that was held.
-func (j *job) of(h fit.Unidentified) *parameter {
-	return parameters[slices.Index(names(), h.Parameter)]
-}
-
 func (s *sheet) goodness(j *job) {
-	const fewest, exact = 20, 0.05 * units.Newton
-	g, sigma := j.result.Goodness(), j.result.Sigma
+	g := j.result.Goodness()
 	s.Section("GOODNESS OF FIT")
-	s.Line("Scatter", fmt.Sprintf("%.1f N standard deviation of a reading about the fit", float64(sigma)))
+	s.line("Scatter", "%.1f N standard deviation of a reading about the fit", float64(j.result.Sigma))
 	switch {
 	case g.Explained < 0:
-		s.Line("Explained", "nothing: a constant force would describe the readings better")
+		s.line("Explained", "nothing: a constant force would describe the readings better")
 	case g.Explained <= 1:
-		s.Line("Explained", fmt.Sprintf("%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, so look at the residuals instead", 100*g.Explained))
+		s.line("Explained", "%.3f %% of the variance of the force (R²); any rising curve gets above 90 %%, "+
+			"so look at the residuals instead", 100*g.Explained)
 	}
-	branch := "compressing"
+	text := "compressing"
 	if g.Farthest.Unloading {
-		branch = "extending"
+		text = "extending"
 	}
-	times := ""
-	if sigma >= exact {
-		times = fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.Farthest.Force/sigma)))
+	if !g.Noiseless {
+		text += fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.Farthest.Force/j.result.Sigma)))
 	}
-	s.Line("Farthest off", fmt.Sprintf("%s N at %s mm %s%s", minus(fmt.Sprintf("%+.1f", float64(g.Farthest.Force))), number1(g.Farthest.Travel.In(mm)), branch, times))
-	z := g.Runs.Z()
-	verdict := "as independent noise has them"
-	switch {
-	case sigma < exact:
-		verdict = "means nothing, there is no noise to speak of; a record of a bench has some"
-	case len(j.result.Residuals) < fewest:
-		verdict = fmt.Sprintf("too few readings to tell; %d or more can", fewest)
-	case z < -3:
-		verdict = "far too few: the residuals show a pattern, the model is wrong somewhere, and the standard errors above are not to be trusted"
-	case z < -2:
-		verdict = "few: look at the residuals for a pattern"
-	case z > 3:
-		verdict = "too many: the readings alternate, as with play or a ripple of the bench"
-	}
-	s.Line("Runs of one sign", fmt.Sprintf("%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s", g.Runs.Count, g.Runs.Expected, g.Runs.StdDev, verdict))
+	s.line("Farthest off", "%s N at %s mm %s", minus(fmt.Sprintf("%+.1f", float64(g.Farthest.Force))),
+		number1(g.Farthest.Travel.In(mm)), text)
+	s.line("Runs of one sign", "%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s",
+		g.Runs.Count, g.Runs.Expected, g.Runs.StdDev, g.Verdict)
 }
 
 func (s *sheet) unidentified(j *job) {
 	s.Section("WHAT COULD NOT BE IDENTIFIED")
-	said := false
 	for _, h := range j.held {
-		p := j.of(h)
+		p := named(h.Parameter)
 		v, _ := p.value(j.result.Model)
-		s.Line(capital(p.name), strings.TrimSpace(fmt.Sprintf("held at "+p.format+" %s", v, p.unit))+": "+h.Reason)
-		said = true
+		s.line(capital(p.name), "held at %s: %s", strings.TrimSpace(fmt.Sprintf(p.format+" %s", v, p.unit)), h.Reason)
 	}
 	for _, name := range j.result.Held {
-		s.Line(capital(name), "ended on a bound of what is possible, which held it: the readings or the model are at odds with it")
-		said = true
+		s.line(capital(name), "ended on a bound of what is possible, which held it: the readings or the model are at "+
+			"odds with it")
 	}
 	for _, p := range j.pairs {
-		s.Line(capital(p.a.name)+" and", fmt.Sprintf("%v: correlation of their errors %s; the readings know a combination of both better than either%s",
-			p.b, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead()))
-		said = true
+		s.line(capital(p.a.name)+" and", "%s: correlation of their errors %s; the readings know a combination of both "+
+			"better than either%s", p.b.name, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead())
 	}
-	if len(j.pairs) > 0 {
-		s.Line("", "With one of them held the other's error looks small: it is only as good as the value held.")
-	}
-	if !said {
-		s.Line("Nothing", "all that was free is determined, none by a bound")
+	switch {
+	case len(j.pairs) > 0:
+		s.line("", "With one of them held the other's error looks small: it is only as good as the value held.")
+	case len(j.held)+len(j.result.Held) == 0:
+		s.line("Nothing", "all that was free is determined, none by a bound")
 	}
 }
 
@@ -243,7 +214,8 @@ func (p pair) instead() string {
 	}
 	held, _ := p.b.value(p.other.Model)
 	v, _ := p.a.value(p.other.Model)
-	text := fmt.Sprintf(". With %v held at "+p.b.format+", %v is "+p.a.format+" ± "+p.a.format, p.b, held, p.a, v, p.a.stdErr(p.other))
+	text := fmt.Sprintf(". With %s held at "+p.b.format+", %s is "+p.a.format+" ± "+p.a.format,
+		p.b.name, held, p.a.name, v, p.a.stdErr(p.other))
 	return strings.TrimSpace(text+" "+p.a.unit) + fmt.Sprintf(" and the scatter %.1f N", float64(p.other.Sigma))
 }
 
@@ -258,7 +230,8 @@ func (s *sheet) friction(j *job) {
 		s.Paragraph("  ", "Not known: there is no stroke out.")
 		return
 	}
-	s.Paragraph("  ", "Half the distance between compressing and extending, by interpolation: no model in it, and all the noise. A friction that grows with travel shows here.")
+	s.Paragraph("  ", "Half the distance between compressing and extending, by interpolation: no model in it, and all "+
+		"the noise. A friction that grows with travel shows here.")
 	var travel, force, friction []string
 	const columns = 8
 	for i := range columns {
@@ -270,7 +243,9 @@ func (s *sheet) friction(j *job) {
 	s.Row("travel, mm", 24, travel, 7)
 	s.Row("mean force, N", 24, force, 7)
 	s.Row("friction, N", 24, friction, 7)
-	s.Line("Loss of the loop", fmt.Sprintf("%.1f J of %.0f J put in; over the whole sweep that is %.0f N of friction on the mean", float64(m.Loss()), float64(m.Energy(m.Stroke()))+float64(m.Loss())/2, float64(m.Loss())/(2*float64(m.Stroke()))))
+	lost, kept := float64(m.Loss()), float64(m.Energy(m.Stroke()))
+	s.line("Loss of the loop", "%.1f J of %.0f J put in; over the whole sweep that is %.0f N of friction on the mean",
+		lost, kept+lost/2, lost/(2*float64(m.Stroke())))
 }
 
 // reason is what an error says of the readings, without the names of the library.
@@ -281,8 +256,12 @@ func reason(err error) string {
 
 func (s *sheet) uncertainty() {
 	s.Section("HOW SURE")
-	s.Paragraph("  ", "Standard errors say how well such readings repeat, two of them in 95 of 100 cases. They know nothing of the bench: a load cell 1 % off puts every rate 1 % off, and play counts as preload. Nor do they know a wrong model; see the residuals. What is taken as known goes into the rest, so measure areas and pressure of the fork at hand.")
-	s.Paragraph("  ", "A fork on a bench is stored energy: clamp it so that it cannot jump out, keep clear of its axis, and stop short of coil bind and hydraulic lock.")
+	s.Paragraph("  ", "Standard errors say how well such readings repeat, two of them in 95 of 100 cases. They know "+
+		"nothing of the bench: a load cell 1 % off puts every rate 1 % off, and play counts as preload. Nor do they know "+
+		"a wrong model; see the residuals. What is taken as known goes into the rest, so measure areas and pressure of "+
+		"the fork at hand.")
+	s.Paragraph("  ", "A fork on a bench is stored energy: clamp it so that it cannot jump out, keep clear of its axis, "+
+		"and stop short of coil bind and hydraulic lock.")
 }
 
 // number1 has one decimal where there is one to show.

@@ -1,17 +1,24 @@
 package fit
 
-import "math"
+import (
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/units"
+)
 
 // Goodness says how well a fit describes its readings.
 type Goodness struct {
-	Explained float64  // share of the variance of the force, R²; below 0: a constant would do better; NaN: it does not vary
+	Explained float64  // share of the variance of the force, R²; below 0: a constant does better; NaN: it does not vary
 	Farthest  Residual // the reading that lies farthest off
+	Noiseless bool     // there is no scatter to speak of, below 0.05 N
 	Runs      Runs
+	Verdict   string // what the runs say
 }
 
 // Goodness of the fit.
 func (r *Result) Goodness() Goodness {
-	var g Goodness
+	g := Goodness{Explained: math.NaN(), Noiseless: r.Sigma < 0.05*units.Newton}
 	var mean, squares, total float64
 	for _, s := range r.Residuals {
 		mean += float64(s.Measured) / float64(len(r.Residuals))
@@ -30,11 +37,26 @@ func (r *Result) Goodness() Goodness {
 			in = append(in, float64(s.Force))
 		}
 	}
-	g.Explained = math.NaN()
 	if total > 1e-12*mean*mean {
 		g.Explained = 1 - squares/total
 	}
 	g.Runs = CountRuns(in, out)
+	const fewest = 20
+	switch z := g.Runs.Z(); {
+	case g.Noiseless:
+		g.Verdict = "means nothing, there is no noise to speak of; a record of a bench has some"
+	case len(r.Residuals) < fewest:
+		g.Verdict = fmt.Sprintf("too few readings to tell; %d or more can", fewest)
+	case z < -3:
+		g.Verdict = "far too few: the residuals show a pattern, the model is wrong somewhere, and the standard errors " +
+			"above are not to be trusted"
+	case z < -2:
+		g.Verdict = "few: look at the residuals for a pattern"
+	case z > 3:
+		g.Verdict = "too many: the readings alternate, as with play or a ripple of the bench"
+	default:
+		g.Verdict = "as independent noise has them"
+	}
 	return g
 }
 

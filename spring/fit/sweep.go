@@ -46,21 +46,21 @@ func Usual(m Model) []Free {
 	if k, ok := Rate().Of(m); ok {
 		free = append(free, Rate().Between(k/5, 5*k), Preload().Between(-20*units.Millimeter, 60*units.Millimeter))
 	}
-	var bore, gap units.Area
+	// The part of each volume in the model that leaves next to no gas at full travel.
+	var air, gap units.Volume
 	for _, l := range []setup.Leg{m.Fork.Left, m.Fork.Right} {
-		if l.Air != nil {
-			bore = max(bore, geometry.Circle(l.Air.Bore))
+		if a := l.Air; a != nil {
+			air = max(air, 1.02*swept(m, geometry.Circle(a.Bore))/(a.Volume-a.Reducers))
 		}
-		if l.Gap != nil {
-			gap = max(gap, l.Gap.Area)
+		if g := l.Gap; g != nil {
+			gap = max(gap, 1.02*swept(m, g.Area)/(g.Residual+swept(m, g.Area)))
 		}
 	}
-	least := func(area units.Area) units.Volume { return units.Volume(1.02 * float64(area) * float64(m.Fork.Travel)) }
-	if bore > 0 {
-		free = append(free, ChamberVolume().Between(least(bore), min(4*least(bore), 3*units.Liter)))
+	if v, ok := ChamberVolume().Of(m); ok {
+		free = append(free, ChamberVolume().Between(air*v, min(4*air*v, 3*units.Liter)))
 	}
-	if gap > 0 {
-		free = append(free, GapVolume().Between(least(gap), min(3*least(gap), least(gap)+1.9*units.Liter)))
+	if v, ok := GapVolume().Of(m); ok {
+		free = append(free, GapVolume().Between(gap*v, min(3*gap*v, gap*v+1.9*units.Liter)))
 	}
 	free = append(free, Friction().Between(0, 600*units.Newton))
 	if _, ok := Exponent().Of(m); ok {
