@@ -7,11 +7,7 @@
 // allocates nothing when evaluated. Only [Sum] knows where the stroke ends.
 package chamber
 
-import (
-	"math"
-
-	"example.org/forkcurve/internal/power"
-)
+import "example.org/forkcurve/internal/power"
 
 // Chamber is a sealed gas space behind a piston,
 //
@@ -20,16 +16,18 @@ import (
 // with A above 0 where the fork compresses the gas and below 0 where the space grows.
 // A chamber of no area, such as the zero one, has no force.
 type Chamber struct {
-	area, volume, pressure, ambient float64
-	shrink                          float64 // A/V₀
-	n                               float64
-	power                           *power.Inverse // nil for n = 1
+	term
+	ambient          float64 // A·p_a
+	volume, pressure float64 // V₀, p₀
+	n                float64
+	power            *power.Inverse // nil for n = 1
 }
 
 // New is the chamber of that area, volume and pressure at travel 0, outer pressure and
 // exponent n ≥ 1.
 func New(area, volume, pressure, ambient, n float64) Chamber {
-	c := Chamber{area: area, volume: volume, pressure: pressure, ambient: ambient, shrink: area / volume, n: n}
+	c := Chamber{term: term{weight: area * pressure, slope: area / volume, stored: pressure * volume},
+		ambient: area * ambient, volume: volume, pressure: pressure, n: n}
 	if n != 1 {
 		c.power = power.NewInverse(n)
 	}
@@ -37,38 +35,24 @@ func New(area, volume, pressure, ambient, n float64) Chamber {
 }
 
 // Force at x.
-func (c *Chamber) Force(x float64) float64 { return c.area * (c.Pressure(x) - c.ambient) }
+func (c *Chamber) Force(x float64) float64 { return c.weight*grow(c.power, c.Ratio(x)) - c.ambient }
 
 // Rate is n·p·A²/V.
 func (c *Chamber) Rate(x float64) float64 {
-	return c.n * c.Pressure(x) / c.Ratio(x) * c.area * c.shrink
+	u := c.Ratio(x)
+	return c.n * c.weight * c.slope * grow(c.power, u) / u
 }
 
 // Energy is the work done on the gas less that of the ambient on the piston.
 func (c *Chamber) Energy(x float64) float64 {
-	return c.pressure*c.volume*work(c.Ratio(x), c.n) - c.ambient*c.area*x
+	return c.stored*work(c.slope*x, c.n, grow(c.power, c.Ratio(x))) - c.ambient*x
 }
 
 // Pressure of the gas at x.
-func (c *Chamber) Pressure(x float64) float64 {
-	if c.power == nil {
-		return c.pressure / c.Ratio(x)
-	}
-	return c.pressure * c.power.Of(c.Ratio(x))
-}
+func (c *Chamber) Pressure(x float64) float64 { return c.pressure * grow(c.power, c.Ratio(x)) }
 
 // Volume of the gas at x.
 func (c *Chamber) Volume(x float64) float64 { return c.volume * c.Ratio(x) }
 
 // Ratio is V/V₀ at x.
-func (c *Chamber) Ratio(x float64) float64 { return 1 - c.shrink*x }
-
-// work is (u¹⁻ⁿ − 1)/(n − 1), which tends to −ln u as n tends to 1: the work done on a
-// gas compressed from 1 to u, over p₀·V₀.
-func work(u, n float64) float64 {
-	log := -math.Log(u)
-	if n == 1 {
-		return log
-	}
-	return math.Expm1((n-1)*log) / (n - 1)
-}
+func (c *Chamber) Ratio(x float64) float64 { return 1 - c.slope*x }

@@ -92,15 +92,15 @@ func TestPairSharesItsPressure(t *testing.T) {
 	}
 }
 
-// foreign is a curve of another package.
-type foreign struct{ k, stroke float64 }
+// outsider is a curve of another package.
+type outsider struct{ k, stroke float64 }
 
-func (o foreign) Force(x units.Length) units.Force  { return units.Force(o.k * float64(x)) }
-func (o foreign) Rate(units.Length) units.Stiffness { return units.Stiffness(o.k) }
-func (o foreign) Energy(x units.Length) units.Energy {
+func (o outsider) Force(x units.Length) units.Force  { return units.Force(o.k * float64(x)) }
+func (o outsider) Rate(units.Length) units.Stiffness { return units.Stiffness(o.k) }
+func (o outsider) Energy(x units.Length) units.Energy {
 	return units.Energy(o.k / 2 * float64(x) * float64(x))
 }
-func (o foreign) Stroke() units.Length { return units.Length(o.stroke) }
+func (o outsider) Stroke() units.Length { return units.Length(o.stroke) }
 
 func TestSumIsTheSumOfItsParts(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
@@ -115,7 +115,7 @@ func TestSumIsTheSumOfItsParts(t *testing.T) {
 		}
 		inner.AddPair(pair, 0.5)
 		inner.AddPath(bent, 1)
-		inner.AddCurve(foreign{k: 700, stroke: stroke}, 0.5)
+		inner.AddCurve(outsider{k: 700, stroke: stroke}, 0.5)
 		s := NewSum(1)
 		s.AddPath(straight, -1)
 		s.AddCurve(inner, 2)
@@ -158,7 +158,7 @@ func TestEvaluate(t *testing.T) {
 	s.AddPair(NewPair(9e-4, 300e-6, 6e5, 60e-6, 10e5, 1e5, 1.3), 0.5)
 	s.AddPath(Path{{F: -90, K: 3000}, {X: 0.03}}, 2)
 	s.AddPath(Path{{F: 30, K: 8000}}, 1)
-	s.AddCurve(foreign{k: 700, stroke: stroke}, 3)
+	s.AddCurve(outsider{k: 700, stroke: stroke}, 3)
 	xs := []units.Length{-0.001, units.Length(math.NaN()), 2, units.Length(math.Inf(1))}
 	for range 300 {
 		xs = append(xs, units.Length(r.Float64()*stroke))

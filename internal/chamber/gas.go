@@ -1,18 +1,22 @@
 package chamber
 
-import "example.org/forkcurve/internal/power"
+import (
+	"math"
 
-// gas is all chambers of one exponent.
+	"example.org/forkcurve/internal/power"
+)
+
+// term is the force weight·(1 − slope·x)⁻ⁿ of one chamber, stored its p₀·V₀.
+type term struct{ weight, slope, stored float64 }
+
+// gas is all chambers of one exponent, without the ambient on their pistons.
 type gas struct {
 	n     float64
 	power *power.Inverse // nil for n = 1
 	terms []term
 }
 
-// term is the force weight·(1 − slope·x)⁻ⁿ of one chamber, stored its p₀·V₀.
-type term struct{ weight, slope, stored float64 }
-
-// Force of the gas alone at x, without the ambient on the pistons.
+// Force at x.
 func (g *gas) Force(x float64) (f float64) {
 	if g.power == nil {
 		for _, t := range g.terms {
@@ -32,12 +36,9 @@ func (g *gas) Force(x float64) (f float64) {
 }
 
 // Rate at x.
-func (g *gas) Rate(x float64) (k float64) {
-	for _, t := range g.terms {
-		u := 1 - t.slope*x
-		k += t.weight * t.slope * g.grow(u) / u
-	}
-	return g.n * k
+func (g *gas) Rate(x float64) float64 {
+	_, k := g.slope(x)
+	return k
 }
 
 // slope is force and rate at x from one power a chamber.
@@ -54,50 +55,48 @@ func (g *gas) slope(x float64) (f, k float64) {
 	return f, g.n * k
 }
 
-// Energy of the gas alone at x.
+// Energy at x.
 func (g *gas) Energy(x float64) (e float64) {
 	for _, t := range g.terms {
 		s := t.slope * x
-		e += t.stored * g.work(s, g.grow(1-s))
+		e += t.stored * work(s, g.n, grow(g.power, 1-s))
 	}
 	return e
 }
 
 // grow is u⁻ⁿ.
-func (g *gas) grow(u float64) float64 {
-	if g.power == nil {
+func grow(p *power.Inverse, u float64) float64 {
+	if p == nil {
 		return 1 / u
 	}
-	return g.power.Of(u)
+	return p.Of(u)
 }
+
+const (
+	small   = 1. / 16 // share of the volume for which eleven factors of the series are exact
+	closest = 0.2     // n − 1 for which u¹⁻ⁿ − 1 of a table keeps all but the last digits
+)
 
 // work is (u¹⁻ⁿ − 1)/(n − 1), which tends to −ln u as n tends to 1: the work done on a gas
-// compressed by the share s of its volume to u = 1 − s, over p₀·V₀. The u⁻ⁿ given serves
-// where u¹⁻ⁿ is far enough from 1, a series where s is small; both to 1e-13.
-func (g *gas) work(s, grow float64) float64 {
-	switch m := g.n - 1; {
+// compressed by the share s of its volume to u = 1 − s, over p₀·V₀. Where it can, it takes
+// the u⁻ⁿ that is known; it is good to 1e-13.
+func work(s, n, grow float64) float64 {
+	m := n - 1
+	switch {
 	case s <= small && s >= -small:
-		return smallWork(s, m)
+		// The binomial series s·(1 + (m+1)/2·s·(1 + (m+2)/3·s·(1 + …))).
+		w := 1.0
+		for j := len(inverse) - 1; j > 0; j-- {
+			w = 1 + w*s*((m+float64(j))*inverse[j])
+		}
+		return s * w
 	case m > closest:
 		return ((1-s)*grow - 1) / m
+	case m == 0:
+		return -math.Log(1 - s)
 	default:
-		return work(1-s, g.n)
+		return math.Expm1(-m*math.Log(1-s)) / m
 	}
-}
-
-// closest to 1 that n may come before u¹⁻ⁿ from a table loses more than the last digits.
-const closest = 0.2
-
-// small is a share of the volume for which twelve terms of the series are exact.
-const small = 1. / 16
-
-// smallWork is the work by the binomial series s·(1 + (m+1)/2·s·(1 + (m+2)/3·s·(1 + …))).
-func smallWork(s, m float64) float64 {
-	w := 1.0
-	for j := len(inverse) - 1; j > 0; j-- {
-		w = 1 + w*s*((m+float64(j))*inverse[j])
-	}
-	return s * w
 }
 
 // inverse is 1/(j + 1).
