@@ -58,14 +58,6 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 	return AirGap{Chamber: c, extended: extended, residual: s.Residual}, nil
 }
 
-// About is the gap that has settled at rest at x and moves from there with
-// exponent n; the receiver's pressure is that at rest at full extension.
-func (s AirGapSpec) About(x units.Length, n float64) AirGapSpec {
-	c := spring.ChamberSpec{Area: s.Area, Volume: s.Extended(), Pressure: s.Pressure}.About(x, n)
-	s.Pressure, s.Exponent = c.Pressure, n
-	return s
-}
-
 // Extended is the gas at full extension, Residual + A·L.
 func (s AirGapSpec) Extended() units.Volume {
 	return s.Residual + units.Volume(float64(s.Area)*float64(s.Travel))

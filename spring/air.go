@@ -34,7 +34,7 @@ type AirSpec struct {
 // Where a transfer port at x_e has made both pressures equal, the force there is
 // gauge pressure times rod area.
 type Air struct {
-	span
+	flat
 	positive, negative chamber.Chamber // a zero negative chamber adds nothing
 }
 
@@ -50,12 +50,15 @@ func NewAir(s AirSpec) (Air, error) {
 	if err := f.Err(); err != nil {
 		return Air{}, err
 	}
-	s = s.Equalized()
+	s = s.joined(s.Pressure.In(units.Pascal) / s.positive().ratio(s.Port))
 	s.checkEqualized(f, "")
 	if err := f.Err(); err != nil {
 		return Air{}, err
 	}
-	return Air{span: span(s.Travel), positive: s.positive().gas(), negative: s.behind()}, nil
+	a := Air{flat{chamber.NewSum(float64(s.Travel))}, s.positive().gas(), s.rodSide()}
+	a.parts.AddChamber(a.positive, 1)
+	a.parts.AddChamber(a.negative, 1)
+	return a, nil
 }
 
 // check reports every fault but the volume against the swept one, which
@@ -93,36 +96,13 @@ func (s AirSpec) checkEqualized(f *check.Faults, path string) {
 // maxPressure of a charged chamber, absolute.
 const maxPressure = 65 * units.Bar
 
-// Equalized fills in the negative pressure that the transfer port leaves: the
-// chambers meet at rest at x_e, and each then follows its own volume back to
-// full extension. A specification with its own negative pressure, or without a
-// negative chamber, comes back as it is.
-func (s AirSpec) Equalized() AirSpec {
-	positive := s.positive()
-	return s.meeting(s.Pressure.In(units.Pascal) / positive.ratio(s.Port))
-}
-
-// meeting fills in the negative pressure for the one shared at the port, in Pa.
-func (s AirSpec) meeting(shared float64) AirSpec {
-	if s.NegativeVolume == 0 || s.NegativePressure != (units.AbsolutePressure{}) {
-		return s
+// joined fills in the negative pressure that a transfer port leaves where it joins the
+// chambers at rest under a shared pressure, in Pa: from there each follows its own volume
+// back to full extension.
+func (s AirSpec) joined(shared float64) AirSpec {
+	if s.NegativeVolume != 0 && s.NegativePressure == (units.AbsolutePressure{}) {
+		s.NegativePressure = units.Absolute(units.Pressure(shared * s.negative().ratio(s.Port)))
 	}
-	negative := s.negative()
-	s.NegativePressure = units.Absolute(units.Pressure(shared * negative.ratio(s.Port)))
-	return s
-}
-
-// About is the spring that has settled at rest at x and moves from there with
-// exponent n. The receiver's exponent does not matter: its pressures are those
-// at rest.
-func (s AirSpec) About(x units.Length, n float64) AirSpec {
-	s = s.Equalized()
-	positive, negative := s.positive(), s.negative()
-	s.Pressure = settled(s.Pressure, positive.ratio(x), n)
-	if s.NegativeVolume != 0 {
-		s.NegativePressure = settled(s.NegativePressure, negative.ratio(x), n)
-	}
-	s.Exponent = n
 	return s
 }
 
@@ -142,48 +122,18 @@ func (s AirSpec) negative() ChamberSpec {
 		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
 }
 
-// behind is the negative chamber once its pressure is known.
-func (s AirSpec) behind() chamber.Chamber {
+// rodSide is the negative chamber once its pressure is known.
+func (s AirSpec) rodSide() chamber.Chamber {
 	if s.NegativeVolume == 0 {
 		return chamber.Chamber{}
 	}
 	return s.negative().gas()
 }
 
-// Force is the sum over both chambers.
-func (a Air) Force(x units.Length) units.Force {
-	if !a.holds(x) {
-		return units.Force(nan)
-	}
-	return units.Force(a.positive.Force(float64(x)) + a.negative.Force(float64(x)))
-}
-
-// Rate is n·(p₊·A²/V₊ + p₋·A₋²/V₋).
-func (a Air) Rate(x units.Length) units.Stiffness {
-	if !a.holds(x) {
-		return units.Stiffness(nan)
-	}
-	return units.Stiffness(a.positive.Rate(float64(x)) + a.negative.Rate(float64(x)))
-}
-
-// Energy is the work of the fork on both chambers and on the ambient.
-func (a Air) Energy(x units.Length) units.Energy {
-	if !a.holds(x) {
-		return units.Energy(nan)
-	}
-	return units.Energy(a.positive.Energy(float64(x)) + a.negative.Energy(float64(x)))
-}
-
-func (a Air) addTo(s *chamber.Sum, factor float64) {
-	s.AddChamber(a.positive, factor)
-	s.AddChamber(a.negative, factor)
-	s.End(float64(a.span))
-}
-
 // Positive is the chamber the fork compresses.
-func (a Air) Positive() Chamber { return Chamber{a.span, a.positive} }
+func (a Air) Positive() Chamber { return newChamber(a.positive, a.Stroke()) }
 
 // Negative is the chamber that grows as the fork compresses; false: none.
 func (a Air) Negative() (Chamber, bool) {
-	return Chamber{a.span, a.negative}, a.negative != chamber.Chamber{}
+	return newChamber(a.negative, a.Stroke()), a.negative != chamber.Chamber{}
 }

@@ -3,14 +3,13 @@ package spring
 import (
 	"slices"
 
-	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/units"
 )
 
-// AppendForces appends the force at every x, NaN outside the stroke. A curve made by
-// [Parallel] is read in bulk, in about a half of the time of one point after another.
+// AppendForces appends the force at every x, NaN outside the stroke. Springs and
+// sums of this package are read in bulk, faster than one point after another.
 func AppendForces(dst []units.Force, c Curve, xs []units.Length) []units.Force {
-	if s, ok := c.(*chamber.Sum); ok {
+	if s := sumOf(c); s != nil {
 		dst, added := grow(dst, len(xs))
 		s.Evaluate(added, nil, nil, xs)
 		return dst
@@ -23,7 +22,7 @@ func AppendForces(dst []units.Force, c Curve, xs []units.Length) []units.Force {
 
 // AppendRates appends the rate at every x as [AppendForces] does the force.
 func AppendRates(dst []units.Stiffness, c Curve, xs []units.Length) []units.Stiffness {
-	if s, ok := c.(*chamber.Sum); ok {
+	if s := sumOf(c); s != nil {
 		dst, added := grow(dst, len(xs))
 		s.Evaluate(nil, added, nil, xs)
 		return dst
@@ -36,7 +35,7 @@ func AppendRates(dst []units.Stiffness, c Curve, xs []units.Length) []units.Stif
 
 // AppendEnergies appends the energy at every x as [AppendForces] does the force.
 func AppendEnergies(dst []units.Energy, c Curve, xs []units.Length) []units.Energy {
-	if s, ok := c.(*chamber.Sum); ok {
+	if s := sumOf(c); s != nil {
 		dst, added := grow(dst, len(xs))
 		s.Evaluate(nil, nil, added, xs)
 		return dst
@@ -54,8 +53,8 @@ func AppendPoints(dst []Point, c Curve, xs []units.Length) []Point {
 	var force [block]units.Force
 	var rate [block]units.Stiffness
 	var energy [block]units.Energy
-	s, ok := c.(*chamber.Sum)
-	if !ok {
+	s := sumOf(c)
+	if s == nil {
 		for _, x := range xs {
 			dst = append(dst, At(c, x))
 		}

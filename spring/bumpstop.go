@@ -42,13 +42,12 @@ type BumpStopSpec struct {
 type BumpStop struct {
 	scale           float64 // A·E_c/3, N
 	contact, height float64 // m
-	span
+	stroke          float64 // m
 }
 
 var _ Curve = BumpStop{}
 
-// NewBumpStop checks the specification. The stroke ends at the travel, or where the
-// largest strain comes first.
+// NewBumpStop checks the specification.
 func NewBumpStop(s BumpStopSpec) (BumpStop, error) {
 	f := check.Of("BumpStopSpec")
 	if check.Between(f, "Outer", s.Outer, 5*units.Millimeter, 90*units.Millimeter) {
@@ -71,7 +70,7 @@ func NewBumpStop(s BumpStopSpec) (BumpStop, error) {
 		scale:   area * float64(s.Modulus) * (1 + s.Restraint*shape*shape) / 3,
 		contact: float64(s.Contact),
 		height:  height,
-		span:    span(min(float64(s.Travel), float64(s.Contact)+height*s.MaxStrain)),
+		stroke:  min(float64(s.Travel), float64(s.Contact)+height*s.MaxStrain),
 	}, nil
 }
 
@@ -105,6 +104,11 @@ func (b BumpStop) Energy(x units.Length) units.Energy {
 	e := b.strain(x)
 	return units.Energy(b.scale * b.height * e * e * (1/(1-e) + 0.5)) // without the cancellation near λ = 1
 }
+
+// Stroke is the travel, or less where the largest strain comes first.
+func (b BumpStop) Stroke() units.Length { return units.Length(b.stroke) }
+
+func (b *BumpStop) holds(x units.Length) bool { return x >= 0 && float64(x) <= b.stroke }
 
 // strain is 1 − λ.
 func (b *BumpStop) strain(x units.Length) float64 {

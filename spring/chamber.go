@@ -25,7 +25,7 @@ type ChamberSpec struct {
 // Chamber is a sealed gas space that acts on the fork through a piston area:
 // F = A·(p₀·(V/V₀)⁻ⁿ − p_a) with V = V₀ − A·x.
 type Chamber struct {
-	span
+	flat
 	gas chamber.Chamber
 }
 
@@ -46,7 +46,7 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 	if err := f.Err(); err != nil {
 		return Chamber{}, err
 	}
-	return Chamber{span: span(s.Travel), gas: s.gas()}, nil
+	return newChamber(s.gas(), s.Travel), nil
 }
 
 func checkGas(f *check.Faults, ambient units.AbsolutePressure, n float64) {
@@ -59,65 +59,25 @@ func (s ChamberSpec) gas() chamber.Chamber {
 	return chamber.New(float64(s.Area), float64(s.Volume), s.Pressure.In(units.Pascal), s.Ambient.In(units.Pascal), s.Exponent)
 }
 
-// Force is A·(p − p_a).
-func (c Chamber) Force(x units.Length) units.Force {
-	if !c.holds(x) {
-		return units.Force(nan)
-	}
-	return units.Force(c.gas.Force(float64(x)))
-}
-
-// Rate is n·p·A²/V.
-func (c Chamber) Rate(x units.Length) units.Stiffness {
-	if !c.holds(x) {
-		return units.Stiffness(nan)
-	}
-	return units.Stiffness(c.gas.Rate(float64(x)))
-}
-
-// Energy is the work done on the gas less the work of the ambient on the
-// piston.
-func (c Chamber) Energy(x units.Length) units.Energy {
-	if !c.holds(x) {
-		return units.Energy(nan)
-	}
-	return units.Energy(c.gas.Energy(float64(x)))
+func newChamber(gas chamber.Chamber, travel units.Length) Chamber {
+	sum := chamber.NewSum(float64(travel))
+	sum.AddChamber(gas, 1)
+	return Chamber{flat{sum}, gas}
 }
 
 // Pressure of the gas at x; NaN outside the stroke.
 func (c Chamber) Pressure(x units.Length) units.AbsolutePressure {
-	if !c.holds(x) {
-		return units.Absolute(units.Pressure(nan))
-	}
-	return units.Absolute(units.Pressure(c.gas.Pressure(float64(x))))
+	return units.Absolute(units.Pressure(c.gas.Pressure(c.within(x))))
 }
 
 // Volume of the gas at x; NaN outside the stroke.
-func (c Chamber) Volume(x units.Length) units.Volume {
-	if !c.holds(x) {
-		return units.Volume(nan)
+func (c Chamber) Volume(x units.Length) units.Volume { return units.Volume(c.gas.Volume(c.within(x))) }
+
+func (c Chamber) within(x units.Length) float64 {
+	if x >= 0 && x <= c.Stroke() {
+		return float64(x)
 	}
-	return units.Volume(c.gas.Volume(float64(x)))
-}
-
-func (c Chamber) addTo(s *chamber.Sum, factor float64) {
-	s.AddChamber(c.gas, factor)
-	s.End(float64(c.span))
-}
-
-// settled is the pressure at full extension of the polytrope through the state
-// at volume ratio u that a gas of pressure p at full extension reaches at rest.
-func settled(p units.AbsolutePressure, u, n float64) units.AbsolutePressure {
-	return units.Absolute(units.Pressure(p.In(units.Pascal) * math.Pow(u, n-1)))
-}
-
-// About is the chamber whose gas has settled at rest at x and moves from there
-// with exponent n. The receiver's exponent does not matter: its pressure is that
-// at rest at full extension.
-func (s ChamberSpec) About(x units.Length, n float64) ChamberSpec {
-	s.Pressure = settled(s.Pressure, s.ratio(x), n)
-	s.Exponent = n
-	return s
+	return nan
 }
 
 func (s ChamberSpec) ratio(x units.Length) float64 {

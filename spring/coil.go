@@ -22,7 +22,7 @@ type CoilSpec struct {
 
 // Coil is a linear coil spring: F = k·(x + preload), zero while it is loose. The
 // preload's own energy is not counted.
-type Coil struct{ path }
+type Coil struct{ piecewise }
 
 var _ Curve = Coil{}
 
@@ -51,5 +51,5 @@ func NewCoil(s CoilSpec) (Coil, error) {
 	if preload < 0 {
 		pieces = chamber.Path{{}, {X: -preload, K: k}}
 	}
-	return Coil{path{span: span(stroke), pieces: pieces}}, nil
+	return Coil{path{pieces, float64(stroke)}.spring(float64(s.Travel))}, nil
 }

@@ -20,14 +20,6 @@ type Curve interface {
 	Stroke() units.Length                // largest x at which the element holds: travel, bind, hydraulic lock
 }
 
-// span is the stroke of a spring.
-type span float64 // m
-
-// Stroke is the travel of the fork, or less where the spring itself ends first.
-func (s span) Stroke() units.Length { return units.Length(s) }
-
-func (s span) holds(x units.Length) bool { return x >= 0 && x <= units.Length(s) }
-
 // nan is the value of every curve outside its stroke.
 var nan = math.NaN()
 

@@ -71,7 +71,9 @@ func TestContract(t *testing.T) {
 	pulling := gap
 	pulling.Area = -gap.Area
 	piston := newPiston(spring.NewFloatingPiston(second))
-	settled := newPiston(spring.NewFloatingPiston(second.About(200*mm, 1.4)))
+	small := second // less gas in the main chamber than the stroke sweeps
+	small.Air.Volume, small.SecondVolume = 250*units.Milliliter, 200*units.Milliliter
+	needy := newPiston(spring.NewFloatingPiston(small))
 	lazy := second
 	lazy.SecondPressure = units.Absolute(60 * units.Bar)
 
@@ -85,15 +87,13 @@ func TestContract(t *testing.T) {
 		{"coil that binds", newCoil(spring.NewCoil(binding)), nil},
 		{"chamber, polytropic", newChamber(spring.NewChamber(gap)), nil},
 		{"chamber that pulls", newChamber(spring.NewChamber(pulling)), nil},
-		{"chamber about a travel", newChamber(spring.NewChamber(gap.About(70*mm, 1.4))), nil},
 		{"air spring", newAir(spring.NewAir(air)), nil},
 		{"air spring, isothermal", newAir(spring.NewAir(isothermal)), nil},
 		{"air spring with its own negative valve", newAir(spring.NewAir(independent)), nil},
 		{"air spring with a port at 6 mm", newAir(spring.NewAir(ported)), nil},
 		{"air spring without a negative chamber", newAir(spring.NewAir(lone)), nil},
-		{"air spring about a travel", newAir(spring.NewAir(air.About(66*mm, 1.3))), nil},
 		{"floating piston", piston, []units.Length{piston.Engage()}},
-		{"floating piston about a travel where it floats", settled, []units.Length{settled.Engage()}},
+		{"floating piston with a small main chamber", needy, []units.Length{needy.Engage()}},
 		{"floating piston that never engages", newPiston(spring.NewFloatingPiston(lazy)), nil},
 		{"top-out spring", newTopOut(spring.NewTopOut(topOut)), []units.Length{45 * mm}},
 		{"parallel of all kinds", spring.Parallel(newCoil(spring.NewCoil(coil)), nil,

@@ -32,7 +32,7 @@ func Equilibrium(c Curve, load units.Force) (units.Length, error) {
 	}
 	guess := float64(end) * float64((load-bottom)/(top-bottom))
 	x, ok := 0.0, false
-	if s, sum := c.(*chamber.Sum); sum {
+	if s := sumOf(c); s != nil {
 		x, ok = s.Equilibrium(float64(load), guess)
 	} else {
 		x, ok = solve.Newton(func(x float64) (float64, float64) {

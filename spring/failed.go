@@ -12,7 +12,7 @@ import (
 func Failed(err error) Curve { return failed{err: err} }
 
 type failed struct {
-	path
+	flat
 	err error
 }
 

@@ -18,38 +18,7 @@ func Limit(c Curve, travel units.Length) Curve {
 	if !(travel > 0) {
 		return Failed(&units.RangeError{Field: "travel", Value: travel, Want: "above 0 mm"})
 	}
-	return limited{c, travel}
+	sum := chamber.NewSum(float64(travel))
+	add(sum, c, 1)
+	return sum
 }
-
-type limited struct {
-	c      Curve
-	travel units.Length
-}
-
-func (l limited) Force(x units.Length) units.Force {
-	if !(x <= l.travel) {
-		return units.Force(nan)
-	}
-	return l.c.Force(x)
-}
-
-func (l limited) Rate(x units.Length) units.Stiffness {
-	if !(x <= l.travel) {
-		return units.Stiffness(nan)
-	}
-	return l.c.Rate(x)
-}
-
-func (l limited) Energy(x units.Length) units.Energy {
-	if !(x <= l.travel) {
-		return units.Energy(nan)
-	}
-	return l.c.Energy(x)
-}
-
-func (l limited) addTo(sum *chamber.Sum, factor float64) {
-	add(sum, l.c, factor)
-	sum.End(float64(l.travel))
-}
-
-func (l limited) Stroke() units.Length { return min(l.travel, l.c.Stroke()) }

@@ -39,8 +39,8 @@ type MeasuredSpec struct {
 // Source: F. N. Fritsch and J. Butland, A method for constructing local
 // monotone piecewise cubic interpolants, SIAM J. Sci. Stat. Comput. 5 (1984).
 type Measured struct {
-	loading, unloading path // equal where only one branch is known
-	span
+	flat
+	loading, unloading flat // equal where only one branch is known
 }
 
 var _ Curve = Measured{}
@@ -56,16 +56,21 @@ func NewMeasured(s MeasuredSpec) (Measured, error) {
 	if err := f.Err(); err != nil {
 		return Measured{}, err
 	}
-	m := Measured{loading: through(s.Loading).preloaded(float64(s.Preload))}
-	m.unloading = m.loading
+	loading := through(s.Loading).preloaded(float64(s.Preload))
+	unloading := loading
 	if s.Unloading != nil {
-		m.unloading = through(s.Unloading).preloaded(float64(s.Preload))
+		unloading = through(s.Unloading).preloaded(float64(s.Preload))
 	}
-	m.span = min(m.loading.span, m.unloading.span)
-	if !(m.span > 0) {
-		f.Report("Preload", s.Preload, fmt.Sprintf("below the last travel measured, %.6g", units.Length(m.span)+s.Preload), "")
+	end := min(loading.stroke, unloading.stroke)
+	if !(end > 0) {
+		f.Report("Preload", s.Preload,
+			fmt.Sprintf("below the last travel measured, %.6g", units.Length(end)+s.Preload), "")
 		return Measured{}, f.Err()
 	}
+	mean := chamber.NewSum(end)
+	mean.AddPath(loading.pieces, 0.5)
+	mean.AddPath(unloading.pieces, 0.5)
+	m := Measured{flat{mean}, loading.spring(end).flat, unloading.spring(end).flat}
 	// Noise may close a loop that has no friction to the wrong side, by little.
 	if loss, stored := float64(m.Loss()), float64(m.Energy(m.Stroke())); loss < -noise*math.Abs(stored) {
 		f.Report("Unloading", units.Energy(loss), "a loop that loses energy, 0 J or more", "are loading and unloading swapped?")
@@ -108,7 +113,7 @@ func through(readings []Reading) path {
 	var slopes interp.FritschButland
 	_ = slopes.Fit(xs, fs) // always nil, and the readings are sorted
 	last := len(xs) - 1
-	p := path{pieces: make(chamber.Path, last), span: span(xs[last] - xs[0])}
+	p := path{pieces: make(chamber.Path, last), stroke: xs[last] - xs[0]}
 	for i := range p.pieces {
 		h, rise := xs[i+1]-xs[i], fs[i+1]-fs[i]
 		k, next := slopes.PredictDerivative(xs[i]), slopes.PredictDerivative(xs[i+1])
@@ -119,42 +124,10 @@ func through(readings []Reading) path {
 	return p.integrated().preloaded(-xs[0])
 }
 
-// Force is the mean of both branches.
-func (m Measured) Force(x units.Length) units.Force {
-	if !m.holds(x) {
-		return units.Force(nan)
-	}
-	return (m.loading.Force(x) + m.unloading.Force(x)) / 2
-}
-
-// Rate is the derivative of the interpolant.
-func (m Measured) Rate(x units.Length) units.Stiffness {
-	if !m.holds(x) {
-		return units.Stiffness(nan)
-	}
-	return (m.loading.Rate(x) + m.unloading.Rate(x)) / 2
-}
-
-// Energy is that of the mean curve, piece by piece in closed form.
-func (m Measured) Energy(x units.Length) units.Energy {
-	if !m.holds(x) {
-		return units.Energy(nan)
-	}
-	return (m.loading.Energy(x) + m.unloading.Energy(x)) / 2
-}
-
-func (m Measured) addTo(s *chamber.Sum, factor float64) {
-	m.loading.addTo(s, factor/2)
-	m.unloading.addTo(s, factor/2)
-}
-
 // Friction at x is half the distance of the branches: the fork moves in at
 // Force + Friction and out at Force − Friction. It is 0 where only one
 // branch is known, and NaN outside the stroke.
 func (m Measured) Friction(x units.Length) units.Force {
-	if !m.holds(x) {
-		return units.Force(nan)
-	}
 	return (m.loading.Force(x) - m.unloading.Force(x)) / 2
 }
 

@@ -23,7 +23,7 @@ type NestedSpec struct {
 // length, negative while it does not touch. Adding both rates from the start
 // is right only for equal free lengths.
 type Nested struct {
-	path
+	piecewise
 	join float64 // m
 }
 
@@ -53,7 +53,7 @@ func NewNested(s NestedSpec) (Nested, error) {
 	for i, x := range corners {
 		line[i] = vertex{x, float64(s.Outer.Rate)*max(0, x+outer) + float64(s.Inner.Rate)*max(0, x+inner)}
 	}
-	return Nested{path: line.path(), join: max(-outer, -inner)}, nil
+	return Nested{piecewise: line.path().spring(end), join: max(-outer, -inner)}, nil
 }
 
 // Join is the travel at which the shorter spring is touched. It may lie outside

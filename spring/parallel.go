@@ -26,12 +26,3 @@ func Parallel(curves ...Curve) Curve {
 	}
 	return sum
 }
-
-// add is a curve to a sum, taken apart where it can be.
-func add(sum *chamber.Sum, c Curve, factor float64) {
-	if own, ok := c.(interface{ addTo(*chamber.Sum, float64) }); ok {
-		own.addTo(sum, factor)
-	} else {
-		sum.AddCurve(c, factor)
-	}
-}

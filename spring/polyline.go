@@ -13,7 +13,7 @@ const coincident = 1e-12 // m
 
 // path of the polyline. Where the force jumps, the upper corner counts.
 func (l polyline) path() path {
-	p := path{span: span(l[len(l)-1].x)}
+	p := path{stroke: l[len(l)-1].x}
 	for i, v := range l[1:] {
 		u := l[i]
 		if dx := v.x - u.x; dx > coincident {
@@ -27,14 +27,15 @@ func (l polyline) path() path {
 	return p.integrated()
 }
 
-// polyline of a path of straight pieces that never falls; false: it is none.
-func (p path) polyline() (polyline, bool) {
+// polyline of a spring of straight pieces that never falls; false: it is none.
+func (w piecewise) polyline() (polyline, bool) {
+	p := w.path
 	var l polyline
 	for i, q := range p.pieces {
-		if q.X >= float64(p.span) {
+		if q.X >= p.stroke {
 			break
 		}
-		end := float64(p.span)
+		end := p.stroke
 		if i+1 < len(p.pieces) {
 			end = min(end, p.pieces[i+1].X)
 		}

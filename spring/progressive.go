@@ -36,7 +36,7 @@ type CoilGroup struct {
 // A progressive spring usually goes from its first rate to 1.3 to 1.8 times as
 // much, at 40 % to 60 % of travel (from memory, no source). Sag then shows
 // only the soft part, and says nothing about how the fork bottoms.
-type Progressive struct{ path }
+type Progressive struct{ piecewise }
 
 var _ Curve = Progressive{}
 
@@ -62,7 +62,7 @@ func NewProgressive(s ProgressiveSpec) (Progressive, error) {
 	if err := f.Err(); err != nil {
 		return Progressive{}, err
 	}
-	return Progressive{inSeries(lines...).path().preloaded(float64(s.Preload)).limited(float64(s.Travel))}, nil
+	return Progressive{inSeries(lines...).path().preloaded(float64(s.Preload)).spring(float64(s.Travel))}, nil
 }
 
 // checkSeat checks how a spring that ends after a compression sits in its leg.
@@ -113,7 +113,7 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 	if err := f.Err(); err != nil {
 		return Progressive{}, err
 	}
-	p := path{span: span(end)}
+	p := path{stroke: float64(end)}
 	force := 0.0
 	for i, r := range s.Rates[1:] {
 		start := s.Rates[i]
@@ -122,7 +122,7 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 		force = q.Force(dx)
 		p.pieces = append(p.pieces, q)
 	}
-	return Progressive{p.integrated().preloaded(float64(s.Preload)).limited(float64(s.Travel))}, nil
+	return Progressive{p.integrated().preloaded(float64(s.Preload)).spring(float64(s.Travel))}, nil
 }
 
 // closest is the least distance of two rows of a table in travel.
@@ -133,8 +133,8 @@ const closest = 1 * units.Micrometer
 // is passed. The slice is the caller's.
 func (p Progressive) Changes() []units.Length {
 	var at []units.Length
-	for _, q := range p.pieces[min(1, len(p.pieces)):] {
-		if q.X < float64(p.span) {
+	for _, q := range p.path.pieces[min(1, len(p.path.pieces)):] {
+		if q.X < p.path.stroke {
 			at = append(at, units.Length(q.X))
 		}
 	}

@@ -43,7 +43,8 @@ func Series(curves ...Curve) Curve {
 		rest = append(rest, c)
 	}
 	if len(lines) > 0 {
-		rest = append(rest, inSeries(lines...).path())
+		sum := inSeries(lines...).path()
+		rest = append(rest, sum.spring(sum.stroke))
 	}
 	sum := rest[0]
 	for _, c := range rest[1:] {

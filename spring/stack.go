@@ -42,7 +42,7 @@ type StackSpec struct {
 // The change comes at the force k_s·s, with s the compression at which the
 // softer one is stopped.
 type Stack struct {
-	path
+	piecewise
 	crossover float64 // m
 }
 
@@ -70,7 +70,7 @@ func NewStack(s StackSpec) (Stack, error) {
 		polyline{{}, {float64(hard), float64(hard) * float64(s.Hard.Rate)}})
 	stopped := soft + min(hard, soft*units.Length(s.Soft.Rate/s.Hard.Rate))
 	return Stack{
-		path:      line.path().preloaded(float64(s.Preload)).limited(float64(s.Travel)),
+		piecewise: line.path().preloaded(float64(s.Preload)).spring(float64(s.Travel)),
 		crossover: float64(stopped - s.Preload),
 	}, nil
 }

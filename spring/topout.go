@@ -17,7 +17,7 @@ type TopOutSpec struct {
 
 // TopOut pulls the fork down near full extension: F = −k·(length − x) up to its
 // length, then 0. Its energy is negative: it gives out what it stored at full extension.
-type TopOut struct{ path }
+type TopOut struct{ piecewise }
 
 var _ Curve = TopOut{}
 
@@ -32,5 +32,5 @@ func NewTopOut(s TopOutSpec) (TopOut, error) {
 	}
 	k, length := float64(s.Rate), float64(s.Length)
 	pieces := chamber.Path{{F: -k * length, K: k}, {X: length}}
-	return TopOut{path{span: span(s.Travel), pieces: pieces}.integrated()}, nil
+	return TopOut{path{pieces, float64(s.Travel)}.integrated().spring(float64(s.Travel))}, nil
 }
