@@ -45,7 +45,7 @@ func (s space) rate(v units.Volume) float64 {
 // breathe finds the gas spaces of the fork at rest at its sag, the main chamber of an air
 // spring first, and how fast they lose heat.
 func (f *fork) breathe() error {
-	all, err := f.set.Spaces(f.settled)
+	all, err := f.set.Spaces(f.settled, gas.Isothermal)
 	if err != nil {
 		return err
 	}

@@ -262,7 +262,8 @@ func (f *frame) room(m *model, side setup.Side, d *leg, x float64) {
 	if x > 0 || !legs[side] || m.legs()[side].Role.HasCoil() || (side == setup.Right && m.Left == m.Right) {
 		return
 	}
-	d.extents = append(d.extents, extent{1, capLength, capLength + mm(k.Room.Value), fmt.Sprintf("coil room %v", k.Room.Value), true})
+	d.extents = append(d.extents, extent{1, capLength, capLength + mm(k.Room.Value),
+		fmt.Sprintf("coil room %v", k.Room.Value), true})
 }
 
 // cylinder adds an air spring that hangs from the cap, its rod standing on the foot.
@@ -333,9 +334,11 @@ func (f *frame) cylinder(d *leg, s stack, a data.Air, x float64) {
 // balance adds a coil that pulls the fork down, standing on a seal head.
 func (f *frame) balance(d *leg, a data.Air, bore, head, x float64) {
 	l := balanceLength(a.BalanceLength.Value) + min(x, mm(a.BalanceLength.Value))
-	d.coils = append(d.coils, coil{wire: 0.14 * bore, mean: 1.6 * bore, top: head - l, bottom: head, active: 5, dead: 1, enclosed: true})
+	d.coils = append(d.coils, coil{wire: 0.14 * bore, mean: 1.6 * bore, top: head - l, bottom: head, active: 5, dead: 1,
+		enclosed: true})
 	if x == 0 {
-		d.note(0.8*bore, head-l/2, "balance coil %v, acts over the first %v", a.BalanceRate.Value, a.BalanceLength.Value)
+		d.note(0.8*bore, head-l/2, "balance coil %v, acts over the first %v", a.BalanceRate.Value,
+			a.BalanceLength.Value)
 	} else {
 		d.note(0.8*bore, head-l/2, "balance coil, loose")
 	}
@@ -351,8 +354,10 @@ func (f *frame) wind(m *model, d *leg, l data.Leg, top, bottom, x float64) {
 		active: s.ActiveCoils(), dead: dead, metal: mm3(s.Volume())})
 	d.extents = append(d.extents, extent{0, top, bottom, "spring " + length(bottom-top), false})
 	if x == 0 {
-		d.note(mm(s.MeanDiameter())/2, top+0.3*(bottom-top), "coil spring %v, wire Ø %v, outside Ø %v, free %v, preload %v",
-			l.Coil.Rate.Value, l.Coil.Wire.Value, l.Coil.OuterDiameter.Value, l.Coil.FreeLength.Value, l.Coil.Preload.Value)
+		d.note(mm(s.MeanDiameter())/2, top+0.3*(bottom-top),
+			"coil spring %v, wire Ø %v, outside Ø %v, free %v, preload %v",
+			l.Coil.Rate.Value, l.Coil.Wire.Value, l.Coil.OuterDiameter.Value, l.Coil.FreeLength.Value,
+			l.Coil.Preload.Value)
 		return
 	}
 	y := l.Coil.Preload.Value + units.Length(x)*units.Millimeter

@@ -15,131 +15,79 @@ package main
 
 import (
 	"errors"
-	"flag"
 	"fmt"
-	"io"
-	"os"
-	"slices"
 	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
-const (
-	exitDone = 0
-	exitBad  = 2
-)
+func main() { program.Main(command) }
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
-
-func run(args []string, out, problems io.Writer) int {
-	flags := flag.NewFlagSet("catalog", flag.ContinueOnError)
-	flags.SetOutput(problems)
-	var (
-		id     = flags.String("id", "", "show one fork, by `id`")
-		use    = flags.String("use", "", "only forks for these `disciplines`, by id, with commas between")
-		travel = flags.String("travel", "", "only forks of this travel, as `\"100 mm..180 mm\"`")
-		spring = flags.String("spring", "", "only forks on `coil or air`")
-		forks  = flags.String("data", "", "`file` with forks of your own, beside the dataset")
-		dir    = flags.String("out", "", "write drawings into this `folder`: SVG and PNG of one fork, SVG of several")
-	)
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return exitDone
-	} else if err != nil {
-		return exitBad
-	}
-	err := func() error {
-		if flags.NArg() > 0 {
-			return fmt.Errorf("what is %q? show a fork with -id", flags.Arg(0))
-		}
-		set, err := read(*forks)
-		if err != nil {
-			return err
-		}
+func command(p *program.Program) func() error {
+	id := p.Text("id", "", "show one fork, by `id`")
+	use := program.Flag(p, "use", "", "only forks for these `disciplines`, by id, with commas between",
+		program.List(func(text string) (string, error) { return text, nil }))
+	travel := program.Flag(p, "travel", "", "only forks of this travel, as `\"100 mm..180 mm\"`", ofTravel)
+	spring := program.Flag(p, "spring", "", "only forks on `coil or air`", onSpring)
+	set := p.Data()
+	folder := p.Folder("out", "write drawings into this `folder`: SVG and PNG of one fork, SVG of several")
+	return func() error {
 		sea, err := gas.Standard(0)
 		if err != nil {
 			return err
 		}
-		c := &catalog{Set: set, sea: sea}
-		if *id != "" {
-			if *use+*travel+*spring != "" {
-				return errors.New("give -id or filters, not both")
+		c := &catalog{Set: *set, sea: sea}
+		var filters []data.Filter
+		for _, f := range []data.Filter{*travel, *spring} {
+			if f != nil {
+				filters = append(filters, f)
 			}
-			return c.one(*id, *dir, out, problems)
 		}
-		filters, err := parseFilters(set, *use, *travel, *spring)
-		if err != nil {
-			return err
+		if *use != nil {
+			used, err := c.UsedFor(*use...)
+			if err != nil {
+				return fmt.Errorf("-use: %w", err)
+			}
+			filters = append(filters, used)
 		}
-		return c.all(filters, *dir, out, problems)
-	}()
-	if err != nil {
-		fmt.Fprintln(problems, err)
-		return exitBad
+		switch {
+		case *id == "":
+			return c.all(p, folder, filters)
+		case len(filters) > 0:
+			return errors.New("give -id or filters, not both")
+		}
+		return c.one(p, folder, *id)
 	}
-	return exitDone
 }
 
-// read is the reference dataset, with forks of one's own if there is a file.
-func read(name string) (*data.Set, error) {
-	set := data.Reference()
-	if name == "" {
-		return set, nil
+// ofTravel reads a travel, or two with dots between, as a filter.
+func ofTravel(text string) (data.Filter, error) {
+	from, to, found := strings.Cut(text, "..")
+	if !found {
+		to = from
 	}
-	f, err := os.Open(name)
-	if err != nil {
+	length := program.Between(0, 10*units.Meter)
+	lo, err := length(from)
+	hi, err2 := length(to)
+	if err := errors.Join(err, err2); err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	own, err := data.DecodeFile(name, f)
-	if err != nil {
-		return nil, err
+	if lo > hi {
+		return nil, fmt.Errorf("from %v to %v: the smaller one comes first", lo, hi)
 	}
-	return data.Merge(set, own), nil
+	return data.TravelFrom(lo, hi), nil
 }
 
-// parseFilters turns flags into filters; an empty one lets everything pass.
-func parseFilters(set *data.Set, use, travel, spring string) ([]data.Filter, error) {
-	var filters []data.Filter
-	if use != "" {
-		uses := strings.Split(use, ",")
-		for i := range uses {
-			uses[i] = strings.TrimSpace(uses[i])
-		}
-		used, err := set.UsedFor(uses...)
-		if err != nil {
-			return nil, fmt.Errorf("-use: %w", err)
-		}
-		filters = append(filters, used)
+// onSpring reads a kind of spring as a filter.
+func onSpring(text string) (data.Filter, error) {
+	switch kind := data.Role(text); kind {
+	case data.CoilLeg, data.AirLeg:
+		return data.SprungBy(kind), nil
 	}
-	if travel != "" {
-		from, to, found := strings.Cut(travel, "..")
-		if !found {
-			to = from
-		}
-		lo, err := units.Parse[units.Length](strings.TrimSpace(from))
-		if err != nil {
-			return nil, fmt.Errorf("-travel: %w", err)
-		}
-		hi, err := units.Parse[units.Length](strings.TrimSpace(to))
-		if err != nil {
-			return nil, fmt.Errorf("-travel: %w", err)
-		}
-		if lo > hi {
-			return nil, fmt.Errorf("-travel: from %v to %v: the smaller one comes first", lo, hi)
-		}
-		filters = append(filters, data.TravelFrom(lo, hi))
-	}
-	switch spring {
-	case "":
-	case string(data.CoilLeg), string(data.AirLeg):
-		filters = append(filters, data.SprungBy(data.Role(spring)))
-	default:
-		return nil, fmt.Errorf("-spring: %q: want coil or air", spring)
-	}
-	return filters, nil
+	return nil, fmt.Errorf("%q: want coil or air", text)
 }
 
 // catalog prints a set.
@@ -148,8 +96,8 @@ type catalog struct {
 	sea gas.Ambient // the air all forks are set up in
 }
 
-// one prints a fork and draws it into a folder if there is one.
-func (c *catalog) one(id, dir string, out, problems io.Writer) error {
+// one prints a fork and draws it into the folder.
+func (c *catalog) one(p *program.Program, folder program.Folder, id string) error {
 	fork, err := c.Fork(id)
 	if err != nil {
 		return err
@@ -158,14 +106,14 @@ func (c *catalog) one(id, dir string, out, problems io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if err := c.writePage(out, m); err != nil || dir == "" {
+	if err := p.Print(c.page(m)); err != nil {
 		return err
 	}
-	return save(m, dir, problems, ".svg", ".png")
+	return folder.Draw(m.ID, newDrawing(m))
 }
 
-// all prints the tables and draws the forks in them into a folder if there is one.
-func (c *catalog) all(filters []data.Filter, dir string, out, problems io.Writer) error {
+// all prints the tables and draws the forks in them into the folder.
+func (c *catalog) all(p *program.Program, folder program.Folder, filters []data.Filter) error {
 	var models []*model
 	for fork := range c.Forks(filters...) {
 		m, err := c.model(fork)
@@ -177,22 +125,17 @@ func (c *catalog) all(filters []data.Filter, dir string, out, problems io.Writer
 	if len(models) == 0 {
 		return errors.New("no fork passes all filters")
 	}
-	if err := c.writeTables(out, models); err != nil || dir == "" {
+	if err := p.Print(c.tables(models)); err != nil || !folder.Given() {
 		return err
 	}
-	for m := range slices.Values(models) {
-		if err := save(m, dir, problems, ".svg"); err != nil {
-			return err
+	for _, m := range models {
+		svg, err := newDrawing(m).SVG()
+		if err == nil {
+			err = folder.Save(m.ID+".svg", svg)
+		}
+		if err != nil {
+			return fmt.Errorf("drawing %s: %w", m.ID, err)
 		}
 	}
 	return nil
-}
-
-// save writes the drawing of a fork and names the files.
-func save(m *model, dir string, problems io.Writer, kinds ...string) error {
-	paths, err := writeDrawing(m, dir, kinds...)
-	for _, path := range paths {
-		fmt.Fprintln(problems, "wrote", path)
-	}
-	return err
 }

@@ -2,11 +2,9 @@ package main
 
 import (
 	"fmt"
-	"math"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
@@ -76,62 +74,26 @@ type chambers struct {
 
 // chambers tells what is in the air spring of a leg at a travel, moved there with
 // exponent n from full extension.
-func (m *model) chambers(side setup.Side, x units.Length, n float64) (chambers, bool) {
-	if a, err := m.setup.Air(side, n); err == nil {
-		c := chambers{positive: a.Positive().Volume(x), positiveGauge: m.gauge(a.Positive().Pressure(x))}
-		if neg, ok := a.Negative(); ok {
-			c.negative, c.negativeGauge = neg.Volume(x), m.gauge(neg.Pressure(x))
+func (m *model) chambers(side setup.Side, x units.Length, n float64) (c chambers, ok bool) {
+	spaces, err := m.setup.Spaces(x, n)
+	if err != nil {
+		return c, false
+	}
+	for _, s := range spaces {
+		if s.Side != side {
+			continue
 		}
-		return c, true
+		v, p := s.Gas.Volume, m.gauge(s.Gas.Pressure)
+		switch s.Chamber {
+		case setup.Positive:
+			c.positive, c.positiveGauge, ok = v, p, true
+		case setup.Linked: // counts to the positive one, with the pressure of which it was filled
+			c.positive += v
+		case setup.Second:
+			c.second, c.secondGauge = v, p
+		case setup.Negative:
+			c.negative, c.negativeGauge = v, p
+		}
 	}
-	leg := m.legs()[side]
-	if !leg.Role.HasAir() {
-		return chambers{}, false
-	}
-	return m.floating(leg.Air, x, n)
-}
-
-// floating is chambers for an air spring with a floating piston, which rests on its
-// stop until the main chamber has the pressure behind it, and then shares that:
-//
-//	p = ((V₁·p₁^(1/n) + V₂·p₂^(1/n)) / (V₁ + V₂ − A·x))ⁿ
-func (m *model) floating(a data.Air, x units.Length, n float64) (chambers, bool) {
-	spec := spring.AirSpec{
-		Bore: a.Bore.Value, Rod: a.Rod.Value, Volume: a.Volume.Value - a.Reducers.Value,
-		Pressure:       gas.Fill{Gauge: a.Pressure.Value, Ambient: m.sea}.Absolute(),
-		NegativeVolume: a.NegativeVolume.Value, Port: a.Port.Value,
-		Ambient: m.sea.Pressure, Exponent: n, Travel: m.Travel.Value,
-	}
-	if a.NegativeRatio.Given() {
-		spec.NegativePressure = times(a.Pressure.Value, a.NegativeRatio.Value).Absolute(m.sea.Pressure)
-	}
-	second := times(a.Pressure.Value, a.SecondRatio.Value).Absolute(m.sea.Pressure)
-	piston, err := spring.NewFloatingPiston(spring.FloatingPistonSpec{Air: spec, SecondVolume: a.SecondVolume.Value, SecondPressure: second})
-	if err != nil {
-		return chambers{}, false
-	}
-	plain, err := spring.NewAir(spec)
-	if err != nil {
-		return chambers{}, false
-	}
-	c := chambers{positive: plain.Positive().Volume(x), positiveGauge: m.gauge(plain.Positive().Pressure(x)),
-		second: a.SecondVolume.Value, secondGauge: m.gauge(second)}
-	if x > piston.Engage() {
-		root := func(p units.AbsolutePressure) float64 { return math.Pow(p.In(units.Pascal), 1/n) }
-		share := float64(a.SecondVolume.Value) * root(second)
-		all := float64(spec.Volume)*root(spec.Pressure) + share
-		room := c.positive + c.second
-		c.second = room * units.Volume(share/all)
-		c.positive = room - c.second
-		c.positiveGauge = m.gauge(units.Absolute(units.Pressure(math.Pow(all/float64(room), n))))
-		c.secondGauge = c.positiveGauge
-	}
-	if neg, ok := plain.Negative(); ok {
-		c.negative, c.negativeGauge = neg.Volume(x), m.gauge(neg.Pressure(x))
-	}
-	return c, true
-}
-
-func times(p units.GaugePressure, ratio float64) units.GaugePressure {
-	return units.Gauge(units.Pressure(p.In(units.Pascal) * ratio))
+	return c, ok
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"strings"
 
 	"example.org/forkcurve/data"
@@ -24,7 +23,7 @@ type page struct {
 	*model
 }
 
-func (c *catalog) writePage(out io.Writer, m *model) error {
+func (c *catalog) page(m *model) string {
 	p := &page{catalog: c, model: m}
 	p.head()
 	values := m.Values()
@@ -32,8 +31,7 @@ func (c *catalog) writePage(out io.Writer, m *model) error {
 	p.behavior()
 	p.sources(values)
 	p.cautions()
-	_, err := io.WriteString(out, p.String())
-	return err
+	return p.String()
 }
 
 func (p *page) head() {
@@ -47,8 +45,9 @@ func (p *page) head() {
 			parts = append(parts, fmt.Sprintf("%.0f %% %s", n.percent(grade(g)), l.name))
 		}
 	}
-	p.named(0, "", fmt.Sprintf("%d values with a source: %s. Typical of a kind of fork; what is measured on the fork at hand outranks them.",
-		n.total(), strings.Join(parts, ", ")))
+	p.named(0, "",
+		fmt.Sprintf("%d values with a source: %s. Typical of a kind of fork; what is measured on the fork at hand outranks them.",
+			n.total(), strings.Join(parts, ", ")))
 }
 
 // values prints what the record says, by its tables.
@@ -123,14 +122,16 @@ func (p *page) behavior() {
 		p.say("sag of the machine alone", "none under %.0f: the springs hold it up", p.MachineLoad())
 	}
 	rest, ridden := p.setup.Curve(gas.Isothermal), p.setup.Curve(p.ride)
-	p.say("force", "%.0f extended; compressed %.0f slowly, %.0f ridden", rest.Force(0), rest.Force(travel), ridden.Force(travel))
+	p.say("force", "%.0f extended; compressed %.0f slowly, %.0f ridden", rest.Force(0), rest.Force(travel),
+		ridden.Force(travel))
 	p.say("energy to the stop", "%.0f as ridden", ridden.Energy(travel))
 	p.say("rate about the sag", "%.1f ridden (n = %.2f); body frequency %.1f", p.rate, p.ride, p.body)
 	chassis := p.Chassis.Geometry()
 	trail := chassis.Trail()
 	p.say("trail", "%.1f from rake, offset and wheel radius; the record says %v", trail, p.Chassis.Trail.Value)
 	dipped := chassis.Lowered(p.sag.Middle)
-	p.say("  at the rider's sag", "%.1f, rake %.1f°, with the rear unchanged", dipped.Trail(), dipped.Rake.In(units.Degree))
+	p.say("  at the rider's sag", "%.1f, rake %.1f°, with the rear unchanged", dipped.Trail(),
+		dipped.Rake.In(units.Degree))
 	for side, leg := range p.legs() {
 		if side == 1 && p.Left == p.Right {
 			break
@@ -142,7 +143,8 @@ func (p *page) behavior() {
 }
 
 func (p *page) sagText(s setup.Sag) string {
-	return fmt.Sprintf("%.0f, %.0f %% of travel; %.0f to %.0f with friction of %.0f", s.Middle, p.share(s.Middle), s.High, s.Low, s.Friction)
+	return fmt.Sprintf("%.0f, %.0f %% of travel; %.0f to %.0f with friction of %.0f", s.Middle, p.share(s.Middle),
+		s.High, s.Low, s.Friction)
 }
 
 // of names the leg a line is about.
@@ -159,9 +161,12 @@ func (p *page) coil(side setup.Side, leg data.Leg) {
 	}
 	c := p.coils[leg.Coil]
 	y := leg.Coil.Preload.Value + p.Travel.Value
-	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(), c.Mass())
-	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y), c.DynamicMinimumGap())
-	p.say("  stress at full travel", "%.0f nominal, limit %.0f; factor %.2f", c.ShearStress(c.Force(y)), c.StaticLimit(), c.StaticFactor(c.Force(y)))
+	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(),
+		c.Mass())
+	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y),
+		c.DynamicMinimumGap())
+	p.say("  stress at full travel", "%.0f nominal, limit %.0f; factor %.2f", c.ShearStress(c.Force(y)),
+		c.StaticLimit(), c.StaticFactor(c.Force(y)))
 }
 
 func (p *page) air(side setup.Side, leg data.Leg) {
@@ -173,7 +178,8 @@ func (p *page) air(side setup.Side, leg data.Leg) {
 		return
 	}
 	p.say(p.of(side)+": air", "%.1f in %.0f extended; compressed %.1f slowly, %.1f ridden in %.0f; ratio %.2f",
-		top.positiveGauge, top.positive, slow.positiveGauge, fast.positiveGauge, slow.positive, float64(top.positive/slow.positive))
+		top.positiveGauge, top.positive, slow.positiveGauge, fast.positiveGauge, slow.positive,
+		float64(top.positive/slow.positive))
 	if top.negative > 0 {
 		p.say("  negative chamber", "%.1f in %.0f extended; compressed %.1f in %.0f",
 			top.negativeGauge, top.negative, slow.negativeGauge, slow.negative)
@@ -183,7 +189,8 @@ func (p *page) air(side setup.Side, leg data.Leg) {
 			top.secondGauge, top.second, slow.secondGauge, slow.second)
 	}
 	if leg.Air.BalanceRate.Given() {
-		p.say("  balance coil", "%v over the first %v, pulls the fork down by %.0f extended", leg.Air.BalanceRate.Value, leg.Air.BalanceLength.Value,
+		p.say("  balance coil", "%v over the first %v, pulls the fork down by %.0f extended", leg.Air.BalanceRate.Value,
+			leg.Air.BalanceLength.Value,
 			units.Force(float64(leg.Air.BalanceRate.Value)*float64(leg.Air.BalanceLength.Value)))
 	}
 }
@@ -195,7 +202,8 @@ func (p *page) gap(side setup.Side) {
 		return
 	}
 	travel := p.Travel.Value
-	p.say(p.of(side)+": gas gap", "compression ratio %.1f; compressed %.1f slowly, %.1f ridden", slow.CompressionRatio(),
+	p.say(p.of(side)+": gas gap", "compression ratio %.1f; compressed %.1f slowly, %.1f ridden",
+		slow.CompressionRatio(),
 		p.gauge(slow.Pressure(travel)), p.gauge(fast.Pressure(travel)))
 }
 

@@ -23,8 +23,9 @@ var legend = [grades]struct{ letter, name, means string }{
 	document: {"D", "document", "read in a standard, handbook, textbook or paper"},
 	practice: {"P", "practice", "common practice: several of the trade agree, no document"},
 	memory:   {"M", "memory", "typical, from memory; nobody held it against a document"},
-	derived:  {"C", "calculated", "derived from other values of the record, or tuned so that the record is consistent; agreement by construction"},
-	demo:     {"X", "example", "made up to show something"},
+	derived: {"C", "calculated",
+		"derived from other values of the record, or tuned so that the record is consistent; agreement by construction"},
+	demo: {"X", "example", "made up to show something"},
 }
 
 func gradeOf(kind data.SourceKind) grade {

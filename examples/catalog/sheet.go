@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"example.org/forkcurve/examples/internal/picture"
 	"example.org/forkcurve/internal/typeset"
 )
 
@@ -36,7 +37,8 @@ type sheet struct {
 }
 
 func (d *drawing) layout() *sheet {
-	s := &sheet{drawing: d, title: face(15, true), head: face(11, true), body: face(9.5, false), small: face(8.5, false)}
+	s := &sheet{drawing: d, title: picture.Face(15, true), head: picture.Face(11, true),
+		body: picture.Face(9.5, false), small: picture.Face(8.5, false)}
 	s.scale = min(mostHeight/vg.Length(d.frame.length), mostScale)
 	s.caption = fold(s.small, caption, pageWidth-2*margin)
 	below := 24 + 2*16 + 26 + vg.Length(len(s.caption))*s.small.Font.Size*leading + margin
@@ -57,7 +59,8 @@ func (s *sheet) draw(c vg.CanvasSizer) error {
 	s.FillPolygon(paper, box(0, pageWidth, 0, s.height))
 	y := s.height - margin
 	s.write(s.title, ink, s.m.ID+": "+s.m.Name, margin, y-14, 0)
-	s.write(s.body, faint, fmt.Sprintf("%s fork, travel %v; section through the legs, each as the rider sees it", s.m.Layout, s.m.Travel.Value), margin, y-30, 0)
+	s.write(s.body, faint, fmt.Sprintf("%s fork, travel %v; section through the legs, each as the rider sees it",
+		s.m.Layout, s.m.Travel.Value), margin, y-30, 0)
 
 	same := s.m.Left == s.m.Right
 	half := (pageWidth - 2*margin) / 2
@@ -80,7 +83,8 @@ func (s *sheet) draw(c vg.CanvasSizer) error {
 				right = from + half - 14
 			}
 			axis := left + lanes + reach
-			name := [2]string{"left leg: ", "right leg: "}[side] + strings.ReplaceAll(string(s.m.legs()[side].Role), "+", " and ")
+			name := [2]string{"left leg: ", "right leg: "}[side] + strings.ReplaceAll(string(s.m.legs()[side].Role),
+				"+", " and ")
 			if same && side == 1 {
 				name = "right leg: the same"
 			}
@@ -123,7 +127,8 @@ func (s *sheet) leg(d *leg, axis vg.Length, x float64) {
 		s.coil(c, axis)
 	}
 	axle := s.at(s.frame.length - x - footLength/2)
-	s.stroke(draw.LineStyle{Color: ink, Width: 0.6, Dashes: []vg.Length{9, 2, 2, 2}}, axis, s.at(-4), axis, s.at(s.frame.length-x+4))
+	s.stroke(draw.LineStyle{Color: ink, Width: 0.6, Dashes: []vg.Length{9, 2, 2, 2}}, axis, s.at(-4), axis,
+		s.at(s.frame.length-x+4))
 	s.stroke(hair, axis-6, axle, axis+6, axle)
 }
 

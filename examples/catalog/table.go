@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"io"
 	"slices"
 	"strings"
 
@@ -19,7 +18,7 @@ type tables struct {
 	models []*model
 }
 
-func (c *catalog) writeTables(out io.Writer, models []*model) error {
+func (c *catalog) tables(models []*model) string {
 	t := &tables{catalog: c, models: models}
 	t.head()
 	t.forks()
@@ -28,8 +27,7 @@ func (c *catalog) writeTables(out io.Writer, models []*model) error {
 	t.fluids()
 	t.gases()
 	t.legend()
-	_, err := io.WriteString(out, t.String())
-	return err
+	return t.String()
 }
 
 func (t *tables) head() {
@@ -75,9 +73,11 @@ func (t *tables) fork(m *model) {
 		id = ""
 	}
 	t.line(typeset.Pad(id, 4) + typeset.Pad(cut(name, 25), 26) + layout +
-		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + typeset.Pad(cut(sprung(m.Fork), 17), 17) +
+		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + typeset.Pad(cut(sprung(m.Fork), 17),
+		17) +
 		fmt.Sprintf("%3.0f%3.0f%4.1f", mm(m.sag.Middle), m.share(m.sag.Middle), m.body.In(units.Hertz)) +
-		fmt.Sprintf("%3.0f%3.0f%3.0f%3.0f", n.percent(document), n.percent(practice), n.percent(memory), n.percent(derived)))
+		fmt.Sprintf("%3.0f%3.0f%3.0f%3.0f", n.percent(document), n.percent(practice), n.percent(memory),
+			n.percent(derived)))
 }
 
 // plain is a length in millimeters without the unit.
@@ -110,8 +110,10 @@ func (t *tables) disciplines() {
 		} else if d.MachineSagLength.Given() {
 			alone = lengths(d.MachineSagLength) + " mm"
 		}
-		t.line("  " + typeset.Pad(d.ID, 22) + typeset.Lead(percents(d.Sag), 8) + typeset.Lead(lengths(d.SagLength), 10) + typeset.Lead(alone, 15) +
-			typeset.Lead(lengths(d.Preload), 8) + typeset.Lead(lengths(d.FrictionZone), 9) + "  " + t.count(d.Values()).letters())
+		t.line("  " + typeset.Pad(d.ID, 22) + typeset.Lead(percents(d.Sag), 8) +
+			typeset.Lead(lengths(d.SagLength), 10) + typeset.Lead(alone, 15) +
+			typeset.Lead(lengths(d.Preload), 8) + typeset.Lead(lengths(d.FrictionZone),
+			9) + "  " + t.count(d.Values()).letters())
 	}
 }
 
@@ -165,7 +167,8 @@ func (t *tables) fluids() {
 		t.line("  " + typeset.Pad(f.ID, 12) + typeset.Pad(cut(f.Name, 23), 24) +
 			typeset.Lead(fmt.Sprintf("%.1f", f.Viscosity.Value.In(st)), 8) +
 			typeset.Lead(fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st)), 13) +
-			typeset.Lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + typeset.Lead(vi, 5) +
+			typeset.Lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + typeset.Lead(vi,
+			5) +
 			"  " + t.count(f.Values()).letters())
 	}
 }
@@ -174,7 +177,8 @@ func (t *tables) gases() {
 	t.section(typeset.Pad("GASES", 38) + " density   exponent n")
 	t.line(typeset.Pad("", 38) + "   kg/m³   fast ridden  by")
 	for g := range t.Gases() {
-		t.line("  " + typeset.Pad(g.ID, 12) + typeset.Pad(g.Name, 24) + typeset.Lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
+		t.line("  " + typeset.Pad(g.ID, 12) + typeset.Pad(g.Name, 24) +
+			typeset.Lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
 			fmt.Sprintf("%7.2f%7.2f", g.Adiabatic.Value, g.Ride.Value) + "  " + t.count(g.Values()).letters())
 	}
 }

@@ -146,7 +146,7 @@ func ExampleSetup_Spaces() {
 		fmt.Println(err)
 		return
 	}
-	spaces, err := fork.Spaces(40 * units.Millimeter)
+	spaces, err := fork.Spaces(40*units.Millimeter, gas.Isothermal)
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -64,7 +64,7 @@ func squeezed(swept units.Volume, spaces ...space) float64 {
 
 func (s space) swept(x units.Length) units.Volume { return units.Volume(float64(s.area) * float64(x)) }
 
-// rest is a space at rest at some travel: its pressure in Pa, its volume in m³.
+// rest is a space at some travel: its pressure in Pa, its volume in m³.
 type rest struct{ p, v float64 }
 
 // group is a main space and those joined to it.
@@ -112,6 +112,26 @@ func (g group) at(x units.Length) (all [maxGroup]rest) {
 			all[i].v = own * float64(s.gas.Volume) / p
 		case s.joint == byPiston:
 			all[i].p = own
+		}
+	}
+	return all
+}
+
+// moved is every space of the group after a fast movement from full extension to x: p·Vⁿ stays in
+// each, and a floating piston off its stop parts the room of two that share a pressure. What is
+// behind an orifice is cut off.
+func (g group) moved(x units.Length, n float64) (all [maxGroup]rest) {
+	for i, s := range g {
+		all[i] = rest{s.gas.Pressure.In(units.Pascal), float64(s.gas.Volume)}
+		left := all[i].v - float64(s.swept(x))
+		all[i] = rest{all[i].p * math.Pow(all[i].v/left, n), left}
+	}
+	for i, s := range g {
+		if main, second := all[0], all[i]; s.joint == byPiston && main.p > second.p {
+			own, other := main.v*math.Pow(main.p, 1/n), second.v*math.Pow(second.p, 1/n)
+			room := main.v + second.v
+			p := math.Pow((own+other)/room, n)
+			all[0], all[i] = rest{p, room * own / (own + other)}, rest{p, room * other / (own + other)}
 		}
 	}
 	return all

@@ -32,7 +32,7 @@ func (c Chamber) MarshalText() ([]byte, error) { return chambers.Marshal(c) }
 // UnmarshalText reads a name.
 func (c *Chamber) UnmarshalText(text []byte) error { return chambers.Unmarshal(text, c) }
 
-// Space is one gas space of a fork at rest at some travel.
+// Space is one gas space of a fork at some travel.
 type Space struct {
 	Side    Side
 	Chamber Chamber
@@ -41,20 +41,31 @@ type Space struct {
 	Port    units.Length // travel up to which a negative chamber is open to the positive one
 }
 
-// Spaces is the gas of the fork at rest at a travel, 0 to the stroke: in each leg, left
-// first, the chambers of the air spring, a damper's gas and that over the oil.
-func (s *Setup) Spaces(x units.Length) ([]Space, error) {
+// Spaces is the gas of the fork at a travel, 0 to the stroke, which [Setup.Curve] of the
+// exponent n has moved there from full extension: in each leg, left first, the chambers of
+// the air spring, a damper's gas and that over the oil.
+func (s *Setup) Spaces(x units.Length, n float64) ([]Space, error) {
 	f := check.Of("Spaces")
-	if !check.Between(f, "x", x, 0, s.rest.Stroke()) {
-		return nil, f.Err()
+	check.Between(f, "x", x, 0, s.rest.Stroke())
+	check.Between(f, "n", n, gas.Isothermal, 5.0/3)
+	if err := f.Err(); err != nil {
+		return nil, err
 	}
 	var list []Space
 	for side, l := range s.legs {
 		for g := range groups(l) {
 			at := g.at(x)
+			if n != gas.Isothermal {
+				at = g.moved(x, n)
+			}
 			for i, c := range g {
+				t := c.gas.Temperature
+				if n != gas.Isothermal { // each has kept its amount
+					pv := c.gas.Pressure.In(units.Pascal) * float64(c.gas.Volume)
+					t = units.Kelvin(t.Kelvin() * at[i].p * at[i].v / pv)
+				}
 				list = append(list, Space{Side: Side(side), Chamber: c.chamber(), Area: c.area, Port: c.port,
-					Gas: gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: c.gas.Temperature}})
+					Gas: gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: t}})
 			}
 		}
 	}

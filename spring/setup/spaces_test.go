@@ -9,7 +9,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// What is inside makes the force of the fork at rest, and its amount does not follow travel.
+// What is inside makes the force of the fork, at rest and ridden, and its amount does not
+// follow travel.
 func TestSpacesMakeTheForce(t *testing.T) {
 	for name, s := range layouts() {
 		t.Run(name, func(t *testing.T) {
@@ -20,30 +21,32 @@ func TestSpacesMakeTheForce(t *testing.T) {
 				}
 				return sum
 			}
-			extended, err := f.Spaces(0)
+			extended, err := f.Spaces(0, 1)
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, x := range []units.Length{0, s.Travel / 4, s.Travel * 3 / 4, f.Curve(1).Stroke()} {
-				spaces, err := f.Spaces(x)
-				if err != nil {
-					t.Fatal(err)
-				}
-				var force float64
-				if c, ok := f.Springs(); ok {
-					force = float64(c.Force(x))
-				}
-				for _, c := range spaces {
-					force += float64(c.Area) * float64(c.Gas.Pressure.Sub(f.Ambient().Pressure))
-				}
-				if want := float64(f.Curve(1).Force(x)); math.Abs(force-want) > 1e-9*(100+math.Abs(want)) {
-					t.Errorf("at %v: %v N, the fork has %v N", x, force, want)
-				}
-				if got, want := amount(spaces), amount(extended); math.Abs(got-want) > 1e-12*want {
-					t.Errorf("at %v: %v mol, %v when extended", x, got, want)
+			for _, n := range []float64{1, 1.3} {
+				for _, x := range []units.Length{0, s.Travel / 4, s.Travel * 3 / 4, f.Curve(n).Stroke()} {
+					spaces, err := f.Spaces(x, n)
+					if err != nil {
+						t.Fatal(err)
+					}
+					var force float64
+					if c, ok := f.Springs(); ok {
+						force = float64(c.Force(x))
+					}
+					for _, c := range spaces {
+						force += float64(c.Area) * float64(c.Gas.Pressure.Sub(f.Ambient().Pressure))
+					}
+					if want := float64(f.Curve(n).Force(x)); math.Abs(force-want) > 1e-9*(100+math.Abs(want)) {
+						t.Errorf("n = %v at %v: %v N, the fork has %v N", n, x, force, want)
+					}
+					if got, want := amount(spaces), amount(extended); math.Abs(got-want) > 1e-12*want {
+						t.Errorf("at %v: %v mol, %v when extended", x, got, want)
+					}
 				}
 			}
-			if _, err := f.Spaces(s.Travel * 2); err == nil {
+			if _, err := f.Spaces(s.Travel*2, 1); err == nil {
 				t.Error("spaces beyond the stroke")
 			}
 		})

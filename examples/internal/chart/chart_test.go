@@ -53,7 +53,8 @@ func TestWrite(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := readSVG(t, svg)
-	for _, want := range []string{f.Title, f.Note, "Travel (mm)", "Force (N)", "strip", "band", "coil", "gas", "sag 70 mm",
+	for _, want := range []string{f.Title, f.Note, "Travel (mm)", "Force (N)", "strip", "band", "coil", "gas",
+		"sag 70 mm",
 		"other sag 75 mm", "load 700 N", "measured", "ends within", "in the legend", "a loop", "3000"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("the drawing does not say %q", want)

@@ -86,7 +86,8 @@ func checkAxis(c *check.Faults, at string, a Axis) {
 	if a.Min == 0 && a.Max == 0 {
 		return
 	}
-	if check.Between(c, at+".Min", a.Min, -most, most) && check.Between(c, at+".Max", a.Max, -most, most) && !broad(a.Min, a.Max) {
+	if check.Between(c, at+".Min", a.Min, -most, most) && check.Between(c, at+".Max", a.Max, -most, most) &&
+		!broad(a.Min, a.Max) {
 		c.Report(at+".Max", a.Max, fmt.Sprintf("more than Min, %.6g", a.Min), "")
 	}
 }

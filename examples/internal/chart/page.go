@@ -57,10 +57,12 @@ func (f *Figure) draw(c vg.CanvasSizer) error {
 	}
 	top -= max(strip, 6)
 	if right-left < leastPlot || top-bottom < leastPlot {
-		return fmt.Errorf("words leave %.0f × %.0f points for the plot: want %.0f × %.0f", right-left, top-bottom, leastPlot, leastPlot)
+		return fmt.Errorf("words leave %.0f × %.0f points for the plot: want %.0f × %.0f", right-left, top-bottom,
+			leastPlot, leastPlot)
 	}
 	p.x.from, p.x.to, p.y.from, p.y.to = left, right, bottom, top
-	p.plot = draw.Canvas{Canvas: p.Canvas.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: left, Y: bottom}, Max: vg.Point{X: right, Y: top}}}
+	p.plot = draw.Canvas{Canvas: p.Canvas.Canvas, Rectangle: vg.Rectangle{Min: vg.Point{X: left, Y: bottom},
+		Max: vg.Point{X: right, Y: top}}}
 
 	p.regions()
 	p.stack()
@@ -99,7 +101,10 @@ func (p *page) legend(top vg.Length) vg.Length {
 		entries = append(entries, entry{l.Name, func(x, y vg.Length) { p.sample(l.look(i), x, y) }})
 	}
 	for _, b := range p.fig.Bands {
-		entries = append(entries, entry{b.Name, func(x, y vg.Length) { p.FillPolygon(b.Color.tint(bandOpacity), swatch(x, y)) }})
+		entries = append(entries, entry{b.Name, func(x, y vg.Length) {
+			p.FillPolygon(b.Color.tint(bandOpacity),
+				swatch(x, y))
+		}})
 	}
 	for _, r := range p.fig.Regions {
 		entries = append(entries, entry{r.Name, func(x, y vg.Length) { p.FillPolygon(shade, swatch(x, y)) }})
@@ -138,7 +143,8 @@ func (p *page) sample(k look, x, y vg.Length) {
 
 func swatch(x, y vg.Length) []vg.Point {
 	const half = 4.5
-	return []vg.Point{{X: x, Y: y - half}, {X: x + sample, Y: y - half}, {X: x + sample, Y: y + half}, {X: x, Y: y + half}}
+	return []vg.Point{{X: x, Y: y - half}, {X: x + sample, Y: y - half}, {X: x + sample, Y: y + half},
+		{X: x, Y: y + half}}
 }
 
 func texts(ticks []tick) []string {

@@ -52,7 +52,8 @@ func (p *page) stack() {
 		p.FillPolygon(l.Color.next(i).tint(layerOpacity), p.between(p.fig.Stack.X, edges[i], edges[i+1]))
 	}
 	for _, e := range edges[1:] { // a white seam keeps neighbors apart
-		p.plot.StrokeLines(draw.LineStyle{Color: color.White, Width: 1}, p.plot.ClipLinesXY(p.points(p.fig.Stack.X, e))...)
+		p.plot.StrokeLines(draw.LineStyle{Color: color.White, Width: 1},
+			p.plot.ClipLinesXY(p.points(p.fig.Stack.X, e))...)
 	}
 }
 

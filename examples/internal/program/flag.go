@@ -112,18 +112,19 @@ func List[T any](read func(string) (T, error)) func(string) ([]T, error) {
 // Data declares the flag -data: the reference dataset, with the forks of a file beside
 // it if one is given.
 func (p *Program) Data() **data.Set {
-	set := Flag(p, "data", "", "`file` with forks of your own, beside the dataset", func(name string) (*data.Set, error) {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, err
-		}
-		defer f.Close()
-		own, err := data.DecodeFile(name, f)
-		if err != nil {
-			return nil, err
-		}
-		return data.Merge(data.Reference(), own), nil
-	})
+	set := Flag(p, "data", "", "`file` with forks of your own, beside the dataset",
+		func(name string) (*data.Set, error) {
+			f, err := os.Open(name)
+			if err != nil {
+				return nil, err
+			}
+			defer f.Close()
+			own, err := data.DecodeFile(name, f)
+			if err != nil {
+				return nil, err
+			}
+			return data.Merge(data.Reference(), own), nil
+		})
 	*set = data.Reference()
 	return set
 }

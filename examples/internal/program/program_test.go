@@ -31,11 +31,13 @@ func command(p *program.Program) func() error {
 		for range (*set).Forks() {
 			known++
 		}
-		if err := p.Print(fmt.Sprintf("%s, %.0f, of many: %v\n", strings.Join(ids, " and "), *mass, known > 40)); err != nil {
+		if err := p.Print(fmt.Sprintf("%s, %.0f, of many: %v\n", strings.Join(ids, " and "), *mass,
+			known > 40)); err != nil {
 			return err
 		}
 		axis := chart.Axis{Label: "Travel"}
-		return folder.Draw("line", &chart.Figure{X: axis, Y: axis, Lines: []chart.Line{{Name: "a", X: []float64{0, 1}, Y: []float64{0, 1}}}})
+		return folder.Draw("line", &chart.Figure{X: axis, Y: axis,
+			Lines: []chart.Line{{Name: "a", X: []float64{0, 1}, Y: []float64{0, 1}}}})
 	}
 }
 
@@ -47,7 +49,8 @@ func TestRun(t *testing.T) {
 		out    string
 	}{
 		{"fallbacks", nil, program.Done, "M06, 0 kg, of many: true\n"},
-		{"given", []string{"-fork", "m07, B04", "-rider", " 176.37 lb"}, program.Done, "M07 and B04, 80 kg, of many: true\n"},
+		{"given", []string{"-fork", "m07, B04", "-rider", " 176.37 lb"}, program.Done,
+			"M07 and B04, 80 kg, of many: true\n"},
 		{"no answer", []string{"-no"}, program.NoAnswer, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -64,5 +67,6 @@ func TestRefuses(t *testing.T) {
 	golden.Refuses(t, command,
 		golden.Bad{Name: "all flags at fault", Args: []string{"-fork", "M99,M06,B99", "-rider", "1 kg"},
 			Want: []string{`-fork: no fork "M99"`, `-fork: no fork "B99"`, "-rider = 1 kg: want 10 kg to 250 kg"}},
-		golden.Bad{Name: "no such file", Args: []string{"-data", filepath.Join(t.TempDir(), "none")}, Want: []string{"-data: ", "none"}})
+		golden.Bad{Name: "no such file", Args: []string{"-data", filepath.Join(t.TempDir(), "none")},
+			Want: []string{"-data: ", "none"}})
 }
