@@ -114,13 +114,15 @@ func (d *decoder) shelfSpring(t *strict.Table, k kind) (s spring.Spec, size conv
 		OuterDiameter: strict.Quantity(t, "outer-diameter", strict.Between(8*mm, 80*mm)),
 		Mass:          strict.Quantity(t, "mass", strict.Between(10*units.Gram, 5*units.Kilogram)),
 	}
-	inner := strict.OptionalQuantity[units.Length]
-	if d.file.Fork.Kit.Guide.Value > 0 {
-		inner = func(t *strict.Table, key string, checks ...strict.Check[units.Length]) (units.Length, bool) {
-			return strict.Quantity(t, key, checks...), true
-		}
+	outer := size.OuterDiameter
+	if outer == 0 {
+		outer = 80 * mm // a fault already
 	}
-	size.InnerDiameter, _ = inner(t, "inner-diameter", strict.Between(5*mm, 80*mm))
+	if inner := strict.Between(5*mm, outer); d.file.Fork.Kit.Guide.Value > 0 {
+		size.InnerDiameter = strict.Quantity(t, "inner-diameter", inner) // to pass the guide
+	} else {
+		size.InnerDiameter, _ = strict.OptionalQuantity(t, "inner-diameter", inner)
+	}
 	if id, ok := t.OptionalText("material"); ok {
 		if material, err := d.set.Material(id); err != nil {
 			t.Fault("material", err)

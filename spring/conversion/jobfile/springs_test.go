@@ -98,6 +98,8 @@ func TestSpringFaults(t *testing.T) {
 			[]string{`34: shelf.other.groups.close.gap = "0 mm": want 0.05 mm to 50 mm`}},
 		{"rate-table", `"340 mm"]`, `"340 mm", "350 mm"]`,
 			[]string{`35: shelf.other.rates = ["7 N/mm", "11 N/mm"]: want two lists of one length`}},
+		{"nested", `mass = "0.9 kg"`, "mass = \"0.9 kg\"\ninner-diameter = \"43 mm\"",
+			[]string{`39: shelf.other.inner-diameter = "43 mm": want 5 mm to 42 mm`}},
 		{"rate-table", `["0 mm"`, `["5 mm"`, []string{`35: shelf.other.rates`}},
 		{"measured", `"100 mm", "200 mm"`, `"200 mm", "100 mm"`, []string{`35: shelf.other.forces`}},
 		{"measured", `mass = "0.9 kg"`, "mass = \"0.9 kg\"\nmaterial = \"cheese\"",
