@@ -45,7 +45,8 @@ func TestPoints(t *testing.T) {
 	check.Absolute(f, "P", units.Absolute(4*units.Bar), 1*units.Bar, 3*units.Bar)
 	check.Gauge(f, "G", units.Gauge(units.Pressure(math.NaN())), 1*units.Bar, 3*units.Bar)
 	check.Temperature(f, "T", units.Celsius(40), units.Celsius(0), units.Celsius(30))
-	want := "Spec.P = 4 bar abs: want 1 bar abs to 3 bar abs\nSpec.G = NaN bar: want 1 bar to 3 bar\nSpec.T = 40 °C: want 0 °C to 30 °C"
+	want := "Spec.P = 4 bar abs: want 1 bar abs to 3 bar abs\nSpec.G = NaN bar: want 1 bar to 3 bar\nSpec.T = 40 " +
+		"°C: want 0 °C to 30 °C"
 	if got := f.Err().Error(); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}

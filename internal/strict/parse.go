@@ -88,9 +88,6 @@ func (d *Doc) read() (values map[string]any, keys []toml.Key, offset int, key st
 // Root is the table of the keys before the first [table].
 func (d *Doc) Root() *Table { return d.root }
 
-// Name is the name given to Parse.
-func (d *Doc) Name() string { return d.name }
-
 // binary is the offset of the first byte that is no text, or -1.
 func binary(text []byte) int {
 	for i := 0; i < len(text); {

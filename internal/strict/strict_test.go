@@ -33,20 +33,28 @@ func TestParseFaults(t *testing.T) {
 		{"Latin-1", "a = 1\n\nb = \"25 \xb0C\"\n", "job.toml:3:9: not a text in UTF-8: byte 0xb0"},
 		{"UTF-16", "\xff\xfea\x00", "job.toml:1:1: not a text in UTF-8: byte 0xff"},
 		{"no value", "a = 1\nb =\n", "job.toml:2: b: not TOML: expected value but found '\\n' instead"},
-		{"no quotes", "[rider]\nmass = 82 kg\n", "job.toml:2: rider: not TOML: expected a top-level item to end with a newline, comment, or EOF, but got 'k' instead; texts and quantities go in quotes"},
+		{"no quotes", "[rider]\nmass = 82 kg\n", "job.toml:2: rider: not TOML: expected a top-level item to end with " +
+			"a newline, comment, or EOF, but got 'k' instead; texts and quantities go in quotes"},
 		{"open string", "a = \"x\nb = 1\n", "job.toml:1: a: not TOML: strings cannot contain newlines"},
-		{"same key twice", "[rider]\nmass = \"82 kg\"\nrange = 1\nmass = \"83 kg\"\n", "job.toml:4: rider.mass: not TOML: Key 'rider.mass' has already been defined"},
-		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n", "job.toml:5:2: not TOML: Key 'rider' has already been defined"},
-		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n", "job.toml:3:1: a list of tables [[…]]; name each table instead, as [fork.mine]"},
+		{"same key twice", "[rider]\nmass = \"82 kg\"\nrange = 1\nmass = \"83 kg\"\n",
+			"job.toml:4: rider.mass: not TOML: Key 'rider.mass' has already been defined"},
+		{"same table twice", "[rider]\na = 1\n[fork]\na = 1\n[rider]\n",
+			"job.toml:5:2: not TOML: Key 'rider' has already been defined"},
+		{"list of tables", "a = 1\n\n[[fork]]\nb = 1\n[[fork]]\nb = 2\n",
+			"job.toml:3:1: a list of tables [[…]]; name each table instead, as [fork.mine]"},
 		{"list of tables without a name", "[[\n", "job.toml:1:1: a list of tables [[…]]; name each table instead"},
 		{"deep list", "a = 1\nb = " + strings.Repeat("[", 500_000), "job.toml:2:21: nested more than 16 deep"},
 		{"deep inline table", "b = " + strings.Repeat("{a=", 300_000), "job.toml:1:53: nested more than 16 deep"},
 		{"long dotted key", strings.Repeat("a.", 300_000) + "b = 1", "job.toml:1:34: nested more than 16 deep"},
 		{"long dotted table", "\n[" + strings.Repeat("a.", 300_000) + "b]", "job.toml:2:35: nested more than 16 deep"},
-		{"deep behind a tricky string", `a = """x\""" """""` + "\nb = ''''''\nc = '\\'\nd = \"#\\\"[\"\n# [[\ne = " + strings.Repeat("[", 17), "job.toml:6:21: nested more than 16 deep"},
-		{"line feed in a key", "a = 1\n\"b\\nc\" = 2\n", "job.toml:2:10: a key: holds the control character U+000A; want letters, digits, signs and spaces in one line"},
-		{"long key", "a = 1\n" + strings.Repeat("b", 500) + " = 2\n", "job.toml:2:504: a key: 500 characters; want 400 at most"},
-		{"10 MB", "a = \"" + strings.Repeat("x", 10<<20) + "\"", "job.toml:1: more than 1 MiB of text; is this the right file?"},
+		{"deep behind a tricky string", `a = """x\""" """""` + "\nb = ''''''\nc = '\\'\nd = \"#\\\"[\"\n# [[\ne = " +
+			strings.Repeat("[", 17), "job.toml:6:21: nested more than 16 deep"},
+		{"line feed in a key", "a = 1\n\"b\\nc\" = 2\n",
+			"job.toml:2:10: a key: holds the control character U+000A; want letters, digits, signs and spaces in one line"},
+		{"long key", "a = 1\n" + strings.Repeat("b", 500) + " = 2\n",
+			"job.toml:2:504: a key: 500 characters; want 400 at most"},
+		{"10 MB", "a = \"" + strings.Repeat("x", 10<<20) + "\"",
+			"job.toml:1: more than 1 MiB of text; is this the right file?"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			_, err := strict.Parse("job.toml", strings.NewReader(tc.text))
@@ -72,7 +80,7 @@ func TestJSON(t *testing.T) {
 	if lo, hi := strict.Range[units.Length](r, "list"); lo != units.Millimeter || hi != 2*units.Millimeter {
 		t.Errorf("list %v to %v", lo, hi)
 	}
-	if r.Int("n", 0, 9) != 3 || r.Number("x", 0, 9) != 1.5 || r.Number("n", 0, 9) != 3 || !r.Bool("on") {
+	if r.Number("x", 0, 9) != 1.5 || r.Number("n", 0, 9) != 3 || !r.Bool("on") {
 		t.Error("numbers and switches are not those of the text")
 	}
 	r.Table("other")
@@ -116,6 +124,8 @@ func TestReadFaults(t *testing.T) {
 	mass := func(t *strict.Table, checks ...strict.Check[units.Mass]) {
 		strict.Quantity(t, "mass", checks...)
 	}
+	adult := strict.Between(20*units.Kilogram, 200*units.Kilogram)
+	lengths := func(t *strict.Table) { strict.Range[units.Length](t, "preload") }
 	for _, tc := range []struct {
 		name, text string
 		read       func(*strict.Table)
@@ -125,7 +135,8 @@ func TestReadFaults(t *testing.T) {
 			`1: rider.mass: missing; want mass with unit, as "12 kg"`},
 		{"quantity missing at the root", "\n\na = 1\n", func(r *strict.Table) { r.Number("a", 0, 1); mass(r) },
 			`1: mass: missing; want mass with unit, as "12 kg"`},
-		{"quantity missing in an implied table", "\n[rider.b]\n", func(r *strict.Table) { mass(r.Table("rider")); r.Table("rider").Table("b") },
+		{"quantity missing in an implied table", "\n[rider.b]\n",
+			func(r *strict.Table) { mass(r.Table("rider")); r.Table("rider").Table("b") },
 			`2: rider.mass: missing; want mass with unit, as "12 kg"`},
 		{"no unit", "\nmass = \"82\"\n", func(r *strict.Table) { mass(r) },
 			`2: mass = "82": unit missing; want kg, g, lb, oz`},
@@ -143,23 +154,23 @@ func TestReadFaults(t *testing.T) {
 			`1: mass = true: true or false; want mass with unit, as "12 kg"`},
 		{"two words in a name", "p = 1979-05-27\n", func(r *strict.Table) { strict.Quantity[units.GaugePressure](r, "p") },
 			`1: p: a date; want gauge pressure with unit, as "12 bar"`},
-		{"out of range", "mass = \"302 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+		{"out of range", "mass = \"302 kg\"\n", func(r *strict.Table) { mass(r, adult) },
 			`1: mass = "302 kg": want 20 kg to 200 kg`},
-		{"absurd", "mass = \"82000 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+		{"absurd", "mass = \"82000 kg\"\n", func(r *strict.Table) { mass(r, adult) },
 			`1: mass = "82000 kg": want 20 kg to 200 kg (is the unit right?)`},
-		{"negative", "mass = \"-1 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+		{"negative", "mass = \"-1 kg\"\n", func(r *strict.Table) { mass(r, adult) },
 			`1: mass = "-1 kg": want 20 kg to 200 kg`},
-		{"absurdly small", "mass = \"82 g\"\n", func(r *strict.Table) { mass(r, strict.Between(20*units.Kilogram, 200*units.Kilogram)) },
+		{"absurdly small", "mass = \"82 g\"\n", func(r *strict.Table) { mass(r, adult) },
 			`1: mass = "82 g": want 20 kg to 200 kg (is the unit right?)`},
 		{"range missing", "a = {}\n", func(r *strict.Table) { strict.Range[units.Length](r.Table("a"), "preload") },
 			`1: a.preload: missing; want length with unit, as ["12 mm", "…"]`},
-		{"range of one", "preload = [\"3 mm\"]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+		{"range of one", "preload = [\"3 mm\"]\n", lengths,
 			`1: preload = ["3 mm"]: a list of 1; want two values, the lower one first`},
-		{"range upside down", "preload = [\n \"5 mm\",\n \"3 mm\"]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+		{"range upside down", "preload = [\n \"5 mm\",\n \"3 mm\"]\n", lengths,
 			`1: preload = ["5 mm", "3 mm"]: the first value is above the second; want the lower one first`},
-		{"range not a list", "preload = \"3 mm\"\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+		{"range not a list", "preload = \"3 mm\"\n", lengths,
 			`1: preload = "3 mm": a text; want length with unit, as ["12 mm", "…"]`},
-		{"range with a number", "preload = [3, 5]\n", func(r *strict.Table) { strict.Range[units.Length](r, "preload") },
+		{"range with a number", "preload = [3, 5]\n", lengths,
 			`1: preload = [3, 5]: a bare number; write it with its unit, as "3 mm"`},
 		{"range out of range", "preload = [\"3 mm\", \"500 mm\"]\n", func(r *strict.Table) {
 			strict.Range(r, "preload", strict.Between(0, 50*units.Millimeter))
@@ -208,20 +219,19 @@ func TestReadFaults(t *testing.T) {
 			`1: coils = "20": a text; want a number`},
 		{"number out of thirds", "n = 2\n", func(r *strict.Table) { r.Number("n", 1, 5.0/3) },
 			`1: n = 2: want 1 to 1.66667`},
-		{"out of a range of thirds", "mass = \"2 kg\"\n", func(r *strict.Table) { mass(r, strict.Between(units.Kilogram/3, units.Kilogram)) },
+		{"out of a range of thirds", "mass = \"2 kg\"\n", func(r *strict.Table) {
+			mass(r, strict.Between(units.Kilogram/3, units.Kilogram))
+		},
 			`1: mass = "2 kg": want 0.333333 kg to 1 kg`},
-		{"unknown key like none", "a = 1\nweight = 2\n", func(r *strict.Table) { r.Number("a", 0, 1); r.OptionalText("name") },
+		{"unknown key like none", "a = 1\nweight = 2\n", func(r *strict.Table) {
+			r.Number("a", 0, 1)
+			r.OptionalText("name")
+		},
 			`2: weight: unknown key; known here: a, name`},
 		{"number out of range", "coils = 61\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
 			`1: coils = 61: want 2 to 60`},
 		{"number nan", "coils = nan\n", func(r *strict.Table) { r.Number("coils", 2, 60) },
 			`1: coils = NaN: want 2 to 60`},
-		{"int missing", "d = {}\n", func(r *strict.Table) { r.Table("d").Int("n", 1, 2) },
-			`1: d.n: missing; want a whole number`},
-		{"int broken", "n = 1.5\n", func(r *strict.Table) { r.Int("n", 1, 2) },
-			`1: n = 1.5: a number; want a whole number`},
-		{"int out of range", "n = 3\n", func(r *strict.Table) { r.Int("n", 1, 2) },
-			`1: n = 3: want 1 to 2`},
 		{"bool a text", "on = \"yes\"\n", func(r *strict.Table) { r.Bool("on") },
 			`1: on = "yes": a text; want true or false`},
 		{"table missing", "a = 1\n", func(r *strict.Table) { r.Number("a", 0, 1); mass(r.Table("rider")) },
@@ -243,7 +253,8 @@ func TestReadFaults(t *testing.T) {
 			strict.Quantity[units.Mass](r.Table("mass"), "value")
 			r.Table("mass").OptionalText("source")
 		}, `2: mass.soruce: unknown key; did you mean source?`},
-		{"unknown table, said once", "\n[raider]\nmass = 1\n[raider.kit]\nx = 1\n", func(r *strict.Table) { r.OptionalTable("rider") },
+		{"unknown table, said once", "\n[raider]\nmass = 1\n[raider.kit]\nx = 1\n",
+			func(r *strict.Table) { r.OptionalTable("rider") },
 			`2: raider: unknown key; did you mean rider?`},
 		{"list of inline tables", "\nfork = [{a = 1}]\n", func(r *strict.Table) { r.Words("fork", "left", "right") },
 			`2: fork: want a list of left or right`},
@@ -294,7 +305,7 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 	}
 	check("Keys", r.Keys(), "[name n on coils whole front sag words rider]")
 	check("Text", r.Text("name"), "mine")
-	check("Int", r.Int("n", 0, 9), 3)
+	check("whole", r.Number("n", 0, 9), 3)
 	check("Bool", r.Bool("on"), true)
 	check("Bool missing", r.Bool("off"), false)
 	check("Number", r.Number("coils", 0, 99), 24.5)
@@ -305,13 +316,17 @@ wires = ["2.5 mm", "3.2 mm", "4 mm"]
 	check("Words", r.Words("words", "left", "right", "both"), "[left both]")
 	check("Word", r.Word("name", "yours", "mine"), "mine")
 	rider := r.Table("rider")
-	check("Quantity", strict.Quantity(rider, "mass", strict.Between(20*units.Kilogram, 200*units.Kilogram)), "81.6466266 kg")
+	check("Quantity", strict.Quantity(rider, "mass", strict.Between(20*units.Kilogram, 200*units.Kilogram)),
+		"81.6466266 kg")
 	from, to := strict.Range[units.Length](rider, "preload")
 	check("Range", fmt.Sprint(from, to), "3 mm 5 mm")
-	check("gauge", strict.Quantity(rider, "pressure", strict.Between(units.Gauge(0), units.Gauge(20*units.Bar))), units.Gauge(9.6*units.Bar))
-	check("temperature", strict.Quantity(rider, "temperature", strict.Between(units.Celsius(-30), units.Celsius(50))), units.Celsius(20))
+	check("gauge", strict.Quantity(rider, "pressure", strict.Between(units.Gauge(0), units.Gauge(20*units.Bar))),
+		units.Gauge(9.6*units.Bar))
+	check("temperature", strict.Quantity(rider, "temperature", strict.Between(units.Celsius(-30), units.Celsius(50))),
+		units.Celsius(20))
 	check("Quantities", len(strict.Quantities[units.Length](rider, "wires")), 3)
-	check("HasTable", fmt.Sprint(rider.HasTable("kit"), rider.HasTable("mass"), r.Has("rider"), r.Has("none")), "true false true false")
+	check("HasTable", fmt.Sprint(rider.HasTable("kit"), rider.HasTable("mass"), r.Has("rider"), r.Has("none")),
+		"true false true false")
 	for _, optional := range []bool{
 		func() bool { _, ok := strict.OptionalQuantity[units.Mass](rider, "none"); return ok }(),
 		func() bool { _, _, ok := strict.OptionalRange[units.Mass](rider, "none"); return ok }(),
@@ -378,7 +393,7 @@ func TestRangeFaults(t *testing.T) {
 	d := parse(t, "[t]\nn = 61\ni = 9\nshare = \"480 %\"\nmass = \"1 kg\"\n")
 	r := d.Root().Table("t")
 	r.Number("n", 2, 60)
-	r.Int("i", 0, 8)
+	r.Number("i", 0, 8)
 	strict.Quantity(r, "share", strict.Between(0, 100*units.Percent))
 	strict.Quantity(r, "mass", strict.Between(2*units.Kilogram, 3*units.Kilogram))
 	faults := check.Split(d.Err())
@@ -396,7 +411,7 @@ func TestRangeFaults(t *testing.T) {
 // No more is read of records when there are more faults than are listed.
 func TestManyBadRecords(t *testing.T) {
 	var b strings.Builder
-	for i := range 60_000 {
+	for i := range 20_000 {
 		fmt.Fprintf(&b, "[x%d]\n", i)
 	}
 	d, read := parse(t, b.String()), 0
@@ -418,7 +433,8 @@ func TestManyFaults(t *testing.T) {
 		return b.String()
 	}())
 	lines := strings.Split(d.Err().Error(), "\n")
-	if len(lines) != 101 || lines[99] != "job.toml:100: k99: unknown key" || lines[100] != "job.toml:100: more than 100 faults; the rest is left out" {
+	if len(lines) != 101 || lines[99] != "job.toml:100: k99: unknown key" ||
+		lines[100] != "job.toml:100: more than 100 faults; the rest is left out" {
 		t.Errorf("%d lines, the last two %q", len(lines), lines[len(lines)-2:])
 	}
 }
@@ -438,7 +454,8 @@ func TestNearest(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{
 		"", "a = 1", "[a.b]\nc = \"1 mm\"\nd = [\"1 mm\", \"2 mm\"]\n", "a = { b = '''\nx''', c = \"\"\"y\"\"\"\"\" }\n",
-		"\v", "[[a]]\n", "a.b.c = 1\n[a.d]\n", "\xef\xbb\xbfa = 1979-05-27T07:32:00Z\n", "\"\" = 1\n[\"\"]\n", "a = [[[[[]]]]]\n", "a=inf\r\nb=nan",
+		"\v", "[[a]]\n", "a.b.c = 1\n[a.d]\n", "\xef\xbb\xbfa = 1979-05-27T07:32:00Z\n", "\"\" = 1\n[\"\"]\n",
+		"a = [[[[[]]]]]\n", "a=inf\r\nb=nan",
 		"{\"a\": {\"b\": [\"1 mm\", {\"c\": 2}]},\n\"d\": 1e3}", "{\"\": {\"\": 0}}", " {\"a\"",
 	} {
 		f.Add(s)
@@ -476,7 +493,7 @@ func FuzzParse(f *testing.F) {
 			case 5:
 				d.Root().Words(key, "a", "b")
 			case 6:
-				d.Root().Int(key, 0, 1)
+				d.Root().Bool(key)
 			}
 		}
 		if err := d.Err(); err != nil {

@@ -125,10 +125,7 @@ func (t *Table) Tables() iter.Seq2[string, *Table] {
 // Text is the text under the key, fit for a sheet: not empty, in one line.
 func (t *Table) Text(key string) string {
 	s, ok := t.OptionalText(key)
-	if !ok && !t.Has(key) {
-		t.missing(key, "a text in quotes")
-	}
-	return s
+	return required(t, key, s, ok, "a text in quotes")
 }
 
 // OptionalText is the text under the key, if there is one.
@@ -147,10 +144,7 @@ func (t *Table) OptionalText(key string) (string, bool) {
 // Word is one of the words, in full.
 func (t *Table) Word(key string, words ...string) string {
 	w, ok := t.OptionalWord(key, words...)
-	if !ok && !t.Has(key) {
-		t.missing(key, either(words))
-	}
-	return w
+	return required(t, key, w, ok, either(words))
 }
 
 // OptionalWord is one of the words, if the key is there.
@@ -196,10 +190,7 @@ func (t *Table) Words(key string, words ...string) []string {
 // Number is a dimensionless number from lo to hi.
 func (t *Table) Number(key string, lo, hi float64) float64 {
 	x, ok := t.OptionalNumber(key, lo, hi)
-	if !ok && !t.Has(key) {
-		t.missing(key, "a number")
-	}
-	return x
+	return required(t, key, x, ok, "a number")
 }
 
 // OptionalNumber is a dimensionless number from lo to hi, if the key is there.
@@ -221,22 +212,6 @@ func (t *Table) OptionalNumber(key string, lo, hi float64) (float64, bool) {
 		return 0, false
 	}
 	return x, true
-}
-
-// Int is a whole number from lo to hi.
-func (t *Table) Int(key string, lo, hi int64) int64 {
-	n, ok := read[int64](t, key, "a whole number")
-	switch {
-	case !ok:
-		if !t.Has(key) {
-			t.missing(key, "a whole number")
-		}
-		return 0
-	case n < lo || n > hi:
-		t.Fault(key, &units.RangeError{Value: n, Want: fmt.Sprintf("%d to %d", lo, hi)})
-		return 0
-	}
-	return n
 }
 
 // Bool is true or false, and false where the key is missing.
@@ -311,6 +286,14 @@ func (t *Table) ask(key string) {
 	if !slices.Contains(t.asked, key) {
 		t.asked = append(t.asked, key)
 	}
+}
+
+// required is what was read under the key, with a fault if that is not there.
+func required[T any](t *Table, key string, v T, ok bool, want string) T {
+	if !ok && !t.Has(key) {
+		t.missing(key, want)
+	}
+	return v
 }
 
 func (t *Table) missing(key, want string) {

@@ -36,7 +36,8 @@ func TestReadCSV(t *testing.T) {
 		{"byte order mark and CRLF", "\ufefftravel [mm],force [N]\r\n0,52\r\n10.5,147.5\r\n20,240\r\n10,98\r\n0,-2\r\n"},
 		{"semicolons", "Travel (mm);Force (N)\n0;52\n10.5;147.5\n20;240\n10;98\n0;-2"},
 		{"tabs", "travel_mm\tforce_N\n0\t52\n10.5\t147.5\n20\t240\n10\t98\n0\t-2\n"},
-		{"other columns, comments, blank lines", "# bench 3\n\ntime [s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n# back\n3,0.098,1\n4,-0.002,0\n"},
+		{"other columns, comments, blank lines", "# bench 3\n\ntime " +
+			"[s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n# back\n3,0.098,1\n4,-0.002,0\n"},
 		{"tabs with an empty column", "time\ttravel_mm\tforce_N\n\t0\t52\n\t10.5\t147.5\n\t20\t240\n\t10\t98\n\t0\t-2\n"},
 		{"quotes and spaces", "\"travel [mm]\", \"force [N]\"\n 0 , 52\n\"10.5\", 147.5\n20,240\n10,98\n0,-2\n"},
 	} {
@@ -51,7 +52,8 @@ func TestReadCSV(t *testing.T) {
 		})
 	}
 	one, err := fit.ReadCSV("", strings.NewReader("travel [in],force [lbf]\n0,10\n1,60\n"))
-	if err != nil || one.Unloading != nil || one.Loading[1] != (spring.Reading{Travel: 1 * units.Inch, Force: 60 * units.PoundForce}) {
+	if err != nil || one.Unloading != nil || one.Loading[1] != (spring.Reading{Travel: 1 * units.Inch,
+		Force: 60 * units.PoundForce}) {
 		t.Errorf("one stroke in inches = %+v, %v", one, err)
 	}
 }
@@ -76,12 +78,16 @@ func TestReadCSVRefuses(t *testing.T) {
 		{"empty cell", header + "0,52\n10,\n", 3, `force [N]: no number`},
 		{"empty cell between tabs", "travel_mm\tforce_N\n0\t52\n\t98\n", 3, `travel_mm: no number`},
 		{"words", header + "0,52\n10,high\n", 3, `force [N] = "high": a number must come first; want N`},
-		{"decimal commas between semicolons", "travel [mm];force [N]\n0;52\n10,5;147,5\n", 3, `travel [mm] = "10,5": a decimal comma; write 10.5`},
-		{"decimal commas and thousands", "travel [mm];force [N]\n0;52\n10;1.147,5\n", 3, `force [N] = "1.147,5": both a point and a comma; write a decimal point`},
-		{"decimal commas between commas", header + "0,52\n10,5,147,5\n", 3, "4 fields, want the 2 of the header; with decimal commas, write decimal points"},
+		{"decimal commas between semicolons", "travel [mm];force [N]\n0;52\n10,5;147,5\n", 3,
+			`travel [mm] = "10,5": a decimal comma; write 10.5`},
+		{"decimal commas and thousands", "travel [mm];force [N]\n0;52\n10;1.147,5\n", 3,
+			`force [N] = "1.147,5": both a point and a comma; write a decimal point`},
+		{"decimal commas between commas", header + "0,52\n10,5,147,5\n", 3,
+			"4 fields, want the 2 of the header; with decimal commas, write decimal points"},
 		{"a field short", header + "0,52\n10\n", 3, "1 fields, want the 2"},
 		{"repeated", header + "0,52\n10,140\n10,141\n", 4, "10 mm: want another travel than the reading before it"},
-		{"unsorted", header + "0,52\n20,240\n10,140\n30,330\n", 5, "30 mm: want below the reading before it, 10 mm (one stroke in and one out, in the order taken)"},
+		{"unsorted", header + "0,52\n20,240\n10,140\n30,330\n", 5,
+			"30 mm: want below the reading before it, 10 mm (one stroke in and one out, in the order taken)"},
 		{"line without end", header + "0,52\n" + strings.Repeat("1", 100_000), 3, "a line of more than 64 KiB"},
 		{"quote left open", header + "0,\"52\n", 2, "quote"},
 	} {
@@ -111,7 +117,8 @@ func (e endless) Read(p []byte) (int, error) {
 
 func TestReadCSVEndsWhereTheTextDoesNot(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"one line", "x", "line of more than"}, {"commas", ",", "line of more than"}, {"blank lines", "\n", "more than 16 MiB"},
+		{"one line", "x", "line of more than"}, {"commas", ",", "line of more than"}, {"blank lines", "\n",
+			"more than 16 MiB"},
 		{"comments", "# no end\n", "more than 16 MiB"}, {"readings", "1,2\n2,3\n", "more than 100000 readings"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
