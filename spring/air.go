@@ -20,7 +20,7 @@ type AirSpec struct {
 
 	NegativeVolume   units.Volume           // at full extension; 0: none, the rod side is open to the ambient
 	Port             units.Length           // travel at which a transfer port joins the chambers, 0 to 30 mm
-	NegativePressure units.AbsolutePressure // of a negative chamber with its own valve; zero: equalized through the port
+	NegativePressure units.AbsolutePressure // by a valve of its own; zero: equalized through the port
 
 	Ambient  units.AbsolutePressure // outside, 0.1 bar to 1.5 bar absolute
 	Exponent float64                // polytropic n, 1 to 5/3
@@ -45,7 +45,8 @@ func NewAir(s AirSpec) (Air, error) {
 	f := check.Of("AirSpec")
 	s.check(f)
 	if swept := s.swept(); s.Volume > 0 && s.Volume <= swept {
-		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept), "no gas would be left")
+		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept),
+			"no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return Air{}, err
@@ -89,7 +90,8 @@ func (s AirSpec) check(f *check.Faults) {
 // the limit. The specification, of the field at that path, is without other faults.
 func (s AirSpec) checkEqualized(f *check.Faults, path string) {
 	if p := s.NegativePressure; p.In(units.Pascal) > float64(maxPressure) {
-		f.Report(path+"NegativeVolume", s.NegativeVolume, fmt.Sprintf("more: the port leaves it at %.0f at full extension, above 65 bar abs", p), "")
+		f.Report(path+"NegativeVolume", s.NegativeVolume,
+			fmt.Sprintf("more: the port leaves it at %.0f at full extension, above 65 bar abs", p), "")
 	}
 }
 
@@ -118,8 +120,8 @@ func (s AirSpec) positive() ChamberSpec {
 }
 
 func (s AirSpec) negative() ChamberSpec {
-	return ChamberSpec{Area: geometry.Circle(s.Rod) - s.piston(), Volume: s.NegativeVolume, Pressure: s.NegativePressure,
-		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
+	return ChamberSpec{Area: geometry.Circle(s.Rod) - s.piston(), Volume: s.NegativeVolume,
+		Pressure: s.NegativePressure, Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Travel}
 }
 
 // rodSide is the negative chamber once its pressure is known.

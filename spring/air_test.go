@@ -138,7 +138,8 @@ func TestChambersJoin(t *testing.T) {
 
 func TestMixedRatesAverage(t *testing.T) {
 	soft, hard, mean := coil, coil, coil
-	soft.Rate, hard.Rate, mean.Rate = 4.6*units.NewtonPerMillimeter, 4.8*units.NewtonPerMillimeter, 4.7*units.NewtonPerMillimeter
+	soft.Rate, hard.Rate, mean.Rate = 4.6*units.NewtonPerMillimeter, 4.8*units.NewtonPerMillimeter,
+		4.7*units.NewtonPerMillimeter
 	newCoil := must[spring.Coil](t)
 	mixed := spring.Parallel(newCoil(spring.NewCoil(soft)), newCoil(spring.NewCoil(hard)))
 	m := newCoil(spring.NewCoil(mean))
@@ -185,7 +186,8 @@ func TestEnergyIsContinuousAtIsothermal(t *testing.T) {
 // gauge pressure the first would be a fifth too low.
 func TestSmallAmplitudeRate(t *testing.T) {
 	for n, want := range map[float64]float64{1: 3200, 1.4: 4480} {
-		c := must[spring.Chamber](t)(spring.NewChamber(spring.ChamberSpec{Area: 8 * units.SquareCentimeter, Volume: 100 * units.Milliliter,
+		c := must[spring.Chamber](t)(spring.NewChamber(spring.ChamberSpec{
+			Area: 8 * units.SquareCentimeter, Volume: 100 * units.Milliliter,
 			Pressure: units.Absolute(5 * units.Bar), Ambient: sea, Exponent: n, Travel: 50 * mm}))
 		if got := float64(c.Rate(0)); !close(got, want, 1e-12) {
 			t.Errorf("n = %v: %v N/m, want %v", n, got, want)
@@ -221,7 +223,8 @@ func TestFloatingPiston(t *testing.T) {
 					hi = p
 				}
 			}
-			want := float64(plain.Force(x)) + (lo-plain.Positive().Pressure(x).In(units.Pascal))*float64(geometry.Circle(s.Air.Bore))
+			want := float64(plain.Force(x)) +
+				(lo-plain.Positive().Pressure(x).In(units.Pascal))*float64(geometry.Circle(s.Air.Bore))
 			if got := float64(c.Force(x)); !close(got, want, 1e-9) {
 				t.Errorf("floating at %v F = %v N, want %v N", x, got, want)
 			}

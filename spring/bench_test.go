@@ -25,7 +25,8 @@ func BenchmarkAirForceMathPow(b *testing.B) {
 	piston, annulus := 9.079e-4, 7.948e-4
 	x := 66 * mm
 	for b.Loop() {
-		sink = units.Force(p*math.Pow(1-piston/v*float64(x), -1.3)*piston - p*math.Pow(1+annulus/w*float64(x), -1.3)*annulus)
+		sink = units.Force(p*math.Pow(1-piston/v*float64(x), -1.3)*piston -
+			p*math.Pow(1+annulus/w*float64(x), -1.3)*annulus)
 	}
 }
 

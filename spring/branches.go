@@ -37,16 +37,20 @@ func Branches(record []Reading) (MeasuredSpec, error) {
 		case r.Travel < before && i > 1:
 			continue
 		case r.Travel == before:
-			fault.Want, fault.Hint = "another travel than the reading before it", "take the mean of readings at one travel"
+			fault.Want, fault.Hint = "another travel than the reading before it",
+				"take the mean of readings at one travel"
 		case r.Travel > before:
-			fault.Want, fault.Hint = "below the reading before it, "+before.String(), "one stroke in and one out, in the order taken"
+			fault.Want, fault.Hint = "below the reading before it, "+before.String(),
+				"one stroke in and one out, in the order taken"
 		default:
-			fault.Want, fault.Hint = "above the reading before it, "+before.String(), "one stroke in and one out, in the order taken"
+			fault.Want, fault.Hint = "above the reading before it, "+before.String(),
+				"one stroke in and one out, in the order taken"
 		}
 		return MeasuredSpec{}, &ReadingError{Index: i, Err: &fault}
 	}
 	if len(record) < 2 {
-		return MeasuredSpec{}, &units.RangeError{Field: "record", Value: fmt.Sprintf("%d readings", len(record)), Want: "2 readings or more"}
+		return MeasuredSpec{}, &units.RangeError{Field: "record", Value: fmt.Sprintf("%d readings", len(record)),
+			Want: "2 readings or more"}
 	}
 	s := MeasuredSpec{Loading: slices.Clone(record[:top+1])}
 	if top+1 < len(record) {

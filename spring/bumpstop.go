@@ -16,7 +16,7 @@ type BumpStopSpec struct {
 	Height units.Length // 2 mm to 100 mm
 
 	Modulus   units.Stress // Young's modulus of the rubber at small strain, 0.2 MPa to 50 MPa
-	Restraint float64      // β of the ends, 0 to 2: 2 where they stick and the rubber is unfilled, less with carbon black, 0 where they slide
+	Restraint float64      // β of the ends, 0 where they slide to 2 where they stick; less with carbon black
 
 	Contact   units.Length // travel at which it is touched, 0 up to Travel
 	MaxStrain float64      // share of its height after which it counts as solid, 0.1 to 0.8

@@ -14,7 +14,7 @@ const maxExponent = 5.0 / 3
 
 // ChamberSpec is a sealed gas space whose volume follows travel.
 type ChamberSpec struct {
-	Area     units.Area             // effective piston area, ±0.1 cm² to ±100 cm²; negative: the space grows in compression
+	Area     units.Area             // effective piston area, ±0.1 cm² to ±100 cm²; negative: the space grows
 	Volume   units.Volume           // of gas at full extension, 0.5 mL to 5 L; must outlast the stroke
 	Pressure units.AbsolutePressure // at full extension, 0.01 bar to 65 bar absolute
 	Ambient  units.AbsolutePressure // outside, 0.1 bar to 1.5 bar absolute
@@ -35,13 +35,15 @@ var _ Curve = Chamber{}
 // travel.
 func NewChamber(s ChamberSpec) (Chamber, error) {
 	f := check.Of("ChamberSpec")
-	area := check.Between(f, "Area", units.Area(math.Abs(float64(s.Area))), 0.1*units.SquareCentimeter, 100*units.SquareCentimeter)
+	area := check.Between(f, "Area", units.Area(math.Abs(float64(s.Area))), 0.1*units.SquareCentimeter,
+		100*units.SquareCentimeter)
 	volume := check.Between(f, "Volume", s.Volume, 0.5*units.Milliliter, 5*units.Liter)
 	check.Absolute(f, "Pressure", s.Pressure, 0.01*units.Bar, maxPressure)
 	checkGas(f, s.Ambient, s.Exponent)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if swept := units.Volume(float64(s.Area) * float64(s.Travel)); area && volume && travel && s.Volume <= swept {
-		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept), "no gas would be left")
+		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept),
+			"no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return Chamber{}, err
@@ -56,7 +58,8 @@ func checkGas(f *check.Faults, ambient units.AbsolutePressure, n float64) {
 
 // gas of a specification that has been checked.
 func (s ChamberSpec) gas() chamber.Chamber {
-	return chamber.New(float64(s.Area), float64(s.Volume), s.Pressure.In(units.Pascal), s.Ambient.In(units.Pascal), s.Exponent)
+	return chamber.New(float64(s.Area), float64(s.Volume), s.Pressure.In(units.Pascal), s.Ambient.In(units.Pascal),
+		s.Exponent)
 }
 
 func newChamber(gas chamber.Chamber, travel units.Length) Chamber {

@@ -39,7 +39,8 @@ func NewCoil(s CoilSpec) (Coil, error) {
 		solid := check.Between(f, "SolidLength", s.SolidLength, 1*units.Millimeter, 1*units.Meter)
 		room := s.FreeLength - s.SolidLength - s.Preload
 		if free && solid && !(room > 0) {
-			f.Report("FreeLength", s.FreeLength, fmt.Sprintf("above solid length plus preload, %.6g", s.SolidLength+s.Preload), "")
+			f.Report("FreeLength", s.FreeLength,
+				fmt.Sprintf("above solid length plus preload, %.6g", s.SolidLength+s.Preload), "")
 		}
 		stroke = min(stroke, room)
 	}

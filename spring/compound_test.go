@@ -56,7 +56,8 @@ func TestProgressiveCarriesOneForce(t *testing.T) {
 	for range 200 {
 		s := spring.ProgressiveSpec{Preload: units.Length(r.Float64()*20) * mm, Travel: 200 * mm}
 		for range 1 + r.IntN(8) {
-			s.Coils = append(s.Coils, spring.CoilGroup{Count: 1 + 9*r.Float64(), Gap: units.Length(2+8*r.Float64()) * mm,
+			s.Coils = append(s.Coils, spring.CoilGroup{
+				Count: 1 + 9*r.Float64(), Gap: units.Length(2+8*r.Float64()) * mm,
 				Rate: units.Stiffness(50+400*r.Float64()) * newtonPerMM})
 		}
 		p, err := spring.NewProgressive(s)
@@ -83,7 +84,8 @@ func TestRateTable(t *testing.T) {
 	within(t, "rate halfway between rows", p.Rate(75*mm).In(newtonPerMM), 5.5, 1e-9)
 	within(t, "force at 100 mm of compression", float64(p.Force(95*mm)), 255+40*5.5, 1e-9)
 	// A table of one rate is a linear coil.
-	flat := spring.RateTableSpec{Preload: 4 * mm, Travel: 305 * mm, Rates: []spring.RatePoint{{0, coil.Rate}, {500 * mm, coil.Rate}}}
+	flat := spring.RateTableSpec{Preload: 4 * mm, Travel: 305 * mm,
+		Rates: []spring.RatePoint{{0, coil.Rate}, {500 * mm, coil.Rate}}}
 	same(t, must[spring.Progressive](t)(spring.NewRateTable(flat)), must[spring.Coil](t)(spring.NewCoil(coil)))
 }
 
@@ -127,11 +129,13 @@ func TestStack(t *testing.T) {
 
 func TestStackIsSeriesOfCoils(t *testing.T) {
 	part := func(p spring.CoilPart) spring.Curve {
-		return must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: p.Rate, FreeLength: p.FreeLength, SolidLength: p.SolidLength, Travel: 400 * mm}))
+		return must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: p.Rate, FreeLength: p.FreeLength,
+			SolidLength: p.SolidLength, Travel: 400 * mm}))
 	}
 	pair := spring.Series(part(stack.Soft), part(stack.Hard))
 	within(t, "stroke of both", pair.Stroke().In(mm), 170, 1e-9)
-	same(t, spring.Limit(spring.Shift(pair, stack.Preload), stack.Travel), must[spring.Stack](t)(spring.NewStack(stack)))
+	same(t, spring.Limit(spring.Shift(pair, stack.Preload), stack.Travel),
+		must[spring.Stack](t)(spring.NewStack(stack)))
 }
 
 func TestNested(t *testing.T) {
@@ -287,9 +291,11 @@ func TestShiftIsPreload(t *testing.T) {
 	free, spaced := coil, coil
 	free.Preload, free.Travel = 0, 305*mm+10*mm
 	spaced.Preload = 10 * mm
-	same(t, spring.Shift(must[spring.Coil](t)(spring.NewCoil(free)), 10*mm), must[spring.Coil](t)(spring.NewCoil(spaced)))
+	same(t, spring.Shift(must[spring.Coil](t)(spring.NewCoil(free)), 10*mm),
+		must[spring.Coil](t)(spring.NewCoil(spaced)))
 	spaced.Preload, free.Travel = -10*mm, 295*mm
-	same(t, spring.Shift(must[spring.Coil](t)(spring.NewCoil(free)), -10*mm), must[spring.Coil](t)(spring.NewCoil(spaced)))
+	same(t, spring.Shift(must[spring.Coil](t)(spring.NewCoil(free)), -10*mm),
+		must[spring.Coil](t)(spring.NewCoil(spaced)))
 }
 
 func TestLimitEndsTheFork(t *testing.T) {

@@ -18,8 +18,9 @@ var (
 	air = spring.AirSpec{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * units.Milliliter,
 		Pressure: units.Absolute(10.6 * units.Bar), NegativeVolume: 70 * units.Milliliter,
 		Ambient: sea, Exponent: 1.3, Travel: 305 * mm}
-	second = spring.FloatingPistonSpec{Air: air, SecondVolume: 60 * units.Milliliter, SecondPressure: units.Absolute(18 * units.Bar)}
-	gap    = spring.ChamberSpec{Area: 18 * units.SquareCentimeter, Volume: 800 * units.Milliliter,
+	second = spring.FloatingPistonSpec{Air: air, SecondVolume: 60 * units.Milliliter,
+		SecondPressure: units.Absolute(18 * units.Bar)}
+	gap = spring.ChamberSpec{Area: 18 * units.SquareCentimeter, Volume: 800 * units.Milliliter,
 		Pressure: sea, Ambient: sea, Exponent: 1.3, Travel: 305 * mm}
 	coil   = spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * mm, Travel: 305 * mm}
 	topOut = spring.TopOutSpec{Rate: 5 * units.NewtonPerMillimeter, Length: 45 * mm, Travel: 305 * mm}
@@ -29,8 +30,10 @@ var (
 		{Count: 20, Gap: 3 * mm, Rate: 200 * units.NewtonPerMillimeter},
 		{Count: 20, Gap: 3 * mm, Rate: 100 * units.NewtonPerMillimeter}}}
 	rates = spring.RateTableSpec{Preload: 5 * mm, Travel: 150 * mm, Rates: []spring.RatePoint{
-		{Compression: 0, Rate: 4 * units.NewtonPerMillimeter}, {Compression: 60 * mm, Rate: 4.5 * units.NewtonPerMillimeter},
-		{Compression: 100 * mm, Rate: 6.5 * units.NewtonPerMillimeter}, {Compression: 160 * mm, Rate: 7 * units.NewtonPerMillimeter}}}
+		{Compression: 0, Rate: 4 * units.NewtonPerMillimeter},
+		{Compression: 60 * mm, Rate: 4.5 * units.NewtonPerMillimeter},
+		{Compression: 100 * mm, Rate: 6.5 * units.NewtonPerMillimeter},
+		{Compression: 160 * mm, Rate: 7 * units.NewtonPerMillimeter}}}
 	stack = spring.StackSpec{Preload: 10 * mm, Travel: 130 * mm,
 		Soft: spring.CoilPart{Rate: 10 * units.NewtonPerMillimeter, FreeLength: 120 * mm, SolidLength: 70 * mm},
 		Hard: spring.CoilPart{Rate: 15 * units.NewtonPerMillimeter, FreeLength: 260 * mm, SolidLength: 140 * mm}}
@@ -40,7 +43,8 @@ var (
 	bumpStop = spring.BumpStopSpec{Outer: 34 * mm, Bore: 14 * mm, Height: 30 * mm, Modulus: 3 * units.Megapascal,
 		Restraint: 1.5, Contact: 130 * mm, MaxStrain: 0.6, Travel: 150 * mm}
 	loop = spring.MeasuredSpec{
-		Loading:   []spring.Reading{{-1 * mm, 42}, {20 * mm, 230}, {50 * mm, 520}, {80 * mm, 800}, {110 * mm, 1200}, {150 * mm, 2010}},
+		Loading: []spring.Reading{{-1 * mm, 42}, {20 * mm, 230}, {50 * mm, 520}, {80 * mm, 800}, {110 * mm, 1200},
+			{150 * mm, 2010}},
 		Unloading: []spring.Reading{{0, 6}, {35 * mm, 318}, {80 * mm, 741}, {120 * mm, 1280}, {150 * mm, 1960}}}
 )
 
@@ -98,7 +102,8 @@ func TestContract(t *testing.T) {
 		{"top-out spring", newTopOut(spring.NewTopOut(topOut)), []units.Length{45 * mm}},
 		{"parallel of all kinds", spring.Parallel(newCoil(spring.NewCoil(coil)), nil,
 			spring.Parallel(newAir(spring.NewAir(air)), newTopOut(spring.NewTopOut(topOut)))), []units.Length{45 * mm}},
-		{"parallel ends with its shortest part", spring.Parallel(newCoil(spring.NewCoil(binding)), newAir(spring.NewAir(air))), nil},
+		{"parallel ends with its shortest part",
+			spring.Parallel(newCoil(spring.NewCoil(binding)), newAir(spring.NewAir(air))), nil},
 	} {
 		t.Run(c.name, func(t *testing.T) { curvetest.Contract(t, c.curve, c.kinks...) })
 	}
@@ -142,14 +147,18 @@ func TestContractOfCompounds(t *testing.T) {
 		{"measured while compressing only", newMeasured(spring.NewMeasured(one)), kinks},
 		{"series of coils", spring.Series(linear, nil, linear), nil},
 		{"series of a coil and a stack", spring.Series(linear, dual),
-			seriesAt([]spring.Curve{linear, dual}, dual.Force(0), dual.Force(dual.Crossover()), dual.Force(dual.Stroke()))},
-		{"series of a coil and an air spring", spring.Limit(spring.Series(linear, gas), 500*mm), seriesAt([]spring.Curve{linear, gas}, gas.Force(0))},
+			seriesAt([]spring.Curve{linear, dual}, dual.Force(0), dual.Force(dual.Crossover()),
+				dual.Force(dual.Stroke()))},
+		{"series of a coil and an air spring", spring.Limit(spring.Series(linear, gas), 500*mm),
+			seriesAt([]spring.Curve{linear, gas}, gas.Force(0))},
 		{"series of a short coil and an air spring, bound past 576 N", spring.Series(gas, short),
 			seriesAt([]spring.Curve{gas, short}, gas.Force(0), short.Force(60*mm))},
 		{"series of three kinds", spring.Limit(spring.Series(gas, linear, dual, gas), 300*mm),
-			seriesAt([]spring.Curve{gas, linear, dual, gas}, dual.Force(0), gas.Force(0), dual.Force(dual.Crossover()))},
+			seriesAt([]spring.Curve{gas, linear, dual, gas}, dual.Force(0), gas.Force(0),
+				dual.Force(dual.Crossover()))},
 		{"shifted by a spacer", spring.Shift(gas, 20*mm), nil},
-		{"shifted to act later", spring.Shift(newBumpStop(spring.NewBumpStop(bumpStop)), -10*mm), []units.Length{140 * mm}},
+		{"shifted to act later", spring.Shift(newBumpStop(spring.NewBumpStop(bumpStop)), -10*mm),
+			[]units.Length{140 * mm}},
 		{"shifted to be struck with its force", spring.Shift(linear, -90*mm), []units.Length{90 * mm}},
 		{"scaled", spring.Scale(gas, 2), nil},
 		{"limited", spring.Limit(gas, 120*mm), nil},
@@ -201,7 +210,8 @@ func TestCombinedWithoutStroke(t *testing.T) {
 			if got := test.curve.Stroke(); got != 0 {
 				t.Errorf("stroke %v, want 0", got)
 			}
-			if p := spring.At(test.curve, 0); !math.IsNaN(float64(p.Force)) || !math.IsNaN(float64(p.Rate)) || !math.IsNaN(float64(p.Energy)) {
+			p := spring.At(test.curve, 0)
+			if !math.IsNaN(float64(p.Force)) || !math.IsNaN(float64(p.Rate)) || !math.IsNaN(float64(p.Energy)) {
 				t.Errorf("at 0: %+v, want NaN", p)
 			}
 		})
@@ -213,8 +223,9 @@ func TestFailureIsTold(t *testing.T) {
 	why := errors.New("no such fork")
 	c, failed := spring.Curve(must[spring.Coil](t)(spring.NewCoil(coil))), spring.Failed(why)
 	for name, f := range map[string]spring.Curve{
-		"itself": failed, "parallel": spring.Parallel(c, failed), "series": spring.Series(failed, c), "shifted": spring.Shift(failed, 1*mm),
-		"scaled": spring.Scale(failed, 2), "limited": spring.Limit(failed, 100*mm), "nested": spring.Parallel(spring.Scale(spring.Parallel(failed), 2)),
+		"itself": failed, "parallel": spring.Parallel(c, failed), "series": spring.Series(failed, c),
+		"shifted": spring.Shift(failed, 1*mm), "scaled": spring.Scale(failed, 2), "limited": spring.Limit(failed, 1*mm),
+		"nested": spring.Parallel(spring.Scale(spring.Parallel(failed), 2)),
 	} {
 		if !errors.Is(spring.Err(f), why) {
 			t.Errorf("%s: %v, want the reason", name, spring.Err(f))
@@ -224,8 +235,9 @@ func TestFailureIsTold(t *testing.T) {
 		}
 	}
 	for name, f := range map[string]spring.Curve{
-		"nothing": nil, "parallel of nothing": spring.Parallel(nil), "series of nothing": spring.Series(), "shifted past its end": spring.Shift(c, 306*mm),
-		"scaled by infinity": spring.Scale(c, math.Inf(1)), "limited to nothing": spring.Limit(c, 0),
+		"nothing": nil, "parallel of nothing": spring.Parallel(nil), "series of nothing": spring.Series(),
+		"shifted past its end": spring.Shift(c, 306*mm),
+		"scaled by infinity":   spring.Scale(c, math.Inf(1)), "limited to nothing": spring.Limit(c, 0),
 	} {
 		var out *units.RangeError
 		if _, err := spring.Equilibrium(f, 100); !errors.As(err, &out) || !errors.As(spring.Err(f), &out) {

@@ -10,7 +10,8 @@ import (
 // One leg of a fork holds a coil spring, the other only the gas over its oil.
 func Example() {
 	sea := units.Absolute(1.013 * units.Bar)
-	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter, Travel: 300 * units.Millimeter})
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter,
+		Travel: 300 * units.Millimeter})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -49,7 +50,8 @@ func ExampleNewAir() {
 	sea := units.Absolute(1.013 * units.Bar)
 	a, err := spring.NewAir(spring.AirSpec{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter,
 		Volume: 430 * units.Milliliter, NegativeVolume: 70 * units.Milliliter,
-		Pressure: units.Gauge(9.6 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3, Travel: 305 * units.Millimeter})
+		Pressure: units.Gauge(9.6 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3,
+		Travel: 305 * units.Millimeter})
 	fmt.Printf("%.0f at the top, %.0f at the bottom, %v\n", a.Force(0), a.Force(a.Stroke()), err)
 	// Output: 109 N at the top, 3558 N at the bottom, <nil>
 }
@@ -59,7 +61,8 @@ func ExampleNewFloatingPiston() {
 	p, err := spring.NewFloatingPiston(spring.FloatingPistonSpec{
 		Air: spring.AirSpec{Bore: 35 * units.Millimeter, Rod: 10 * units.Millimeter,
 			Volume: 300 * units.Milliliter, NegativeVolume: 92 * units.Milliliter,
-			Pressure: units.Gauge(5.2 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3, Travel: 170 * units.Millimeter},
+			Pressure: units.Gauge(5.2 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3,
+			Travel: 170 * units.Millimeter},
 		SecondVolume: 55 * units.Milliliter, SecondPressure: units.Gauge(8.8 * units.Bar).Absolute(sea)})
 	fmt.Printf("floats from %.0f, %v\n", p.Engage(), err)
 	// Output: floats from 92 mm, <nil>
@@ -70,7 +73,8 @@ func ExampleAppendForces() {
 	sea := units.Absolute(1.013 * units.Bar)
 	air, err := spring.NewAir(spring.AirSpec{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter,
 		Volume: 430 * units.Milliliter, NegativeVolume: 70 * units.Milliliter,
-		Pressure: units.Gauge(9.6 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3, Travel: 305 * units.Millimeter})
+		Pressure: units.Gauge(9.6 * units.Bar).Absolute(sea), Ambient: sea, Exponent: 1.3,
+		Travel: 305 * units.Millimeter})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -83,7 +87,8 @@ func ExampleAppendForces() {
 }
 
 func ExampleCompare() {
-	spec := spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter, Travel: 300 * units.Millimeter}
+	spec := spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter,
+		Travel: 300 * units.Millimeter}
 	nine, _ := spring.NewCoil(spec)
 	spec.Rate = 9.5 * units.NewtonPerMillimeter
 	stiffer, _ := spring.NewCoil(spec)
@@ -128,13 +133,17 @@ func ExampleNewRateTable() {
 // A short soft spring stacked on a long hard one, with a sleeve that bridges it.
 func ExampleNewStack() {
 	s, err := spring.NewStack(spring.StackSpec{
-		Soft:      spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter, SolidLength: 35 * units.Millimeter},
-		Hard:      spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 150 * units.Millimeter},
+		Soft: spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter,
+			SolidLength: 35 * units.Millimeter},
+		Hard: spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter,
+			SolidLength: 150 * units.Millimeter},
 		Crossover: 25 * units.Millimeter, Preload: 15 * units.Millimeter, Travel: 130 * units.Millimeter})
 	fmt.Println(err)
 	s, err = spring.NewStack(spring.StackSpec{
-		Soft:      spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter, SolidLength: 35 * units.Millimeter},
-		Hard:      spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 150 * units.Millimeter},
+		Soft: spring.CoilPart{Rate: 12 * units.NewtonPerMillimeter, FreeLength: 80 * units.Millimeter,
+			SolidLength: 35 * units.Millimeter},
+		Hard: spring.CoilPart{Rate: 20 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter,
+			SolidLength: 150 * units.Millimeter},
 		Crossover: 25 * units.Millimeter, Preload: 15 * units.Millimeter, Travel: 130 * units.Millimeter})
 	fmt.Printf("%.1f up to %.0f, then %.1f, %v\n", s.Rate(0), s.Crossover(), s.Rate(s.Crossover()), err)
 	// Output:
@@ -144,8 +153,10 @@ func ExampleNewStack() {
 
 func ExampleNewNested() {
 	n, err := spring.NewNested(spring.NestedSpec{
-		Outer:   spring.CoilPart{Rate: 6 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter, SolidLength: 140 * units.Millimeter},
-		Inner:   spring.CoilPart{Rate: 4 * units.NewtonPerMillimeter, FreeLength: 240 * units.Millimeter, SolidLength: 130 * units.Millimeter},
+		Outer: spring.CoilPart{Rate: 6 * units.NewtonPerMillimeter, FreeLength: 300 * units.Millimeter,
+			SolidLength: 140 * units.Millimeter},
+		Inner: spring.CoilPart{Rate: 4 * units.NewtonPerMillimeter, FreeLength: 240 * units.Millimeter,
+			SolidLength: 130 * units.Millimeter},
 		Preload: 10 * units.Millimeter, Travel: 130 * units.Millimeter})
 	fmt.Printf("%.0f up to %.0f, then %.0f, %v\n", n.Rate(0), n.Join(), n.Rate(n.Join()), err)
 	// Output: 6 N/mm up to 50 mm, then 10 N/mm, <nil>
@@ -153,8 +164,10 @@ func ExampleNewNested() {
 
 // The last 18 mm of travel press a rubber ring to 40 % of its height.
 func ExampleNewBumpStop() {
-	b, err := spring.NewBumpStop(spring.BumpStopSpec{Outer: 34 * units.Millimeter, Bore: 14 * units.Millimeter, Height: 30 * units.Millimeter,
-		Modulus: 3 * units.Megapascal, Restraint: 1.5, Contact: 282 * units.Millimeter, MaxStrain: 0.6, Travel: 300 * units.Millimeter})
+	b, err := spring.NewBumpStop(spring.BumpStopSpec{
+		Outer: 34 * units.Millimeter, Bore: 14 * units.Millimeter, Height: 30 * units.Millimeter,
+		Modulus: 3 * units.Megapascal, Restraint: 1.5,
+		Contact: 282 * units.Millimeter, MaxStrain: 0.6, Travel: 300 * units.Millimeter})
 	for _, x := range []units.Length{0.282, 0.285, 0.290, 0.295, 0.300} {
 		fmt.Printf("%.0f %7.0f %6.1f\n", x, b.Force(x), b.Energy(x))
 	}
@@ -181,7 +194,8 @@ func ExampleNewMeasured() {
 	}
 	m, err := spring.NewMeasured(spec)
 	x := 35 * units.Millimeter
-	fmt.Printf("%.0f ± %.0f, %.1f at %.0f; a cycle loses %.1f, %v\n", m.Force(x), m.Friction(x), m.Rate(x), x, m.Loss(), err)
+	fmt.Printf("%.0f ± %.0f, %.1f at %.0f; a cycle loses %.1f, %v\n",
+		m.Force(x), m.Friction(x), m.Rate(x), x, m.Loss(), err)
 	// Output: 353 N ± 24 N, 9.2 N/mm at 35 mm; a cycle loses 4.4 J, <nil>
 }
 
@@ -202,7 +216,8 @@ func ExampleSeries() {
 
 // A landing runs 4 mm into a rubber stop; the fork tops out on a harder one.
 func ExampleWithStops() {
-	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter, Travel: 300 * units.Millimeter})
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter,
+		Travel: 300 * units.Millimeter})
 	fork := spring.WithStops(coil, 2000*units.NewtonPerMillimeter, 400*units.NewtonPerMillimeter)
 	for _, x := range []units.Length{-1 * units.Millimeter, 0, 300 * units.Millimeter, 304 * units.Millimeter} {
 		fmt.Printf("%6.0f %7.0f %9.0f %8.1f\n", x, fork.Force(x), fork.Rate(x), fork.Energy(x))

@@ -37,10 +37,12 @@ func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	check.Between(f, "SecondVolume", s.SecondVolume, 2*units.Milliliter, 1*units.Liter)
 	if check.Absolute(f, "SecondPressure", s.SecondPressure, 0.2*units.Bar, maxPressure) &&
 		s.SecondPressure.In(units.Pascal) <= s.Air.Pressure.In(units.Pascal) {
-		f.Report("SecondPressure", s.SecondPressure, "above the main chamber's "+s.Air.Pressure.String(), "else the floating piston is never on its stop")
+		f.Report("SecondPressure", s.SecondPressure, "above the main chamber's "+s.Air.Pressure.String(),
+			"else the floating piston is never on its stop")
 	}
 	if swept := s.Air.swept(); s.Air.Volume > 0 && s.Air.Volume+s.SecondVolume <= swept {
-		f.Report("Air.Volume", s.Air.Volume, fmt.Sprintf("with the second chamber above the %.1f swept over full travel", swept), "no gas would be left")
+		f.Report("Air.Volume", s.Air.Volume,
+			fmt.Sprintf("with the second chamber above the %.1f swept over full travel", swept), "no gas would be left")
 	}
 	if err := f.Err(); err != nil {
 		return FloatingPiston{}, err

@@ -73,7 +73,8 @@ func NewMeasured(s MeasuredSpec) (Measured, error) {
 	m := Measured{flat{mean}, loading.spring(end).flat, unloading.spring(end).flat}
 	// Noise may close a loop that has no friction to the wrong side, by little.
 	if loss, stored := float64(m.Loss()), float64(m.Energy(m.Stroke())); loss < -noise*math.Abs(stored) {
-		f.Report("Unloading", units.Energy(loss), "a loop that loses energy, 0 J or more", "are loading and unloading swapped?")
+		f.Report("Unloading", units.Energy(loss), "a loop that loses energy, 0 J or more",
+			"are loading and unloading swapped?")
 		return Measured{}, f.Err()
 	}
 	return m, nil
@@ -95,8 +96,11 @@ func checkBranch(f *check.Faults, branch string, readings []Reading) {
 		switch {
 		case i == 0:
 			check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, 0)
-		case check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, 500*units.Millimeter) && !(r.Travel-readings[i-1].Travel >= closest):
-			f.Report(field+".Travel", r.Travel, "at least 1 µm above the reading before it, "+readings[i-1].Travel.String(), "sort the readings; take the mean of those at one travel")
+		case check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, 500*units.Millimeter) &&
+			!(r.Travel-readings[i-1].Travel >= closest):
+			f.Report(field+".Travel", r.Travel,
+				"at least 1 µm above the reading before it, "+readings[i-1].Travel.String(),
+				"sort the readings; take the mean of those at one travel")
 		}
 	}
 	if end := readings[n-1].Travel; !(end >= closest) {

@@ -65,7 +65,8 @@ func TestMeasuredHitsReadingsAndKeepsOrder(t *testing.T) {
 func TestMeasuredConverges(t *testing.T) {
 	a := must[spring.Air](t)(spring.NewAir(air))
 	largest := func(n int) float64 {
-		return math.Abs(float64(spring.Compare(a, must[spring.Measured](t)(spring.NewMeasured(bench(a, 0, n))), 997).Largest.Force))
+		return math.Abs(float64(spring.Compare(a, must[spring.Measured](t)(spring.NewMeasured(bench(a, 0, n))),
+			997).Largest.Force))
 	}
 	if coarse, fine := largest(20), largest(39); !(fine < coarse/3) {
 		t.Errorf("error %v N with 20 readings, %v N with 39", coarse, fine)

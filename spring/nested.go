@@ -11,7 +11,7 @@ import (
 // NestedSpec is a coil spring with a second one inside, both on the same seats.
 type NestedSpec struct {
 	Outer, Inner CoilPart     // either may be the shorter
-	Preload      units.Length // compression of the longer one at full extension, −50 mm to 100 mm; negative: loose by that much
+	Preload      units.Length // of the longer one at full extension, −50 mm to 100 mm; negative: loose by that much
 	Travel       units.Length // of the fork, 1 mm to 400 mm
 }
 
@@ -40,7 +40,8 @@ func NewNested(s NestedSpec) (Nested, error) {
 	installed := max(s.Outer.FreeLength, s.Inner.FreeLength) - s.Preload
 	stroke := min(s.Travel, installed-s.Outer.SolidLength, installed-s.Inner.SolidLength)
 	if f.Err() == nil && !(stroke > coincident) {
-		f.Report("Preload", s.Preload, fmt.Sprintf("less: the installed length %.6g must exceed both solid lengths", installed), "")
+		f.Report("Preload", s.Preload,
+			fmt.Sprintf("less: the installed length %.6g must exceed both solid lengths", installed), "")
 	}
 	if err := f.Err(); err != nil {
 		return Nested{}, err

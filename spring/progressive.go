@@ -68,7 +68,8 @@ func NewProgressive(s ProgressiveSpec) (Progressive, error) {
 // checkSeat checks how a spring that ends after a compression sits in its leg.
 func checkSeat(f *check.Faults, preload, travel, end units.Length) {
 	check.Between(f, "Travel", travel, 1*units.Millimeter, 400*units.Millimeter)
-	if check.Between(f, "Preload", preload, -50*units.Millimeter, 100*units.Millimeter) && f.Err() == nil && !(end-preload > coincident) {
+	if check.Between(f, "Preload", preload, -50*units.Millimeter, 100*units.Millimeter) && f.Err() == nil &&
+		!(end-preload > coincident) {
 		f.Report("Preload", preload, fmt.Sprintf("below %.6g, where the spring ends", end), "")
 	}
 }
@@ -118,7 +119,8 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 	for i, r := range s.Rates[1:] {
 		start := s.Rates[i]
 		dx := float64(r.Compression - start.Compression)
-		q := piece{X: float64(start.Compression), F: force, K: float64(start.Rate), B: float64(r.Rate-start.Rate) / (2 * dx)}
+		q := piece{X: float64(start.Compression), F: force, K: float64(start.Rate),
+			B: float64(r.Rate-start.Rate) / (2 * dx)}
 		force = q.Force(dx)
 		p.pieces = append(p.pieces, q)
 	}

@@ -18,7 +18,8 @@ func Shift(c Curve, by units.Length) Curve {
 		return Failed(err)
 	}
 	if !(by < c.Stroke()) || math.IsInf(float64(by), 0) {
-		return Failed(&units.RangeError{Field: "by", Value: by, Want: fmt.Sprintf("below the stroke of the curve, %.6g", c.Stroke())})
+		return Failed(&units.RangeError{Field: "by", Value: by,
+			Want: fmt.Sprintf("below the stroke of the curve, %.6g", c.Stroke())})
 	}
 	s := shifted{c: c, by: by}
 	if by > 0 {

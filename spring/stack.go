@@ -29,8 +29,8 @@ func (c CoilPart) check() error {
 // StackSpec is a dual-rate spring: two coil springs stacked end to end.
 type StackSpec struct {
 	Soft, Hard CoilPart     // Soft.Rate at most Hard.Rate; which one is on top does not matter
-	Crossover  units.Length // compression of Soft at which a sleeve bridges it, up to its block; 0: none, it closes solid
-	Preload    units.Length // compression of the stack at full extension, −50 mm to 100 mm; negative: loose by that much
+	Crossover  units.Length // compression of Soft at which a sleeve bridges it; 0: none, it closes solid
+	Preload    units.Length // compression at full extension, −50 mm to 100 mm; negative: loose by that much
 	Travel     units.Length // of the fork, 1 mm to 400 mm
 }
 

@@ -48,7 +48,8 @@ func TestWithStops(t *testing.T) {
 		end := c.Stroke()
 		within(t, name+", top", float64(s.Force(-3*mm)), float64(c.Force(0))-400*3, 1e-9)
 		within(t, name+", bottom", float64(s.Force(end+3*mm)), float64(c.Force(end))+900*3, 1e-9)
-		within(t, name+", stored at the bottom", float64(s.Energy(end+3*mm)-s.Energy(end)), float64(c.Force(end))*0.003+900e3/2*9e-6, 1e-9)
+		within(t, name+", stored at the bottom", float64(s.Energy(end+3*mm)-s.Energy(end)),
+			float64(c.Force(end))*0.003+900e3/2*9e-6, 1e-9)
 	}
 	if got := spring.WithStops(c, newtonPerMM, newtonPerMM).Force(units.Length(math.NaN())); !math.IsNaN(float64(got)) {
 		t.Errorf("at no travel: %v, want NaN", got)
@@ -58,8 +59,10 @@ func TestWithStops(t *testing.T) {
 func TestWithStopsRefuses(t *testing.T) {
 	c := must[spring.Coil](t)(spring.NewCoil(coil))
 	for name, s := range map[string]spring.Curve{
-		"no curve": spring.WithStops(nil, newtonPerMM, newtonPerMM), "no stroke": spring.WithStops(spring.Coil{}, newtonPerMM, newtonPerMM),
-		"soft": spring.WithStops(c, 0, newtonPerMM), "endless": spring.WithStops(c, newtonPerMM, units.Stiffness(math.Inf(1))),
+		"no curve": spring.WithStops(nil, newtonPerMM, newtonPerMM), "no stroke": spring.WithStops(spring.Coil{},
+			newtonPerMM, newtonPerMM),
+		"soft": spring.WithStops(c, 0, newtonPerMM), "endless": spring.WithStops(c, newtonPerMM,
+			units.Stiffness(math.Inf(1))),
 	} {
 		var out *units.RangeError
 		if err := spring.Err(s); !errors.As(err, &out) || s.Stroke() != 0 {

@@ -36,7 +36,8 @@ const stroke = 0.3
 func random(r *rand.Rand, n float64) readable {
 	between := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
 	area := between(-15e-4, 15e-4)
-	return readable{area, max(area*stroke*between(1.02, 3), between(20e-6, 200e-6)), between(0.5e5, 60e5), between(0.5e5, 1.1e5), n}
+	return readable{area, max(area*stroke*between(1.02, 3), between(20e-6, 200e-6)), between(0.5e5, 60e5),
+		between(0.5e5, 1.1e5), n}
 }
 
 // agree compares to rounding, by the scale of what was added up.
@@ -136,7 +137,8 @@ func TestSumIsTheSumOfItsParts(t *testing.T) {
 			agree(t, "energy", float64(s.Energy(units.Length(x))), energy, scale)
 		}
 		for _, x := range []units.Length{-1e-9, stroke + 1e-9, units.Length(math.NaN()), units.Length(math.Inf(1))} {
-			if !math.IsNaN(float64(s.Force(x))) || !math.IsNaN(float64(s.Rate(x))) || !math.IsNaN(float64(s.Energy(x))) {
+			if !math.IsNaN(float64(s.Force(x))) || !math.IsNaN(float64(s.Rate(x))) ||
+				!math.IsNaN(float64(s.Energy(x))) {
 				t.Errorf("a value at %v, outside the stroke", x)
 			}
 		}
@@ -194,7 +196,8 @@ func TestEvaluate(t *testing.T) {
 func TestSumWithoutStroke(t *testing.T) {
 	empty := NewSum(1)
 	empty.AddPath(nil, 1)
-	for name, s := range map[string]*Sum{"zero": {}, "of an empty path": empty, "that ends before it starts": NewSum(-1)} {
+	for name, s := range map[string]*Sum{"zero": {}, "of an empty path": empty,
+		"that ends before it starts": NewSum(-1)} {
 		if s.Stroke() != 0 || !math.IsNaN(float64(s.Force(0))) {
 			t.Errorf("the sum %s: stroke %v, force %v; want 0 and NaN", name, s.Stroke(), s.Force(0))
 		}

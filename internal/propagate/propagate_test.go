@@ -29,7 +29,8 @@ func TestAdditive(t *testing.T) {
 		t.Errorf("first order %v, want 2", first)
 	}
 	d, failed, _ := MonteCarlo(t.Context(), sum, x, u, 1, samples, 1)
-	if failed != 0 || math.Abs(d[0].StdDev-2) > 0.01 || math.Abs(d[0].Low+3.92) > 0.03 || math.Abs(d[0].High-3.92) > 0.03 {
+	if failed != 0 || math.Abs(d[0].StdDev-2) > 0.01 || math.Abs(d[0].Low+3.92) > 0.03 ||
+		math.Abs(d[0].High-3.92) > 0.03 {
 		t.Errorf("samples %+v, want a deviation of 2.0 and ±3.92", d[0])
 	}
 }
@@ -62,7 +63,8 @@ func TestFailingModel(t *testing.T) {
 	if failed < 400 || failed > 600 || math.IsNaN(d[0].Mean) {
 		t.Errorf("%d of 1000 failed, %+v", failed, d)
 	}
-	if d, failed, _ := MonteCarlo(t.Context(), root, []float64{-9}, []float64{0.1}, 1, 10, 3); d != nil || failed != 10 {
+	d, failed, _ = MonteCarlo(t.Context(), root, []float64{-9}, []float64{0.1}, 1, 10, 3)
+	if d != nil || failed != 10 {
 		t.Errorf("%+v, %d failed", d, failed)
 	}
 }

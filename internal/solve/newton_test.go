@@ -13,18 +13,23 @@ func TestNewton(t *testing.T) {
 		want          float64
 	}{
 		// Published problems as in TestRoot, and the textbook cases that plain Newton steps fail.
-		{"Newton's cubic x³−2x−5", func(x float64) (float64, float64) { return x*x*x - 2*x - 5, 3*x*x - 2 }, 2, 3, 2, 2.0945514815423265},
+		{"Newton's cubic x³−2x−5", func(x float64) (float64, float64) { return x*x*x - 2*x - 5, 3*x*x - 2 }, 2, 3, 2,
+			2.0945514815423265},
 		{"x − cos x, the Dottie number", func(x float64) (float64, float64) { return x - math.Cos(x), 1 + math.Sin(x) },
 			0, 1, 0.5, 0.7390851332151607},
-		{"x·eˣ = 1, the omega constant", func(x float64) (float64, float64) { return x*math.Exp(x) - 1, (1 + x) * math.Exp(x) },
+		{"x·eˣ = 1, the omega constant",
+			func(x float64) (float64, float64) { return x*math.Exp(x) - 1, (1 + x) * math.Exp(x) },
 			0, 1, 0.9, 0.5671432904097838},
-		{"the arc tangent, which diverges from 2", func(x float64) (float64, float64) { return math.Atan(x), 1 / (1 + x*x) }, -3, 10, 2, 0},
+		{"the arc tangent, which diverges from 2",
+			func(x float64) (float64, float64) { return math.Atan(x), 1 / (1 + x*x) }, -3, 10, 2, 0},
 		{"the cube root, which diverges from anywhere", func(x float64) (float64, float64) {
 			return math.Cbrt(x), 1 / (3 * math.Pow(math.Abs(x), 2./3))
 		}, -1, 2, 0.7, 0},
-		{"x³−2x+2, which goes round from 0 to 1", func(x float64) (float64, float64) { return x*x*x - 2*x + 2, 3*x*x - 2 },
+		{"x³−2x+2, which goes round from 0 to 1",
+			func(x float64) (float64, float64) { return x*x*x - 2*x + 2, 3*x*x - 2 },
 			-3, 1.5, 0, -1.7692923542386314},
-		{"a wall like a closing gas space", func(x float64) (float64, float64) { return 1/(1-x) - 1e6, 1 / (1 - x) / (1 - x) },
+		{"a wall like a closing gas space",
+			func(x float64) (float64, float64) { return 1/(1-x) - 1e6, 1 / (1 - x) / (1 - x) },
 			0, 1 - 1e-12, 0.5, 1 - 1e-6},
 		{"a kink from soft to hard", func(x float64) (float64, float64) {
 			if x < 0.3 {

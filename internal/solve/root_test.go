@@ -16,8 +16,10 @@ func TestRoot(t *testing.T) {
 		// cubic of Newton (1669), roots from memory, checked by substitution below.
 		{"Newton's cubic x³−2x−5", func(x float64) float64 { return x*x*x - 2*x - 5 }, 2, 3, 2.0945514815423265},
 		{"cos x = x, the Dottie number", func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0.7390851332151607},
-		{"x·eˣ = 1, the omega constant", func(x float64) float64 { return x*math.Exp(x) - 1 }, 0, 1, 0.5671432904097838},
-		{"a steep wall like a closing gas space", func(x float64) float64 { return 1/(1-x) - 1e6 }, 0, 1 - 1e-12, 1 - 1e-6},
+		{"x·eˣ = 1, the omega constant", func(x float64) float64 { return x*math.Exp(x) - 1 }, 0, 1,
+			0.5671432904097838},
+		{"a steep wall like a closing gas space", func(x float64) float64 { return 1/(1-x) - 1e6 }, 0, 1 - 1e-12,
+			1 - 1e-6},
 		{"a triple root", func(x float64) float64 { return (x - 0.3) * (x - 0.3) * (x - 0.3) }, -1, 1, 0.3},
 		{"root at the lower end", func(x float64) float64 { return x }, 0, 1, 0},
 		{"root at the upper end", func(x float64) float64 { return x - 1 }, 0, 1, 1},
