@@ -11,7 +11,6 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 
 	"example.org/forkcurve/examples/internal/picture"
-	"example.org/forkcurve/internal/typeset"
 )
 
 // Sizes in points; 96 dots per inch make 1200 pixels of the width.
@@ -22,7 +21,6 @@ const (
 	gutter     vg.Length = 12 // between a leg and its labels
 	mostHeight vg.Length = 640
 	mostScale  vg.Length = 1.35 // points a millimeter
-	leading              = 1.2  // of the font size
 )
 
 // sheet is a drawing being laid out.
@@ -40,18 +38,20 @@ func (d *drawing) layout() *sheet {
 	s := &sheet{drawing: d, title: picture.Face(15, true), head: picture.Face(11, true),
 		body: picture.Face(9.5, false), small: picture.Face(8.5, false)}
 	s.scale = min(mostHeight/vg.Length(d.frame.length), mostScale)
-	s.caption = fold(s.small, caption, pageWidth-2*margin)
-	below := 24 + 2*16 + 26 + vg.Length(len(s.caption))*s.small.Font.Size*leading + margin
+	s.caption = picture.Wrap(s.small, strings.ReplaceAll(caption, "\n", " "), pageWidth-2*margin, 0)
+	below := 24 + 2*16 + 26 + vg.Length(len(s.caption))*s.small.Font.Size*picture.Leading + margin
 	above := margin + 20 + 16 + 34
 	s.height = above + s.scale*vg.Length(d.frame.length) + below
 	s.top = s.height - above
 	return s
 }
 
-const caption = "Drawn to scale, across and along alike: bores, diameters of stanchion, piston, rod, wire and spring, travel, length and room of the spring (coil room: seat to seat for a coil build, its place schematic), " +
-	"lengths of air chambers (volume over section) and the height of the gas over the oil or under the stanchion (its volume in the room the drawn parts leave). " +
-	"Schematic: walls of outer tube and cylinder, lengths of tubes and overlap, caps, seals, pistons, seats, damper, how far the oil reaches down, and a balance coil. " +
-	"Pressures are gauge readings at rest, at sea level and 15 °C, set up as typical. Values are typical of a kind of fork; no fork was measured."
+const caption = `Drawn to scale, across and along alike: bores, diameters of stanchion, piston, rod, wire and spring,
+travel, length and room of the spring (coil room: seat to seat for a coil build, its place schematic), lengths of air
+chambers (volume over section) and the height of the gas over the oil or under the stanchion (its volume in the room the
+drawn parts leave). Schematic: walls of outer tube and cylinder, lengths of tubes and overlap, caps, seals, pistons,
+seats, damper, how far the oil reaches down, and a balance coil. Pressures are gauge readings at rest, at sea level and
+15 °C, set up as typical. Values are typical of a kind of fork; no fork was measured.`
 
 // draw puts the sheet on a canvas.
 func (s *sheet) draw(c vg.CanvasSizer) error {
@@ -214,28 +214,18 @@ func (s *sheet) arrow(line draw.LineStyle, x, y0, y1 vg.Length) {
 
 // notes writes the labels of a leg from x to right, each tied to what it names.
 func (s *sheet) notes(d *leg, axis, x, right vg.Length) error {
-	notes := slices.Clone(d.notes)
-	slices.SortStableFunc(notes, func(a, b note) int {
-		switch {
-		case a.z < b.z:
-			return -1
-		case a.z > b.z:
-			return 1
-		}
-		return 0
-	})
-	rise := s.small.Font.Size * leading
-	lines := make([][]string, len(notes))
-	want, size := make([]vg.Length, len(notes)), make([]vg.Length, len(notes))
-	for i, n := range notes {
-		lines[i] = fold(s.small, n.text, right-x)
+	rise := s.small.Font.Size * picture.Leading
+	lines := make([][]string, len(d.notes))
+	want, size := make([]vg.Length, len(d.notes)), make([]vg.Length, len(d.notes))
+	for i, n := range d.notes {
+		lines[i] = picture.Wrap(s.small, n.text, right-x, 0)
 		want[i], size[i] = s.at(n.z), vg.Length(len(lines[i]))*rise+4
 	}
-	y, ok := spread(want, size, s.at(s.frame.length)-20, s.top+4)
+	y, ok := picture.Spread(want, size, s.at(s.frame.length)-20, s.top+4)
 	if !ok {
-		return fmt.Errorf("%d labels do not fit beside a leg", len(notes))
+		return fmt.Errorf("%d labels do not fit beside a leg", len(d.notes))
 	}
-	for i, n := range notes {
+	for i, n := range d.notes {
 		p := vg.Point{X: axis + s.scale*vg.Length(n.r), Y: want[i]}
 		s.StrokeLines(tie, []vg.Point{p, {X: x - gutter + 4, Y: p.Y}, {X: x - 2, Y: y[i]}})
 		s.DrawGlyphNoClip(draw.GlyphStyle{Color: paper, Radius: 2.1, Shape: draw.CircleGlyph{}}, p)
@@ -245,23 +235,6 @@ func (s *sheet) notes(d *leg, axis, x, right vg.Length) error {
 		}
 	}
 	return nil
-}
-
-// spread moves labels, in falling order of where they want their centers, apart until
-// none overlap; false where they do not fit.
-func spread(want, size []vg.Length, lo, hi vg.Length) ([]vg.Length, bool) {
-	centers := slices.Clone(want)
-	edge := hi
-	for i := range centers { // down from the top
-		centers[i] = min(centers[i], edge-size[i]/2)
-		edge = centers[i] - size[i]/2
-	}
-	edge = lo
-	for i := len(centers) - 1; i >= 0; i-- { // and up where that went too far
-		centers[i] = max(centers[i], edge+size[i]/2)
-		edge = centers[i] + size[i]/2
-	}
-	return centers, edge <= hi+0.01
 }
 
 // travel dimensions how far the axle has come up.
@@ -305,7 +278,7 @@ func (s *sheet) foot() {
 	y -= 12
 	for _, l := range s.caption {
 		s.write(s.small, faint, l, margin, y, 0)
-		y -= s.small.Font.Size * leading
+		y -= s.small.Font.Size * picture.Leading
 	}
 }
 
@@ -326,19 +299,4 @@ func (s *sheet) shown() []fill {
 		}
 	}
 	return list
-}
-
-// fold breaks a text at blanks into lines no wider than width.
-func fold(f font.Face, text string, width vg.Length) []string {
-	var lines []string
-	line := ""
-	for _, word := range typeset.Words(text) {
-		longer := strings.TrimSpace(line + " " + word)
-		if line != "" && f.Width(longer) > width {
-			lines = append(lines, line)
-			longer = word
-		}
-		line = longer
-	}
-	return append(lines, line)
 }

@@ -1,5 +1,7 @@
 package chart
 
+import "example.org/forkcurve/examples/internal/picture"
+
 // Figure is one chart.
 type Figure struct {
 	Title string
@@ -77,3 +79,9 @@ type Region struct {
 	From, To float64
 	Name     string // in the legend
 }
+
+// SVG is the figure as such a file.
+func (f *Figure) SVG() ([]byte, error) { return picture.SVG(pageWidth, pageHeight, f.draw) }
+
+// PNG is the figure as such a file, of 900 × 600 pixels.
+func (f *Figure) PNG() ([]byte, error) { return picture.PNG(pageWidth, pageHeight, f.draw) }

@@ -5,6 +5,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"example.org/forkcurve/examples/internal/picture"
 )
 
 // leader ties a label to what it names.
@@ -25,8 +27,8 @@ func (p *page) ends() ([]end, vg.Length) {
 		if label == "" {
 			return
 		}
-		lines := wrap(p.small, label, columnMost, 3)
-		width = max(width, elbow+sample+5+widest(p.small, lines))
+		lines := picture.Wrap(p.small, label, columnMost, 3)
+		width = max(width, elbow+sample+5+picture.Widest(p.small, lines))
 		ends = append(ends, end{lines, at, sampled})
 	}
 	for i, l := range p.fig.Lines {
@@ -65,16 +67,16 @@ func (p *page) writeEnds(ends []end) error {
 	want, size := make([]vg.Length, len(ends)), make([]vg.Length, len(ends))
 	for i, e := range ends {
 		from[i] = e.at()
-		want[i], size[i] = from[i].Y, height(p.small, e.lines)+4
+		want[i], size[i] = from[i].Y, picture.Height(p.small, e.lines)+4
 	}
-	y, ok := spread(want, size, p.y.from-20, p.y.to+8)
+	y, ok := picture.Spread(want, size, p.y.from-20, p.y.to+8)
 	if !ok {
 		return fmt.Errorf("%d labels do not fit at the right edge: give some of them as Name", len(ends))
 	}
 	for i, e := range ends {
 		p.StrokeLine2(leader, from[i].X+2, from[i].Y, p.x.to+elbow-2, y[i])
 		e.sample(p.x.to+elbow, y[i])
-		p.write(p.small, ink, e.lines, p.x.to+elbow+sample+5, y[i]+height(p.small, e.lines)/2, 0)
+		p.write(p.small, ink, e.lines, p.x.to+elbow+sample+5, y[i]+picture.Height(p.small, e.lines)/2, 0)
 	}
 	return nil
 }
@@ -95,9 +97,9 @@ func (p *page) tops() ([]top, vg.Length) {
 		if m.On != OnX || m.Label == "" || m.At < p.x.lo || m.At > p.x.hi {
 			continue
 		}
-		t := top{wrap(p.small, m.Label, markMost, 3), m.At}
+		t := top{picture.Wrap(p.small, m.Label, markMost, 3), m.At}
 		tops = append(tops, t)
-		strip = max(strip, height(p.small, t.lines)+rise)
+		strip = max(strip, picture.Height(p.small, t.lines)+rise)
 	}
 	return tops, strip
 }
@@ -105,15 +107,15 @@ func (p *page) tops() ([]top, vg.Length) {
 func (p *page) writeTops(tops []top) error {
 	want, size := make([]vg.Length, len(tops)), make([]vg.Length, len(tops))
 	for i, t := range tops {
-		want[i], size[i] = p.x.at(t.at), widest(p.small, t.lines)+12
+		want[i], size[i] = p.x.at(t.at), picture.Widest(p.small, t.lines)+12
 	}
-	x, ok := spread(want, size, margin, pageWidth-margin)
+	x, ok := picture.Spread(want, size, margin, pageWidth-margin)
 	if !ok {
 		return fmt.Errorf("%d labels do not fit above the plot", len(tops))
 	}
 	for i, t := range tops {
 		p.StrokeLine2(leader, want[i], p.y.to, x[i], p.y.to+rise-4)
-		p.write(p.small, ink, t.lines, x[i], p.y.to+rise+height(p.small, t.lines)-2, 0.5)
+		p.write(p.small, ink, t.lines, x[i], p.y.to+rise+picture.Height(p.small, t.lines)-2, 0.5)
 	}
 	return nil
 }

@@ -49,7 +49,7 @@ func (f *Figure) draw(c vg.CanvasSizer) error {
 	ends, columnWidth := p.ends()
 	tops, strip := p.tops()
 
-	left := margin + p.body.Font.Size*1.7 + widest(p.small, texts(p.y.ticks())) + 8
+	left := margin + p.body.Font.Size*1.7 + picture.Widest(p.small, texts(p.y.ticks())) + 8
 	bottom := margin + p.body.Font.Size*1.5 + p.small.Font.Size*1.5 + 4
 	right := pageWidth - margin - columnWidth
 	if columnWidth == 0 {
@@ -82,12 +82,12 @@ func (f *Figure) draw(c vg.CanvasSizer) error {
 // head writes title and note and returns what is left below.
 func (p *page) head(top vg.Length) vg.Length {
 	width := pageWidth - 2*margin
-	title := wrap(p.title, p.fig.Title, width, 2)
+	title := picture.Wrap(p.title, p.fig.Title, width, 2)
 	p.write(p.title, ink, title, margin, top, 0)
-	top -= height(p.title, title)
-	note := wrap(p.small, p.fig.Note, width, 4)
+	top -= picture.Height(p.title, title)
+	note := picture.Wrap(p.small, p.fig.Note, width, 4)
 	p.write(p.small, faint, note, margin, top-1, 0)
-	return top - height(p.small, note) - 5
+	return top - picture.Height(p.small, note) - 5
 }
 
 // legend writes what has a name in rows and returns what is left below.
@@ -115,14 +115,14 @@ func (p *page) legend(top vg.Length) vg.Length {
 		if e.name == "" {
 			continue
 		}
-		name := wrap(p.small, e.name, pageWidth-2*margin-sample-5, 1)
-		width := sample + 5 + widest(p.small, name)
+		name := picture.Wrap(p.small, e.name, pageWidth-2*margin-sample-5, 1)
+		width := sample + 5 + picture.Widest(p.small, name)
 		if begun && x+width > pageWidth-margin {
 			x, top = margin, top-row
 		}
 		begun = true
 		e.draw(x, top-row/2)
-		p.write(p.small, ink, name, x+sample+5, top-(row-height(p.small, name))/2, 0)
+		p.write(p.small, ink, name, x+sample+5, top-(row-picture.Height(p.small, name))/2, 0)
 		x += width + 16
 	}
 	if begun {

@@ -94,7 +94,7 @@ func TestSpread(t *testing.T) {
 		{"too many", []vg.Length{50, 50, 50}, []vg.Length{40, 40, 40}, []vg.Length{20, 60, 100}, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, ok := spread(c.want, c.size, 0, 100)
+			got, ok := picture.Spread(c.want, c.size, 0, 100)
 			if ok != c.ok || len(got) != len(c.centers) {
 				t.Fatalf("got %v, %v; want %v, %v", got, ok, c.centers, c.ok)
 			}
@@ -123,11 +123,11 @@ func TestWrap(t *testing.T) {
 		{"control characters", "a\x00b\xff", 1, []string{"a\ufffdb\ufffd"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := wrap(f, c.text, 52, c.most)
+			got := picture.Wrap(f, c.text, 52, c.most)
 			if !slices.Equal(got, c.want) {
 				t.Errorf("got %q, want %q", got, c.want)
 			}
-			if w := widest(f, got); w > 52 {
+			if w := picture.Widest(f, got); w > 52 {
 				t.Errorf("%.1f points wide", w)
 			}
 		})

@@ -7,6 +7,8 @@ import (
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+
+	"example.org/forkcurve/examples/internal/picture"
 )
 
 // points are data on the paper.
@@ -132,10 +134,10 @@ func (p *page) axes() {
 		p.StrokeLine2(style, p.x.from, y, p.x.from-length, y)
 		p.write(p.small, ink, []string{t.text}, p.x.from-length-3, y+size*0.6, 1)
 	}
-	label := wrap(p.body, p.fig.X.label(), p.x.to-p.x.from, 1)
+	label := picture.Wrap(p.body, p.fig.X.label(), p.x.to-p.x.from, 1)
 	p.write(p.body, ink, label, (p.x.from+p.x.to)/2, p.y.from-length-2-size*1.4, 0.5)
 
-	label = wrap(p.body, p.fig.Y.label(), p.y.to-p.y.from, 1)
+	label = picture.Wrap(p.body, p.fig.Y.label(), p.y.to-p.y.from, 1)
 	p.Push()
 	p.Translate(vg.Point{X: margin, Y: (p.y.from + p.y.to) / 2})
 	p.Rotate(math.Pi / 2)
