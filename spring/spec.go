@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"reflect"
 	"slices"
 
 	"example.org/forkcurve/units"
@@ -24,6 +25,9 @@ type Adjustable interface {
 
 // Given is a curve made elsewhere, taken as it is up to the travel of the fork.
 type Given struct{ Of Curve }
+
+// Equal reports whether both are the same curve, for go-cmp and others that look for the method.
+func (s Given) Equal(o Given) bool { return reflect.DeepEqual(s, o) }
 
 // Curve is the given one, ended at the travel.
 func (s Given) Curve(travel units.Length) (Curve, error) {

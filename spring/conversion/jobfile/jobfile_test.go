@@ -16,6 +16,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/setup"
@@ -416,6 +417,15 @@ func TestTypical(t *testing.T) {
 			r, err := conversion.Plan(f.Job)
 			if err != nil {
 				t.Fatal(err)
+			}
+			// Opaque values have Equal, so that jobs and reports can be compared.
+			again, err := jobfile.Typical(fork.ID, data.Reference())
+			if err != nil {
+				t.Fatal(err)
+			}
+			again.Job.Present.Left.Springs = append(again.Job.Present.Left.Springs, spring.Given{Of: spring.Parallel()})
+			if same := cmp.Equal(f, again); same || !cmp.Equal(r, r) {
+				t.Errorf("a job with one spring more is the same: %v, the report is its own equal: %v", same, !same)
 			}
 			c, ok := r.Chosen()
 			if !ok {
