@@ -1,10 +1,10 @@
 package units
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"strconv"
-	"unicode/utf8"
 )
 
 // text is the exact text of q in SI.
@@ -93,25 +93,12 @@ func appendPlain(b, e []byte, shift int) []byte {
 		b = append(b, '-')
 		e = e[1:]
 	}
+	end := bytes.IndexByte(e, 'e')
+	exponent, _ := strconv.Atoi(string(e[end+1:]))
 	var buf [32]byte
-	digits := append(buf[:0], e[0])
-	i := 1
-	for ; e[i] != 'e'; i++ {
-		if e[i] != '.' {
-			digits = append(digits, e[i])
-		}
-	}
-	exponent := 0
-	for _, c := range e[i+2:] {
-		exponent = 10*exponent + int(c-'0')
-	}
-	if e[i+1] == '-' {
-		exponent = -exponent
-	}
-	for len(digits) > 1 && digits[len(digits)-1] == '0' {
-		digits = digits[:len(digits)-1]
-	}
-	if digits[0] == '0' {
+	digits := append(append(buf[:0], e[0]), e[min(2, end):end]...) // without the point
+	digits = bytes.TrimRight(digits, "0")
+	if len(digits) == 0 {
 		return append(b, '0')
 	}
 	exponent += shift
@@ -126,11 +113,11 @@ func appendPlain(b, e []byte, shift int) []byte {
 		return strconv.AppendInt(b, int64(exponent), 10)
 	case whole <= 0:
 		b = append(b, "0."...)
-		b = appendRepeated(b, '0', -whole)
+		b = append(b, zeros[:-whole]...)
 		return append(b, digits...)
 	case whole >= len(digits):
 		b = append(b, digits...)
-		return appendRepeated(b, '0', whole-len(digits))
+		return append(b, zeros[:whole-len(digits)]...)
 	default:
 		b = append(b, digits[:whole]...)
 		b = append(b, '.')
@@ -138,12 +125,7 @@ func appendPlain(b, e []byte, shift int) []byte {
 	}
 }
 
-func appendRepeated(b []byte, c byte, n int) []byte {
-	for range n {
-		b = append(b, c)
-	}
-	return b
-}
+const zeros = "00000000000000000000"
 
 // write formats for package fmt: number and symbol under a verb for numbers or with a
 // precision, the exact text under a plain %v or %s.
@@ -175,13 +157,10 @@ func write(s fmt.State, verb rune, name string, number float64, symbol string, e
 		b = fmt.Appendf(b, "%%!%c(units.%s=%s)", verb, name, exact(nil))
 	}
 	width, _ := s.Width()
-	blanks := max(width-utf8.RuneCount(b), 0)
 	if s.Flag('-') {
-		b = appendRepeated(b, ' ', blanks)
-	} else if blanks > 0 {
-		b = append(appendRepeated(nil, ' ', blanks), b...)
+		width = -width
 	}
-	s.Write(b) // fmt keeps a failing writer's error itself
+	fmt.Fprintf(s, "%*s", width, b) // fmt keeps a failing writer's error itself
 }
 
 func appendNumber(b []byte, number float64, verb byte, precision int, symbol string) []byte {

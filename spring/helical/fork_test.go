@@ -165,29 +165,3 @@ func TestCheck(t *testing.T) {
 		t.Error("no spring fits")
 	}
 }
-
-// Free to choose, Design comes out no longer than a choice by hand with the formulas of
-// the package comment, in a bore that clears the spring by hand by 1 mm when closed;
-// the wire is within 0.1 mm of it.
-func TestDesignNoLongerThanByHand(t *testing.T) {
-	for _, c := range []struct {
-		name                             string
-		rate, bore, stroke, wire, length float64
-	}{
-		{"off-road, two springs", 4.9, 44.8, 311, 5.1, 485},
-		{"off-road, one spring", 9.8, 44.6, 311, 6.5, 619},
-		{"bicycle, one spring", 8.3, 33, 173, 4.5, 320},
-		{"bicycle, two springs", 4.15, 33.2, 173, 3.6, 266},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			s, err := helical.Design(helical.DesignSpec{Rate: units.Stiffness(c.rate) * npm, Stroke: units.Length(c.stroke) * mm,
-				Bore: units.Length(c.bore) * mm, FreeLength: 1000 * mm, Material: of("sicrv")})
-			if err != nil {
-				t.Fatal(err)
-			}
-			if d := s.Wire().In(mm) - c.wire; s.FreeLength().In(mm) > c.length || math.Abs(d) > 0.101 {
-				t.Errorf("wire %v, %v long; by hand wire %.1f, %.0f long", s.Wire(), s.FreeLength(), c.wire, c.length)
-			}
-		})
-	}
-}
