@@ -8,7 +8,6 @@ import (
 
 	"example.org/forkcurve/examples/internal/chart"
 	"example.org/forkcurve/examples/internal/program"
-	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
@@ -230,10 +229,11 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 		{"workshop", p.Job.Workshop, chart.Mark{Color: chart.Green}},
 		{"event", p.Job.Event, chart.Mark{Color: chart.Wine, Dash: chart.LongDash}},
 	} {
-		z, ok := pressureAltitude(m.air.Pressure)
-		if !ok {
+		altitude, err := gas.PressureAltitude(m.air.Pressure)
+		if err != nil {
 			continue
 		}
+		z := float64(altitude)
 		lo, hi = min(lo, math.Floor(z/500)*500), max(hi, math.Ceil(z/500)*500)
 		m.Mark.At, m.Mark.Label = z, fmt.Sprintf("%s %.0f m, %.0f mbar", m.name, z, m.air.Pressure.In(units.Millibar))
 		marks = append(marks, m.Mark)
@@ -246,26 +246,13 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 	return drawable(f)
 }
 
-// pressureAltitude is where the standard atmosphere has that pressure; false outside −500 m to
-// 11 000 m.
-func pressureAltitude(p units.AbsolutePressure) (float64, bool) {
-	return solve.Root(func(z float64) float64 {
-		a, err := gas.Standard(units.Length(z))
-		if err != nil {
-			return math.NaN()
-		}
-		return a.Pressure.In(units.Pascal) - p.In(units.Pascal)
-	}, -500, 11000, 0.01)
-}
-
 // drift draws the change of sag over what changes from lo to hi.
 func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: p.warning + "Change of sag with " + what + ": present fork and " + p.coil,
-		Note: "With rider, " + held + ". Sealed: nothing touched since the fork was set up. Vented: gas over the " +
-			"oil let out, fork extended. " +
-			"Zero is the fork as set up: present " + conditionsOf(p.Present.Setup) + ", " + p.coil + " " +
-			"" + conditionsOf(p.chosen.Behavior.Setup) + ". " + p.atEvent(),
+		Note: fmt.Sprintf("With rider, %s. Sealed: nothing touched since the fork was set up. Vented: gas over the oil let "+
+			"out, fork extended. Zero is the fork as set up: present %s, %s %s. %s",
+			held, conditionsOf(p.Present.Setup), p.coil, conditionsOf(p.chosen.Behavior.Setup), p.atEvent()),
 		Y:     chart.Axis{Label: "Change of sag, + is lower", Unit: "mm", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
 		Regions: []chart.Region{{On: chart.OnY, From: -conversion.DriftStep.In(units.Millimeter),

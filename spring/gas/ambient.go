@@ -87,6 +87,21 @@ func Standard(altitude units.Length) (Ambient, error) {
 	return Ambient{Temperature: units.Kelvin(t), Pressure: units.Absolute(units.Pressure(p))}, nil
 }
 
+// PressureAltitude is where the standard atmosphere has that pressure, the inverse of [Standard]. A pressure beyond
+// −500 m to 11 000 m is a *[units.RangeError].
+func PressureAltitude(p units.AbsolutePressure) (units.Length, error) {
+	t := seaLevelTemperature * math.Pow(p.In(units.Pascal)/seaLevelPressure, 1/barometricExponent)
+	h := (seaLevelTemperature - t) / lapse
+	z := units.Length(earthRadius * h / (earthRadius - h))
+	const rounding = units.Millimeter
+	if !(z >= -500-rounding && z <= 11000+rounding) {
+		f := check.Of("PressureAltitude")
+		f.Report("pressure", p, "1.0748 bar to 0.227 bar, the standard's from -500 m to 11000 m", "")
+		return 0, f.Err()
+	}
+	return z, nil
+}
+
 func checkAltitude(f *check.Faults, z units.Length) {
 	if z >= -500 && z <= 11000 {
 		return

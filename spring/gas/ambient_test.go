@@ -1,6 +1,7 @@
 package gas_test
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"testing"
@@ -100,5 +101,18 @@ func TestStandardMonotone(t *testing.T) {
 			t.Fatalf("pressure or temperature does not fall at %v m", float64(z))
 		}
 		last = a
+	}
+}
+
+// The altitude of a pressure is where the standard has it; outside it is refused.
+func TestPressureAltitude(t *testing.T) {
+	for _, z := range []units.Length{-500, 0, 240, 2500, 8848, 11000} {
+		near(t, z.String(), float64(must(gas.PressureAltitude(must(gas.Standard(z)).Pressure))), float64(z), 1e-6)
+	}
+	for _, p := range []units.Pressure{0, -1, 0.2 * units.Bar, 1.1 * units.Bar, units.Pressure(math.NaN())} {
+		var out *units.RangeError
+		if z, err := gas.PressureAltitude(units.Absolute(p)); !errors.As(err, &out) {
+			t.Errorf("%v is at %v, %v", p, z, err)
+		}
 	}
 }
