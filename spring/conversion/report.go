@@ -7,8 +7,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Report is the plan for a job. The tags name the keys of package sheet's JSON, which
-// adds the unit.
+// Report is the plan for a job. The tags name the keys of its JSON, to which their unit is
+// added.
 type Report struct {
 	Job        Job           `json:"job"`
 	Rider      geometry.Load `json:"rider"`   // load with rider

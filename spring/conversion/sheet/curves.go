@@ -17,24 +17,31 @@ const samples = 101
 
 // curve is what a fork does along its axis, moving from full extension.
 type curve struct {
-	Fork     string  // "present", or "coil " and the name of the candidate
-	Exponent float64 // polytropic, of its gas: 1 at rest, else ridden
-	Travel   []units.Length
-	Force    []units.Force
-	Rate     []units.Stiffness
-	Energy   []units.Energy
+	Fork     string    `json:"fork"`     // "present", or "coil " and the name of the candidate
+	Exponent float64   `json:"exponent"` // polytropic, of its gas: 1 at rest, else ridden
+	Travel   []float64 `json:"travel_mm"`
+	Force    []float64 `json:"force_N"`
+	Rate     []float64 `json:"rate_N_per_mm"`
+	Energy   []float64 `json:"energy_J"`
 }
 
-// newCurves are those of one fork, at rest and ridden.
-func newCurves(fork string, s *setup.Setup, rideExponent float64) []curve {
+// newCurves reads a fork at rest and ridden.
+func newCurves(fork string, s *setup.Setup, ride float64) []curve {
 	var list []curve
-	for _, n := range []float64{gas.Isothermal, rideExponent} {
-		c := curve{Fork: fork, Exponent: n}
-		for _, p := range spring.Sample(s.Curve(n), samples) {
-			c.Travel, c.Force = append(c.Travel, p.Travel), append(c.Force, p.Force)
-			c.Rate, c.Energy = append(c.Rate, p.Rate), append(c.Energy, p.Energy)
+	for _, n := range []float64{gas.Isothermal, ride} {
+		points := spring.Sample(s.Curve(n), samples)
+		read := func(of func(p spring.Point) float64) []float64 {
+			values := make([]float64, len(points))
+			for i, p := range points {
+				values[i] = of(p)
+			}
+			return values
 		}
-		list = append(list, c)
+		list = append(list, curve{fork, n,
+			read(func(p spring.Point) float64 { return p.Travel.In(units.Millimeter) }),
+			read(func(p spring.Point) float64 { return p.Force.In(units.Newton) }),
+			read(func(p spring.Point) float64 { return p.Rate.In(units.NewtonPerMillimeter) }),
+			read(func(p spring.Point) float64 { return p.Energy.In(units.Joule) })})
 	}
 	return list
 }
@@ -63,9 +70,8 @@ func WriteCSV(w io.Writer, r *conversion.Report) error {
 	number := func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) }
 	for _, c := range curves(r) {
 		for i, x := range c.Travel {
-			if err := out.Write([]string{c.Fork, number(c.Exponent), number(x.In(units.Millimeter)),
-				number(c.Force[i].In(units.Newton)),
-				number(c.Rate[i].In(units.NewtonPerMillimeter)), number(c.Energy[i].In(units.Joule))}); err != nil {
+			if err := out.Write([]string{c.Fork, number(c.Exponent), number(x), number(c.Force[i]), number(c.Rate[i]),
+				number(c.Energy[i])}); err != nil {
 				return err
 			}
 		}

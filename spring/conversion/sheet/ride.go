@@ -3,6 +3,7 @@ package sheet
 import (
 	"io"
 
+	"example.org/forkcurve/internal/unitjson"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -19,6 +20,9 @@ type ride struct {
 	Drift   setup.Drift // the sag in the workshop, and what the event makes of it
 	Curves  []curve
 }
+
+// MarshalJSON gives every number the unit that its key ends in.
+func (r ride) MarshalJSON() ([]byte, error) { return new(unitjson.Codec).Marshal(r) }
 
 // WriteRideJSON writes what a fork does with its rider: the sag band here and at the event,
 // and its curves at rest and ridden, in the units and with the version of [WriteJSON]. A

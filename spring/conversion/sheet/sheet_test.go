@@ -95,6 +95,14 @@ func TestRoundTrip(t *testing.T) {
 		"no safe coil": tooShort,
 		"no support":   func(j *conversion.Job) { j.Shelf = j.Shelf[:1]; j.Shelf[0].Rate = 500; tooShort(j) },
 		"greased":      greased,
+		"shelf springs by their curve": func(j *conversion.Job) {
+			for i, c := range j.Shelf {
+				j.Shelf[i] = conversion.ShelfCoil{Name: c.Name,
+					Spring: spring.CoilSpec{Rate: c.Rate, FreeLength: c.Wire.FreeLength, SolidLength: 200 * mm},
+					Size:   conversion.SpringSize{FreeLength: c.Wire.FreeLength, OuterDiameter: 40 * mm,
+						InnerDiameter: 30 * mm, Mass: 1}}
+			}
+		},
 		"springs of every kind": func(j *conversion.Job) {
 			j.Present.Left.Springs = append(j.Present.Left.Springs,
 				spring.TopOutSpec{Rate: 3000, Length: 30 * mm},
@@ -116,7 +124,7 @@ func TestReadJSONRefuses(t *testing.T) {
 		{"other version", `"version": 1`, `"version": 2`, "version 2 of the JSON, want 1"},
 		{"no version", `"version": 1,`, ``, "version 0"},
 		{"cut off", good[len(good)/2:], "", "unexpected end"},
-		{"unknown key", `"version": 1,`, `"version": 1, "vresion": 1,`, "vresion: not a key"},
+		{"unknown key", `"version": 1,`, `"version": 1, "vresion": 1,`, "vresion"},
 		{"a fork that cannot be", `"friction_N": `, `"friction_N": 9999`, "Spec.Friction"},
 		{"no such severity", `"severity": "note"`, `"severity": "fine"`, "severity"},
 	} {
@@ -230,7 +238,8 @@ func TestCSV(t *testing.T) {
 			t.Fatal(err)
 		}
 		force, err := strconv.ParseFloat(row[3], 64)
-		if want := float64(r.Present.Setup.Curve(1).Force(units.Length(x) * mm)); err != nil || math.Abs(force-want) > 1e-6 {
+		if want := float64(r.Present.Setup.Curve(1).Force(units.Length(x) * mm)); err != nil ||
+			math.Abs(force-want) > 1e-6 {
 			t.Errorf("%v N at %v mm, want %v", force, x, want)
 		}
 		last = x
