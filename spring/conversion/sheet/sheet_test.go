@@ -99,7 +99,7 @@ func TestRoundTrip(t *testing.T) {
 			for i, c := range j.Shelf {
 				j.Shelf[i] = conversion.ShelfCoil{Name: c.Name,
 					Spring: spring.CoilSpec{Rate: c.Rate, FreeLength: c.Wire.FreeLength, SolidLength: 200 * mm},
-					Size:   conversion.SpringSize{FreeLength: c.Wire.FreeLength, OuterDiameter: 40 * mm,
+					Size: conversion.SpringSize{FreeLength: c.Wire.FreeLength, OuterDiameter: 40 * mm,
 						InnerDiameter: 30 * mm, Mass: 1}}
 			}
 		},
