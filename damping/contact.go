@@ -12,58 +12,80 @@ import (
 )
 
 // contact is the pressing of stacked shims on one another: forces along circles, none of them a pull, such that no
-// shim passes through the next (Signorini's conditions). Place k·len(radii) + i is circle i between shims k and k+1.
+// shim passes through the next (Signorini's conditions).
 type contact struct {
-	shims []Plate
-	radii []float64     // of the circles
-	gaps  []float64     // by place, by the oil alone, m; +Inf beyond the edge of a shim
-	bends [][][]float64 // of each shim: deflection at one circle by 1 N along another
+	places []place
+	gaps   []float64   // at the places, by the oil alone, m
+	widens [][]float64 // by how much 1 N at one place opens the gap at another, of the places from near on
+	near   [][2]int    // range of the places that a place knows of
 }
 
-func newContact(shims []Plate, radii []float64, oil Load) *contact {
-	c := &contact{shims: shims, radii: radii}
-	for k, shim := range shims {
-		within, _ := slices.BinarySearch(radii, shim.outer*(1+1e-9))
-		bends := make([][]float64, len(radii))
-		for i := range bends {
-			bends[i] = make([]float64, len(radii))
-		}
-		for j, by := range radii[:within] {
-			load := shim.normal(Load{Force: 1, Circle: units.Length(2 * by)})
-			for i, at := range radii[:j+1] {
-				w := shim.bend(load, at).w
-				bends[i][j], bends[j][i] = w, w
-			}
-		}
-		c.bends = append(c.bends, bends)
-		if k == 0 {
-			continue
-		}
-		for i, r := range radii {
+// place is a circle of that radius between shims k and k+1.
+type place struct {
+	k int
+	r float64
+}
+
+func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
+	c := &contact{}
+	for k := range len(shims) - 1 {
+		for _, r := range circles(shims, k, also) {
 			gap := 0.0
-			switch {
-			case i >= within || r > shims[k-1].outer*(1+1e-9):
-				gap = math.Inf(1)
-			case k == 1:
+			if k == 0 {
 				gap = -float64(shims[0].Deflection(oil, units.Length(2*r)))
 			}
-			c.gaps = append(c.gaps, gap)
+			c.places, c.gaps = append(c.places, place{k, r}), append(c.gaps, gap)
+		}
+		also = nil
+	}
+	c.widens, c.near = make([][]float64, len(c.places)), make([][2]int, len(c.places))
+	for i, p := range c.places {
+		from, _ := slices.BinarySearchFunc(c.places, p.k-1, func(q place, k int) int { return q.k - k })
+		to, _ := slices.BinarySearchFunc(c.places, p.k+2, func(q place, k int) int { return q.k - k })
+		c.near[i], c.widens[i] = [2]int{from, to}, make([]float64, to-from)
+		for j := from; j <= i; j++ {
+			q := c.places[j]
+			w := -shims[p.k].bends(p.r, q.r)
+			if q.k == p.k {
+				w = shims[p.k+1].bends(p.r, q.r) - w
+			}
+			c.widens[i][j-from] = w
+			c.widens[j][i-c.near[j][0]] = w
 		}
 	}
 	return c
 }
 
-// widens is by how much 1 N at one place opens the gap at another.
-func (c *contact) widens(p, q int) float64 {
-	n := len(c.radii)
-	i, j, k := p%n, q%n, max(p/n, q/n)
-	switch p/n - q/n {
-	case 0:
-		return c.bends[k][i][j] + c.bends[k+1][i][j]
-	case 1, -1:
-		return -c.bends[k][i][j]
+// circles are the radii at which shims k and k+1 may press on one another: the edges of these and their neighbors,
+// where most do, and the given ones, with some evenly between.
+func circles(shims []Plate, k int, also []units.Length) []float64 {
+	const between = 16
+	inner, outer := shims[k].inner, min(shims[k].outer, shims[k+1].outer)
+	radii := []float64{outer}
+	for _, shim := range shims[max(k-1, 0):min(k+3, len(shims))] {
+		radii = append(radii, shim.outer)
 	}
-	return 0
+	for _, d := range also {
+		radii = append(radii, float64(d)/2)
+	}
+	step := (outer - inner) / between
+	for i := range between {
+		radii = append(radii, inner+step*(float64(i)+0.5))
+	}
+	slices.Sort(radii)
+	last := inner
+	return slices.DeleteFunc(radii, func(r float64) bool { // nearer ones float64 hardly tells apart
+		if r-last < step/100 || r > outer {
+			return true
+		}
+		last = r
+		return false
+	})
+}
+
+// bends is the deflection at one radius by 1 N along a circle of another.
+func (p Plate) bends(at, by float64) float64 {
+	return p.bend(bending{from: p.outer, to: p.outer, force: 1 / (2 * math.Pi * p.rigidity), circle: by}, at).w
 }
 
 // solve finds the force at each place, N, by the active-set method of Lawson and Hanson, Solving Least Squares
@@ -118,9 +140,9 @@ func (c *contact) closing(presses []bool) (forces []float64, ok bool) {
 	if len(places) == 0 {
 		return forces, true
 	}
-	band := 0 // shims that do not touch do not know of each other
-	for i, first := 0, 0; i < len(places); i++ {
-		for places[i]/len(c.radii)-places[first]/len(c.radii) > 1 {
+	band, first := 0, 0 // shims that do not touch do not know of each other
+	for i, p := range places {
+		for places[first] < c.near[p][0] {
 			first++
 		}
 		band = max(band, i-first)
@@ -129,7 +151,9 @@ func (c *contact) closing(presses []bool) (forces []float64, ok bool) {
 	for i, p := range places {
 		closing[i] = -c.gaps[p]
 		for j := max(0, i-band); j <= i; j++ {
-			compliance.SetSymBand(j, i, c.widens(p, places[j]))
+			if q := places[j]; q >= c.near[p][0] {
+				compliance.SetSymBand(j, i, c.widens[p][q-c.near[p][0]])
+			}
 		}
 	}
 	factor, ok := lapack64.Pbtrf(compliance.RawSymBand())
@@ -145,27 +169,22 @@ func (c *contact) closing(presses []bool) (forces []float64, ok bool) {
 
 // overlaps is the place at each interface where shims pass through each other most.
 func (c *contact) overlaps(forces []float64, presses []bool) (places []int) {
-	n, scale := len(c.radii), 0.0
-	gaps := slices.Clone(c.gaps)
-	for q, f := range forces {
-		for p := max(0, (q/n-1)*n); f != 0 && p < min(len(gaps), (q/n+2)*n); p++ {
-			gaps[p] += f * c.widens(p, q)
+	gaps, scale := slices.Clone(c.gaps), 0.0
+	for p, f := range forces {
+		for j, w := range c.widens[p] {
+			gaps[c.near[p][0]+j] += f * w
 		}
+		scale = max(scale, math.Abs(c.gaps[p]))
 	}
-	for _, gap := range c.gaps[:n] {
-		if !math.IsInf(gap, 1) {
-			scale = max(scale, math.Abs(gap))
-		}
-	}
-	for first := 0; first < len(gaps); first += n {
-		deepest, place := -1e-12*scale, -1
-		for p := first; p < first+n; p++ {
-			if !presses[p] && gaps[p] < deepest {
-				deepest, place = gaps[p], p
+	for p, gap := range gaps {
+		switch n := len(places); {
+		case presses[p] || gap >= -1e-12*scale:
+		case n > 0 && c.places[places[n-1]].k == c.places[p].k:
+			if gap < gaps[places[n-1]] {
+				places[n-1] = p
 			}
-		}
-		if place >= 0 {
-			places = append(places, place)
+		default:
+			places = append(places, p)
 		}
 	}
 	return places

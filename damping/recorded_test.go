@@ -42,8 +42,8 @@ func stack(clamp, portInner, portOuter, seat units.Length, shims ...units.Length
 	return s
 }
 
-// A single thickness needs no contact and agrees as plates do; else the circles of contact limit: the widest miss is
-// 7e-5. A fixed number of circles that left out the shims' edges missed the lift of "eight of every size" by 2 %.
+// A single thickness needs no contact and agrees as plates do; else the circles of contact limit. A fixed number of
+// circles that left out the shims' edges missed the lift of "eight of every size" by 2 %.
 func TestShimStackRecorded(t *testing.T) {
 	rows := record.Rows(t, "stacks.csv", "stack,lift_m_per_Pa", 8)
 	for _, row := range rows {

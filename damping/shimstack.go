@@ -3,7 +3,6 @@ package damping
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -39,9 +38,10 @@ type ShimStackSpec struct {
 // The last term is the laminar film over a land of width l. It makes a stack stiff in cold oil and at small lift.
 //
 // Each shim is a [Plate], clamped inside and free outside. Shims lie on one another without friction, and touch where
-// they press and nowhere else: that contact is solved once, on the edges of all shims and on 12 circles between clamp
-// and rim. It gives the compliance c within a part in a thousand; of the stacks recorded from finite elements, within
-// a part in ten thousand. So n equal shims are n times as stiff as one; glued into one plate they would be n³ times.
+// they press and nowhere else: that contact is solved once, at each interface on the edges of the shims about it and
+// on 16 circles between. Stacks as they are built have c within a part in a thousand; those recorded from finite
+// elements within a part in ten thousand. Where a face lies on one ten times as thick, only the size of c is known. So
+// n equal shims are n times as stiff as one; glued into one plate they would be n³ times.
 //
 // The oil presses fully on the ported ring at any lift. Lift is to stay below
 // about the thickness of the face shim, beyond which the stack is stiffer.
@@ -168,38 +168,21 @@ func (s ShimStackSpec) plates() []Plate {
 
 // compliance is the deflection of the face shim at the seat per pressure.
 func (s ShimStackSpec) compliance() float64 {
-	shims, radii := s.plates(), s.circles()
+	shims := s.plates()
 	oil := Load{Pressure: 1, From: s.PortInner, To: s.PortOuter}
 	lift := shims[0].Deflection(oil, s.Seat)
-	if len(shims) > 1 {
-		forces := newContact(shims, radii, oil).solve()
-		for i, r := range radii {
-			lift -= shims[0].Deflection(Load{Force: units.Force(forces[i]), Circle: units.Length(2 * r)}, s.Seat)
+	c := newContact(shims, oil, s.PortInner, s.PortOuter, s.Seat)
+	for i, f := range c.solve() {
+		if c.places[i].k == 0 && f > 0 {
+			along := Load{Force: units.Force(f), Circle: units.Length(2 * c.places[i].r)}
+			lift -= shims[0].Deflection(along, s.Seat)
 		}
 	}
-	return float64(lift)
-}
-
-// circles are the radii at which shims may press on one another: their edges, where most do, and some between.
-func (s ShimStackSpec) circles() []float64 {
-	const between = 12
-	inner, widest := float64(s.Clamp)/2, 0.0
-	var radii []float64
-	for _, shim := range s.Shims {
-		radii = append(radii, float64(shim.Diameter)/2)
-		widest = max(widest, float64(shim.Diameter)/2)
+	// A face far thinner than its backing bulges between the circles; it lifts no less than tied to the others.
+	tied := shims[0].Deflection(oil, s.Seat)
+	total := 0.0
+	for _, shim := range shims {
+		total += shim.rigidity
 	}
-	step := (widest - inner) / float64(between)
-	for i := range between {
-		radii = append(radii, inner+step*(float64(i)+0.5))
-	}
-	slices.Sort(radii)
-	last := inner
-	return slices.DeleteFunc(radii, func(r float64) bool { // nearer ones float64 hardly tells apart
-		if r-last < step/100 {
-			return true
-		}
-		last = r
-		return false
-	})
+	return max(float64(lift), float64(tied)*shims[0].rigidity/total)
 }
