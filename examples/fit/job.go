@@ -31,6 +31,7 @@ const both, left, right = "both", "left", "right"
 type job struct {
 	name     string // of the file
 	demo     bool
+	subject  string              // what the pictures say of the record
 	record   spring.MeasuredSpec // as read
 	kept     spring.MeasuredSpec // what is fitted
 	left     spring.MeasuredSpec // what is not
@@ -54,9 +55,6 @@ type pair struct {
 	correlation float64
 	other       *fit.Result // nil: none
 }
-
-// near is the correlation from which two parameters count as told apart badly.
-const near = 0.95
 
 // parameter is a number of the fork and how it is shown.
 type parameter struct {
@@ -117,16 +115,16 @@ func (j *job) describe(air gas.Ambient, gauge units.Pressure, exponent float64, 
 		return &units.RangeError{Field: "-exponent", Value: exponent, Want: "1 to 1.6667"}
 	}
 	spec := j.fork.Spec(air)
-	where := "the " + j.leg + " leg of " + j.fork.ID
+	where := j.fork.ID
+	if j.leg != both {
+		where, spec.Friction = "the "+j.leg+" leg of "+where, spec.Friction/2
+	}
 	switch j.leg {
 	case left:
 		spec.Right = setup.Leg{}
 	case right:
 		spec.Left = setup.Leg{}
-	default:
-		where, spec.Friction = j.fork.ID, 2*spec.Friction
 	}
-	spec.Friction /= 2
 	if err := j.choose(&spec, where); err != nil {
 		return err
 	}
@@ -216,6 +214,7 @@ func (j *job) solve() error {
 	}
 	for i, a := range j.free {
 		for k, b := range j.free[i+1:] {
+			const near = 0.95 // from there on they count as told apart badly
 			if c := j.result.Correlation(a, b); c > near || c < -near {
 				rest := slices.Delete(slices.Clone(j.free), i+1+k, i+2+k)
 				other, _ := fit.Fit(j.kept, j.model, rest...) // without, nothing is said of it

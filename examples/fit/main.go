@@ -86,7 +86,7 @@ func flags(p *program.Program) func() (*job, error) {
 		}
 		content := demo
 		if j.name == "" {
-			j.name, j.demo = demoName, true
+			j.name, j.demo, j.subject = demoName, true, "An invented record, made by this library. "
 		} else if content, err = os.ReadFile(j.name); err != nil {
 			return nil, fmt.Errorf("-csv: %w", err)
 		}

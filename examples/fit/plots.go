@@ -25,14 +25,6 @@ func (j *job) draw(folder program.Folder) error {
 		folder.Draw("residuals", j.residuals()))
 }
 
-// subject says what was measured.
-func (j *job) subject() string {
-	if j.demo {
-		return "An invented record, made by this library. "
-	}
-	return ""
-}
-
 func (j *job) force() *chart.Figure {
 	r := j.result
 	friction := r.Model.Fork.Friction.In(units.Newton)
@@ -56,17 +48,18 @@ func (j *job) force() *chart.Figure {
 	if j.has("coil") && j.has("gap") {
 		lines = append(lines, coil)
 	}
-	return &chart.Figure{
+	f := &chart.Figure{
 		Title: "Force against travel: readings and fit",
-		Note:  j.subject() + j.found(),
+		Note:  j.subject + j.found(),
 		X:     chart.Axis{Label: "Travel", Unit: "mm"},
 		Y:     chart.Axis{Label: "Force", Unit: "N", Zero: true},
 		Bands: []chart.Band{band},
-		Lines: drawable(append(lines,
-			points("compressing", j.kept.Loading, inColor, chart.Plus),
-			points("extending", j.kept.Unloading, outColor, chart.Cross),
-			points("not fitted", slices.Concat(j.left.Loading, j.left.Unloading), chart.Violet, chart.OpenSquare))...),
+		Lines: lines,
 	}
+	points(f, "compressing", j.kept.Loading, inColor, chart.Plus)
+	points(f, "extending", j.kept.Unloading, outColor, chart.Cross)
+	points(f, "not fitted", slices.Concat(j.left.Loading, j.left.Unloading), chart.Violet, chart.OpenSquare)
+	return f
 }
 
 // band is the readings less the fit without friction, in which friction shows as
@@ -84,20 +77,20 @@ func (j *job) band() *chart.Figure {
 		return some
 	}
 	top := j.record.Loading[len(j.record.Loading)-1].Travel.In(mm)
-	return &chart.Figure{
+	f := &chart.Figure{
 		Title: "Friction: readings less the fitted spring",
-		Note: j.subject() + "Compressing adds friction, extending takes it off. Rows that part or close with travel are a " +
+		Note: j.subject + "Compressing adds friction, extending takes it off. Rows that part or close with travel are a " +
 			"friction that depends on it; near the ends, where it turns, it is not fitted.",
 		X: chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
 		Y: chart.Axis{Label: "Measured less fitted spring", Unit: "N", Zero: true},
 		Bands: []chart.Band{{Name: fmt.Sprintf("± friction of %.0f N", friction), Color: chart.Sky, X: []float64{0, top},
 			Low: []float64{-friction, -friction}, High: []float64{friction, friction}}},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
-		Lines: drawable(
-			points("compressing", less(j.kept.Loading), inColor, chart.Disk),
-			points("extending", less(j.kept.Unloading), outColor, chart.OpenSquare),
-			points("not fitted", less(slices.Concat(j.left.Loading, j.left.Unloading)), chart.Violet, chart.Cross)),
 	}
+	points(f, "compressing", less(j.kept.Loading), inColor, chart.Disk)
+	points(f, "extending", less(j.kept.Unloading), outColor, chart.OpenSquare)
+	points(f, "not fitted", less(slices.Concat(j.left.Loading, j.left.Unloading)), chart.Violet, chart.Cross)
+	return f
 }
 
 // found is the result in a line.
@@ -112,12 +105,15 @@ func (j *job) found() string {
 	return "Fitted, with standard errors: " + strings.Join(list, ", ") + "."
 }
 
-func points(name string, readings []spring.Reading, c chart.Color, m chart.Marker) chart.Line {
+// points adds readings to a figure, if there are any.
+func points(f *chart.Figure, name string, readings []spring.Reading, c chart.Color, m chart.Marker) {
 	l := chart.Line{Name: name, Color: c, Dash: chart.NoLine, Marker: m}
 	for _, r := range readings {
 		l.X, l.Y = append(l.X, r.Travel.In(mm)), append(l.Y, r.Force.In(units.Newton))
 	}
-	return l
+	if len(readings) > 0 {
+		f.Lines = append(f.Lines, l)
+	}
 }
 
 // residuals are readings less fit against travel.
@@ -134,27 +130,17 @@ func (j *job) residuals() *chart.Figure {
 	sigma := j.result.Sigma.In(units.Newton)
 	f := &chart.Figure{
 		Title: "Residuals: readings less fit",
-		Note: j.subject() + "Independent noise scatters about zero without a pattern, and 95 of 100 points lie within two " +
+		Note: j.subject + "Independent noise scatters about zero without a pattern, and 95 of 100 points lie within two " +
 			"standard deviations. A bow or a step is something the model does not know.",
 		X:     chart.Axis{Label: "Travel", Unit: "mm", Zero: true},
 		Y:     chart.Axis{Label: "Measured less fitted force", Unit: "N", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
-		Lines: drawable(points("compressing", in, inColor, chart.Disk), points("extending", out, outColor, chart.OpenSquare)),
 	}
+	points(f, "compressing", in, inColor, chart.Disk)
+	points(f, "extending", out, outColor, chart.OpenSquare)
 	if sigma > 0 {
 		f.Regions = []chart.Region{{On: chart.OnY, From: -2 * sigma, To: 2 * sigma,
 			Name: fmt.Sprintf("within two standard deviations, ±%.0f N", 2*sigma)}}
 	}
 	return f
-}
-
-// drawable leaves out lines without points.
-func drawable(lines ...chart.Line) []chart.Line {
-	var some []chart.Line
-	for _, l := range lines {
-		if len(l.X) > 0 {
-			some = append(some, l)
-		}
-	}
-	return some
 }

@@ -58,8 +58,9 @@ func (s *sheet) given(j *job) {
 	}
 	s.line("Measured", "%s, of the dimensions of %s, %s", what, j.fork.ID, j.fork.Name)
 	var terms, known []string
+	formulas := map[string]string{"coil": "rate·(x + preload)", "gap": "gas over the oil", "air": "air spring"}
 	for _, part := range strings.Split(j.parts, "+") {
-		terms = append(terms, map[string]string{"coil": "rate·(x + preload)", "gap": "gas over the oil", "air": "air spring"}[part])
+		terms = append(terms, formulas[part])
 	}
 	if area, _ := j.gap(j.model); area != 0 {
 		known = append(known, fmt.Sprintf("gap: piston area %.1f cm², closed at %.3f bar absolute, fork extended",
@@ -150,8 +151,8 @@ func (s *sheet) parameters(j *job) {
 			each = " in both legs together"
 		}
 		_, rest := j.gap(j.result.Model)
-		notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full travel",
-			each, number1(rest.In(units.Milliliter))))
+		notes = append(notes, fmt.Sprintf("gap volume is the gas%s with the fork extended; %s mL of it are left at full "+
+			"travel", each, number1(rest.In(units.Milliliter))))
 	}
 	if j.has("air") {
 		notes = append(notes, "chamber volume is the positive chamber with the fork extended")
@@ -223,7 +224,8 @@ func (s *sheet) friction(j *job) {
 	s.Section("FRICTION BAND, READING BY READING")
 	m, err := spring.NewMeasured(j.record)
 	if err != nil {
-		s.Paragraph("  ", "Not drawn: "+reason(err)+".")
+		text, _, _ := strings.Cut(strings.TrimPrefix(err.Error(), "MeasuredSpec."), "\n") // the first fault
+		s.Paragraph("  ", "Not drawn: "+strings.ReplaceAll(text, "Travel = ", "travel = ")+".")
 		return
 	}
 	if j.record.Unloading == nil {
@@ -246,12 +248,6 @@ func (s *sheet) friction(j *job) {
 	lost, kept := float64(m.Loss()), float64(m.Energy(m.Stroke()))
 	s.line("Loss of the loop", "%.1f J of %.0f J put in; over the whole sweep that is %.0f N of friction on the mean",
 		lost, kept+lost/2, lost/(2*float64(m.Stroke())))
-}
-
-// reason is what an error says of the readings, without the names of the library.
-func reason(err error) string {
-	text, _, _ := strings.Cut(err.Error(), "\n")
-	return strings.ReplaceAll(strings.TrimPrefix(text, "MeasuredSpec."), "Travel = ", "travel = ")
 }
 
 func (s *sheet) uncertainty() {

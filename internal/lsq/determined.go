@@ -8,8 +8,10 @@ import (
 )
 
 const (
-	collinear = 1e-6 // least to greatest singular value below which columns of J are one: forward differences leave less
-	involved  = 0.1  // part of a direction of no effect that names a parameter
+	// collinear is the least to the greatest singular value below which columns of J are
+	// one. Forward differences leave less.
+	collinear = 1e-6
+	involved  = 0.1 // part of a direction of no effect that names a parameter
 )
 
 // Determined is how well the residuals determine parameters, to first order at one
@@ -37,7 +39,10 @@ func (s *Solver) Determined(x []float64, list []int) (Determined, bool) {
 		lengths[j] = blas64.Nrm2(blas64.Vector{N: len(s.r), Data: s.jac[j:], Inc: n})
 	}
 	for c, j := range list {
-		if lengths[j] == 0 {
+		switch {
+		case !(lengths[j] <= math.MaxFloat64):
+			return Determined{}, false
+		case lengths[j] == 0:
 			d.Vague = append(d.Vague, c)
 		}
 	}

@@ -12,7 +12,6 @@ import (
 
 const (
 	maxSteps     = 1000
-	tolerance    = 1e-8  // part of the residuals that J may still explain: one more step, and it is nothing
 	smallStep    = 1e-13 // of the size of a parameter
 	rounding     = 1e-13 // of the squares
 	firstDamping = 1e-2
@@ -22,7 +21,8 @@ const (
 
 // Solver minimizes one problem, from as many starts as wanted.
 type Solver struct {
-	Quit func(x []float64) bool // asked after every step; true ends the search as Stopped. Nil: never
+	Tolerance float64                // part of the residuals that J explains before the last step, 1e-8 at first
+	Quit      func(x []float64) bool // asked after every step; true ends the search as Stopped. Nil: never
 
 	p                Problem
 	r, trialR, trial []float64
@@ -40,7 +40,8 @@ func NewSolver(p Problem) *Solver {
 	n, rows := p.Parameters, p.Residuals+p.Prior.rows()
 	room := func(n int) []float64 { return make([]float64, n) }
 	return &Solver{
-		p: p, r: room(rows), trialR: room(rows), trial: room(n), jac: room(rows * n), scale: room(n), slope: room(n),
+		Tolerance: 1e-8,
+		p:         p, r: room(rows), trialR: room(rows), trial: room(n), jac: room(rows * n), scale: room(n), slope: room(n),
 		moving: make([]int, 0, n), loose: make([]int, 0, n), qr: blas64.General{Data: room(max(rows, n+1) * (n + 1))},
 		damped: blas64.General{Data: room(2 * n * (n + 1))}, step: room(n), bend: room(n),
 		tau: room(n + 1), work: room(64 * (n + 1)),
@@ -66,7 +67,7 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 			res.Reason = Canceled
 			return res
 		}
-		if last = last || s.explained() <= tolerance*math.Sqrt(res.Squares); last {
+		if last = last || s.explained() <= s.Tolerance*math.Sqrt(res.Squares); last {
 			damping = leastDamping
 		}
 		s.solve(x, damping)
@@ -129,6 +130,9 @@ func (s *Solver) linearize(x []float64) bool {
 	}
 	s.moving = s.moving[:0]
 	for j, squares := range s.bend {
+		if !(squares <= math.MaxFloat64) {
+			return false
+		}
 		s.scale[j] = max(s.scale[j], math.Sqrt(squares))
 		if squares > 0 && !s.p.stops(j, x[j], s.slope[j]) {
 			s.moving = append(s.moving, j)

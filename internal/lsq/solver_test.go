@@ -105,6 +105,31 @@ func TestBounds(t *testing.T) {
 	if got.Reason != Stationary || b[1] != 1.5 || math.Abs(b[0]-want) > 1e-12 {
 		t.Errorf("%+v at %v, want %v", got, b, want)
 	}
+	p.Lower[0] = 5
+	if got := NewSolver(p).Minimize(context.Background(), b); got.Reason != Stationary || b[0] != 5 || b[1] >= 1.5 {
+		t.Errorf("%+v at %v", got, b)
+	}
+	p.Lower[1] = 1.4
+	if got := NewSolver(p).Minimize(context.Background(), b); got.Reason != Stationary || b[0] != 5 || b[1] != 1.4 {
+		t.Errorf("in a corner: %+v at %v", got, b)
+	}
+}
+
+// Derivatives that are no numbers end a search, and determine nothing.
+func TestNotFinite(t *testing.T) {
+	p := line(lineX, lineY, 1)
+	p.Differentiate = func(_, _, jac []float64) bool {
+		for i := range jac {
+			jac[i] = math.NaN()
+		}
+		return true
+	}
+	s := NewSolver(p)
+	b := []float64{1, 1}
+	got := s.Minimize(context.Background(), b)
+	if d, ok := s.Determined(b, all(2)); ok || d.Covariance != nil || got.Reason != OutOfDomain {
+		t.Errorf("%+v and %+v", got, d)
+	}
 }
 
 // Forward differences find the same minimum, also within bounds that it lies near.

@@ -24,7 +24,8 @@ func BenchmarkMatch(b *testing.B) {
 			x := end * float64(i) / 60
 			up := math.Pow(depth[0]/(depth[0]-x), n)*depth[2] - outside
 			down := math.Pow(depth[1]/(depth[1]+x), n)*depth[2] - outside
-			s.Loading = append(s.Loading, spring.Reading{Travel: units.Length(x), Force: units.Force(positive*up - negative*down)})
+			force := units.Force(positive*up - negative*down)
+			s.Loading = append(s.Loading, spring.Reading{Travel: units.Length(x), Force: force})
 		}
 		m := onBench(end, n, setup.Leg{
 			Springs: []spring.Spec{spring.CoilSpec{Rate: 5 * newtonPerMM, Preload: 10 * mm}},
@@ -32,7 +33,8 @@ func BenchmarkMatch(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := fit.Fit(s, m, fit.Rate().Between(2*newtonPerMM, 12*newtonPerMM), fit.Preload().Between(0, 30*mm),
+				if _, err := fit.Fit(s, m,
+					fit.Rate().Between(2*newtonPerMM, 12*newtonPerMM), fit.Preload().Between(0, 30*mm),
 					fit.GapVolume().Between(175*units.Milliliter, 400*units.Milliliter)); err != nil {
 					b.Fatal(err)
 				}

@@ -36,8 +36,9 @@ func TestReadCSV(t *testing.T) {
 		{"byte order mark and CRLF", "\ufefftravel [mm],force [N]\r\n0,52\r\n10.5,147.5\r\n20,240\r\n10,98\r\n0,-2\r\n"},
 		{"semicolons", "Travel (mm);Force (N)\n0;52\n10.5;147.5\n20;240\n10;98\n0;-2"},
 		{"tabs", "travel_mm\tforce_N\n0\t52\n10.5\t147.5\n20\t240\n10\t98\n0\t-2\n"},
-		{"other columns, comments, blank lines", "# bench 3\n\ntime " +
-			"[s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n# back\n3,0.098,1\n4,-0.002,0\n"},
+		{"other columns, comments, blank lines",
+			"# bench 3\n\ntime [s],load/kN,displacement/cm\n0,0.052,0\n1,0.1475,1.05\n,,\n2,0.24,2\n" +
+				"# back\n3,0.098,1\n4,-0.002,0\n"},
 		{"tabs with an empty column", "time\ttravel_mm\tforce_N\n\t0\t52\n\t10.5\t147.5\n\t20\t240\n\t10\t98\n\t0\t-2\n"},
 		{"quotes and spaces", "\"travel [mm]\", \"force [N]\"\n 0 , 52\n\"10.5\", 147.5\n20,240\n10,98\n0,-2\n"},
 	} {
@@ -52,8 +53,8 @@ func TestReadCSV(t *testing.T) {
 		})
 	}
 	one, err := fit.ReadCSV("", strings.NewReader("travel [in],force [lbf]\n0,10\n1,60\n"))
-	if err != nil || one.Unloading != nil || one.Loading[1] != (spring.Reading{Travel: 1 * units.Inch,
-		Force: 60 * units.PoundForce}) {
+	if err != nil || one.Unloading != nil ||
+		one.Loading[1] != (spring.Reading{Travel: 1 * units.Inch, Force: 60 * units.PoundForce}) {
 		t.Errorf("one stroke in inches = %+v, %v", one, err)
 	}
 }
@@ -117,8 +118,8 @@ func (e endless) Read(p []byte) (int, error) {
 
 func TestReadCSVEndsWhereTheTextDoesNot(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"one line", "x", "line of more than"}, {"commas", ",", "line of more than"}, {"blank lines", "\n",
-			"more than 16 MiB"},
+		{"one line", "x", "line of more than"}, {"commas", ",", "line of more than"},
+		{"blank lines", "\n", "more than 16 MiB"},
 		{"comments", "# no end\n", "more than 16 MiB"}, {"readings", "1,2\n2,3\n", "more than 100000 readings"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

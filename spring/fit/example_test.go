@@ -78,6 +78,31 @@ func ExampleUnidentifiableError() {
 	// Output: not determined: [preload friction]
 }
 
+// A technician has swept a leg in, not out. What that leaves open is held at what the
+// fork's class says, and told.
+func ExampleIdentify() {
+	readings, err := fit.ReadCSV("", strings.NewReader(sweep))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	readings.Unloading = nil
+	model := fit.Friction().With(springLeg(), 20*units.Newton)
+	r, held, err := fit.Identify(readings, model, fit.Usual(model)...)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, h := range held {
+		fmt.Println("held:", h.Parameter)
+	}
+	k, _ := fit.Rate().Of(r.Model)
+	fmt.Printf("rate %.2f ± %.2f; runs of one sign: %s\n", k, fit.Rate().StdErr(r), r.Goodness().Verdict)
+	// Output:
+	// held: friction
+	// rate 9.09 N/mm ± 0.02 N/mm; runs of one sign: too few readings to tell; 20 or more can
+}
+
 // Any number of a fork can be free, here the length over which a top-out spring acts.
 func ExampleNewParameter() {
 	length := fit.NewParameter("top-out length", func(m *fit.Model) (units.Length, bool) {

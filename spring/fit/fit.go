@@ -77,12 +77,14 @@ func Fit(readings spring.MeasuredSpec, m Model, free ...Free) (*Result, error) {
 type problem struct {
 	model   Model // a copy, at whatever point was looked at last
 	free    []Free
+	set     []func(v float64) // each of them in the model
 	samples []sample
 	travels []units.Length
 	forces  []units.Force // room for them
-	reach   units.Length  // of the readings
-	start   []float64     // where the search begins
-	moved   []float64     // room for residuals
+	rates   []units.Stiffness
+	reach   units.Length // of the readings
+	start   []float64    // where the search begins
+	moved   []float64    // room for residuals
 	box     lsq.Problem
 	solver  *lsq.Solver
 }
@@ -108,6 +110,7 @@ func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, e
 	p.start, p.moved = make([]float64, n), make([]float64, len(p.samples))
 	lower, upper := make([]float64, n), make([]float64, n)
 	for i, q := range free {
+		p.set = append(p.set, q.bind(&p.model))
 		p.start[i], upper[i] = 0.5, 1
 		if v, _ := q.get(&p.model); v > q.low && v < q.high {
 			p.start[i] = (v - q.low) / (q.high - q.low)
@@ -116,6 +119,7 @@ func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, e
 	p.box = lsq.Problem{Parameters: n, Residuals: len(p.samples), Lower: lower, Upper: upper,
 		Evaluate: p.evaluate, Differentiate: p.differentiate}
 	p.solver = lsq.NewSolver(p.box)
+	p.solver.Tolerance = 1e-6
 	return p, p.checkBounds()
 }
 
@@ -151,7 +155,7 @@ func (p *problem) checkBounds() error {
 // move sets the model to a point of the box.
 func (p *problem) move(z []float64) {
 	for i, q := range p.free {
-		q.set(&p.model, min(q.high, q.low+z[i]*(q.high-q.low)))
+		p.set[i](min(q.high, q.low+z[i]*(q.high-q.low)))
 	}
 }
 
@@ -191,7 +195,7 @@ func (p *problem) differentiate(z, r, jac []float64) bool {
 			continue
 		}
 		clear(p.moved)
-		q.slope(&p.model, p.samples, p.moved)
+		q.slope(p, p.moved)
 		for i, d := range p.moved {
 			jac[i*n+j] = d * (q.high - q.low)
 		}

@@ -134,7 +134,8 @@ func residuals(t *testing.T, r *fit.Result, s spring.MeasuredSpec) {
 			friction = -friction
 		}
 		want := q.Force - curve.Force(q.Travel) - friction
-		if got := r.Residuals[i]; got.Travel != q.Travel || math.Abs(float64(got.Force-want)) > 1e-6 || got.Unloading != (i >= len(s.Loading)) {
+		got := r.Residuals[i]
+		if got.Travel != q.Travel || math.Abs(float64(got.Force-want)) > 1e-6 || got.Unloading != (i >= len(s.Loading)) {
 			t.Errorf("residual %d is %+v, want %v", i, got, want)
 		}
 	}
@@ -176,13 +177,14 @@ func TestFitFindsWhatItWasGiven(t *testing.T) {
 		t.Errorf("scatter %v, held %v", r.Sigma, r.Held)
 	}
 	// Less gas and a higher exponent both stiffen the end of the stroke.
-	if c := r.Correlation(fit.GapVolume(), fit.Exponent()); !(c > 0.9 && c <= 1) || r.Correlation(fit.Exponent(), fit.GapVolume()) != c {
+	c := r.Correlation(fit.GapVolume(), fit.Exponent())
+	if !(c > 0.9 && c <= 1) || r.Correlation(fit.Exponent(), fit.GapVolume()) != c {
 		t.Errorf("correlation of volume and exponent %v", c)
 	}
-	if c := r.Correlation(fit.Rate(), fit.Rate()); math.Abs(c-1) > 1e-12 {
+	if c = r.Correlation(fit.Rate(), fit.Rate()); math.Abs(c-1) > 1e-12 {
 		t.Errorf("correlation of the rate with itself %v", c)
 	}
-	if c := r.Correlation(fit.Rate(), fit.ChamberVolume()); c != 0 {
+	if c = r.Correlation(fit.Rate(), fit.ChamberVolume()); c != 0 {
 		t.Errorf("correlation with a parameter that is not free %v", c)
 	}
 	if v, _ := fit.GapVolume().Of(gap); v != 900*units.Milliliter {
@@ -231,9 +233,11 @@ func TestEveryPart(t *testing.T) {
 			[]func(fit.Model) float64{of(fit.NegativeVolume()), of(fit.Gauge())}},
 		{"stack and gap of the right leg", two,
 			soft.With(fit.GapVolume().With(two, 800*units.Milliliter), 9*newtonPerMM),
-			[]fit.Free{soft.Between(5*newtonPerMM, 15*newtonPerMM), fit.GapVolume(setup.Right).Between(700*units.Milliliter, 1.5*units.Liter)},
+			[]fit.Free{soft.Between(5*newtonPerMM, 15*newtonPerMM),
+				fit.GapVolume(setup.Right).Between(700*units.Milliliter, 1.5*units.Liter)},
 			[]func(fit.Model) float64{of(soft), of(fit.GapVolume(setup.Right))}},
-		{"pressure behind a floating piston", onBench(290*mm, 1.3, second), behind.With(onBench(290*mm, 1.3, second), 18*units.Bar),
+		{"pressure behind a floating piston", onBench(290*mm, 1.3, second),
+			behind.With(onBench(290*mm, 1.3, second), 18*units.Bar),
 			[]fit.Free{behind.Between(12*units.Bar, 25*units.Bar)}, []func(fit.Model) float64{of(behind)}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -279,7 +283,8 @@ func TestUnidentifiable(t *testing.T) {
 	}{
 		{"preload and friction from compressing alone", oneWay, coil, []fit.Free{freeRate, freePreload, friction},
 			[]string{"preload", "friction"}},
-		{"volume and exponent from the first part of the stroke", shallow, gap, []fit.Free{freeRate, freePreload, freeGap, fit.Exponent().Between(1, 1.5)}, nil},
+		{"volume and exponent from the first part of the stroke", shallow, gap,
+			[]fit.Free{freeRate, freePreload, freeGap, fit.Exponent().Between(1, 1.5)}, nil},
 		{"rate of a spring that is never touched", exact(t, loose, 10), loose, []fit.Free{freeRate}, []string{"rate"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -308,16 +313,23 @@ func TestFitRefuses(t *testing.T) {
 		want     string
 	}{
 		{"nothing free", good, gap, nil, "Fit.Free = nothing: want 1 free parameter or more"},
-		{"too few readings", spring.MeasuredSpec{Loading: good.Loading[:2]}, gap, []fit.Free{freeRate, freePreload}, "Fit.readings = 2 at x ≥ 0: want more than the 2 free parameters"},
+		{"too few readings", spring.MeasuredSpec{Loading: good.Loading[:2]}, gap, []fit.Free{freeRate, freePreload},
+			"Fit.readings = 2 at x ≥ 0: want more than the 2 free parameters"},
 		{"freed twice", good, gap, []fit.Free{freeRate, freeRate}, "Fit.Free = rate: want each parameter once"},
-		{"no such element", good, gap, []fit.Free{fit.ChamberVolume().Between(1, 2)}, "Fit.Free = chamber volume: want a parameter of what the fork has"},
+		{"no such element", good, gap, []fit.Free{fit.ChamberVolume().Between(1, 2)},
+			"Fit.Free = chamber volume: want a parameter of what the fork has"},
 		{"exponent without gas", good, coil, []fit.Free{fit.Exponent().Between(1, 1.4)}, "Fit.Free = exponent"},
-		{"bounds out of order", good, gap, []fit.Free{fit.Exponent().Between(1.4, 1)}, "bounds of exponent = 1.4 to 1: want a lower bound below the upper one"},
+		{"bounds out of order", good, gap, []fit.Free{fit.Exponent().Between(1.4, 1)},
+			"bounds of exponent = 1.4 to 1: want a lower bound below the upper one"},
 		{"bounds NaN", good, gap, []fit.Free{fit.Rate().Between(units.Stiffness(math.NaN()), 1e4)}, "bounds of rate"},
-		{"no gas left at a bound", good, gap, []fit.Free{fit.GapVolume().Between(500*units.Milliliter, 900*units.Milliliter)}, "with gap volume at a bound: readings = 300 mm: want within the model's stroke of 275 mm"},
-		{"exponent beyond any gas", good, gap, []fit.Free{fit.Exponent().Between(1, 3)}, "with exponent at a bound: Model.Exponent = 3"},
-		{"known value missing", good, fit.Rate().With(gap, 0), []fit.Free{freeGap}, "Model.Fork.Left.Springs[0].Rate = 0 N/mm"},
-		{"reading beyond the stroke", with(read(301, 4000)), gap, []fit.Free{freeRate}, "readings = 301 mm: want within the model's stroke of 300 mm"},
+		{"no gas left at a bound", good, gap, []fit.Free{fit.GapVolume().Between(500*units.Milliliter, 900*units.Milliliter)},
+			"with gap volume at a bound: readings = 300 mm: want within the model's stroke of 275 mm"},
+		{"exponent beyond any gas", good, gap, []fit.Free{fit.Exponent().Between(1, 3)},
+			"with exponent at a bound: Model.Exponent = 3"},
+		{"known value missing", good, fit.Rate().With(gap, 0), []fit.Free{freeGap},
+			"Model.Fork.Left.Springs[0].Rate = 0 N/mm"},
+		{"reading beyond the stroke", with(read(301, 4000)), gap, []fit.Free{freeRate},
+			"readings = 301 mm: want within the model's stroke of 300 mm"},
 		{"reading NaN", with(read(math.NaN(), 4000)), gap, []fit.Free{freeRate}, "Fit.Loading[31].Travel = NaN mm"},
 		{"friction below zero", good, gap, []fit.Free{fit.Friction().Between(-1, 1)}, "Model.Fork.Friction = -1 N"},
 		{"empty model", good, fit.Model{}, []fit.Free{fit.Friction().Between(0, 1)}, "Model.Fork.Travel = 0 mm"},

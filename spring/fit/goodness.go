@@ -9,7 +9,7 @@ import (
 
 // Goodness says how well a fit describes its readings.
 type Goodness struct {
-	Explained float64  // share of the variance of the force, R²; below 0: a constant does better; NaN: it does not vary
+	Explained float64  // share of the variance of the force, R²; below 0: a constant is better; NaN: it does not vary
 	Farthest  Residual // the reading that lies farthest off
 	Noiseless bool     // there is no scatter to speak of, below 0.05 N
 	Runs      Runs

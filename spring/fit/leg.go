@@ -37,12 +37,16 @@ func GapVolume(legs ...setup.Side) Parameter[units.Volume] {
 		get:    func(m *Model, l *setup.Leg) units.Volume { return l.Gap.Residual + swept(*m, l.Gap.Area) },
 		set:    func(m *Model, l *setup.Leg, v units.Volume) { l.Gap.Residual = v - swept(*m, l.Gap.Area) },
 		shared: true,
-		slope: func(m *Model, l *setup.Leg) func(x float64) float64 {
-			here, v := m.Fork.Closed.Pressure, float64(l.Gap.Residual+swept(*m, l.Gap.Area))
+		slope: func(p *problem, l *setup.Leg, share float64, dst []float64) {
+			m := &p.model
+			here, v := m.Fork.Closed.Pressure, l.Gap.Residual+swept(*m, l.Gap.Area)
 			gap, _ := oil.NewAirGap(oil.AirGapSpec{Area: l.Gap.Area, Residual: l.Gap.Residual, Travel: m.Fork.Travel,
 				Pressure: l.Gap.Gauge.Absolute(here), Ambient: here, Exponent: m.Exponent})
 			// The force hangs on x/V alone, so that V·∂F/∂V = −x·∂F/∂x.
-			return func(x float64) float64 { return -x / v * float64(gap.Rate(units.Length(x))) }
+			p.rates = spring.AppendRates(p.rates[:0], gap, p.travels)
+			for i, k := range p.rates {
+				dst[i] -= share / float64(v) * p.samples[i].x * float64(k)
+			}
 		},
 	}.in("gap volume", legs)
 }
@@ -93,8 +97,8 @@ type quantity[Q ~float64] struct {
 	has    func(l *setup.Leg) bool
 	get    func(m *Model, l *setup.Leg) Q
 	set    func(m *Model, l *setup.Leg, v Q)
-	shared bool                                                      // what legs have adds up
-	slope  func(m *Model, l *setup.Leg) (at func(x float64) float64) // nil: not known
+	shared bool                                                         // what legs have adds up
+	slope  func(p *problem, l *setup.Leg, share float64, dst []float64) // adds to dst; nil: not known
 }
 
 // legs are the named ones, or both, that have it; one named that has it not leaves
@@ -113,16 +117,15 @@ func (q quantity[Q]) legs(m *Model, sides []setup.Side) []*setup.Leg {
 	return list
 }
 
-// total is what a parameter of these legs is.
-func (q quantity[Q]) total(m *Model, legs []*setup.Leg) Q {
-	if !q.shared {
-		return q.get(m, legs[0])
+// parts are what each of the legs has, and what a parameter of them all is.
+func (q quantity[Q]) parts(m *Model, legs []*setup.Leg) (each []Q, all Q) {
+	for i, l := range legs {
+		each = append(each, q.get(m, l))
+		if q.shared || i == 0 {
+			all += each[i]
+		}
 	}
-	var sum Q
-	for _, l := range legs {
-		sum += q.get(m, l)
-	}
-	return sum
+	return each, all
 }
 
 // in is the parameter of those legs.
@@ -130,41 +133,38 @@ func (q quantity[Q]) in(name string, sides []setup.Side) Parameter[Q] {
 	for i, s := range sides {
 		name += []string{" ", " and "}[min(i, 1)] + s.String()
 	}
-	p := NewParameter(name, func(m *Model) (Q, bool) {
-		if legs := q.legs(m, sides); len(legs) > 0 {
-			return q.total(m, legs), true
-		}
-		return 0, false
-	}, func(m *Model, v Q) {
+	p := Parameter[Q]{name: name, get: func(m *Model) (Q, bool) {
 		legs := q.legs(m, sides)
-		was := q.total(m, legs)
-		for _, l := range legs {
-			switch {
-			case len(legs) == 1:
-				q.set(m, l, v)
-			case q.shared && was > 0:
-				q.set(m, l, q.get(m, l)/was*v)
-			case q.shared:
-				q.set(m, l, v/Q(len(legs)))
-			default:
-				q.set(m, l, q.get(m, l)-was+v)
+		_, all := q.parts(m, legs)
+		return all, len(legs) > 0
+	}, bind: func(m *Model) func(Q) {
+		legs := q.legs(m, sides)
+		each, all := q.parts(m, legs)
+		return func(v Q) {
+			for i, l := range legs {
+				switch {
+				case q.shared && all > 0:
+					q.set(m, l, each[i]/all*v)
+				case q.shared:
+					q.set(m, l, v/Q(len(legs)))
+				default:
+					q.set(m, l, each[i]-all+v)
+				}
 			}
 		}
-	})
+	}}
 	if q.slope == nil {
 		return p
 	}
-	p.slope = func(m *Model, samples []sample, dst []float64) {
-		legs := q.legs(m, sides)
-		for _, l := range legs {
+	p.slope = func(p *problem, dst []float64) {
+		legs := q.legs(&p.model, sides)
+		each, all := q.parts(&p.model, legs)
+		for i, l := range legs {
 			share := 1.0
 			if q.shared {
-				share = float64(q.get(m, l) / q.total(m, legs))
+				share = float64(each[i] / all)
 			}
-			at := q.slope(m, l)
-			for i, s := range samples {
-				dst[i] += share * at(s.x)
-			}
+			q.slope(p, l, share, dst)
 		}
 	}
 	return p
@@ -182,14 +182,13 @@ func ofCoil[Q ~float64](number func(*spring.CoilSpec) *Q, by func(c *spring.Coil
 			*number(&c) = v
 			l.Springs[slices.IndexFunc(l.Springs, isCoil)] = c
 		},
-		slope: func(_ *Model, l *setup.Leg) func(x float64) float64 {
+		slope: func(p *problem, l *setup.Leg, share float64, dst []float64) {
 			const touch = 1e-9 // m; a coil at its free length is about to be compressed, rounding or not
 			c := coil(l)
-			return func(x float64) float64 {
-				if s := x + float64(c.Preload); s > -touch {
-					return by(&c, s)
+			for i, s := range p.samples {
+				if s := s.x + float64(c.Preload); s > -touch {
+					dst[i] += share * by(&c, s)
 				}
-				return 0
 			}
 		},
 	}

@@ -12,19 +12,19 @@ import (
 type Parameter[Q ~float64] struct {
 	name   string
 	get    func(m *Model) (Q, bool)
-	set    func(m *Model, v Q)
+	bind   func(m *Model) (set func(v Q))
 	slope  slope            // nil: by differences
 	linear func(low Q) bool // whether the force is linear in it above that; nil: it is not
 }
 
 // slope adds the derivative of the force by a parameter, in SI, at every sample.
-type slope func(m *Model, samples []sample, dst []float64)
+type slope func(p *problem, dst []float64)
 
 // NewParameter names any number of a model: get reads it, false where the model has
 // none, and set gives it another value. Set may change whatever the model points to,
 // which is a copy. Between evaluations of a fit it is set again and again.
 func NewParameter[Q ~float64](name string, get func(m *Model) (Q, bool), set func(m *Model, v Q)) Parameter[Q] {
-	return Parameter[Q]{name: name, get: get, set: set}
+	return Parameter[Q]{name: name, get: get, bind: func(m *Model) func(Q) { return func(v Q) { set(m, v) } }}
 }
 
 // String is the name of the parameter, as "gap volume".
@@ -36,7 +36,7 @@ func (p Parameter[Q]) Of(m Model) (Q, bool) { return p.get(&m) }
 // With is the model with the parameter at another value.
 func (p Parameter[Q]) With(m Model, v Q) Model {
 	m = m.clone()
-	p.set(&m, v)
+	p.bind(&m)(v)
 	return m
 }
 
@@ -49,7 +49,7 @@ func (p Parameter[Q]) Between(low, high Q) Free {
 	f := Free{name: p.name, low: float64(low), high: float64(high), slope: p.slope,
 		linear: p.linear != nil && p.linear(low),
 		get:    func(m *Model) (float64, bool) { v, ok := p.get(m); return float64(v), ok },
-		set:    func(m *Model, v float64) { p.set(m, Q(v)) }}
+		bind:   func(m *Model) func(float64) { set := p.bind(m); return func(v float64) { set(Q(v)) } }}
 	if !(low < high) {
 		f.err = &units.RangeError{Field: "bounds of " + p.name, Value: fmt.Sprintf("%.6g to %.6g", low, high),
 			Want: "a lower bound below the upper one"}
@@ -69,8 +69,8 @@ func Exponent() Parameter[float64] {
 func Friction() Parameter[units.Force] {
 	p := NewParameter("friction", func(m *Model) (units.Force, bool) { return m.Fork.Friction, true },
 		func(m *Model, v units.Force) { m.Fork.Friction = v })
-	p.slope = func(_ *Model, samples []sample, dst []float64) {
-		for i, s := range samples {
+	p.slope = func(p *problem, dst []float64) {
+		for i, s := range p.samples {
 			dst[i] = s.way
 		}
 	}
@@ -82,7 +82,7 @@ func Friction() Parameter[units.Force] {
 type Free struct {
 	name      string
 	get       func(m *Model) (float64, bool)
-	set       func(m *Model, v float64)
+	bind      func(m *Model) (set func(v float64))
 	slope     slope
 	linear    bool    // whether the force is linear in it, as long as others stay
 	low, high float64 // SI

@@ -92,10 +92,12 @@ func (p *problem) determined(ends []end, sigma float64) (covariance, []string, e
 		}
 	}
 	if vague != nil {
-		return covariance{}, nil, &UnidentifiableError{vague, "the standard error is wider than the bounds; hold some, or measure deeper into the stroke"}
+		return covariance{}, nil, &UnidentifiableError{vague,
+			"the standard error is wider than the bounds; hold some, or measure deeper into the stroke"}
 	}
 	if others := p.asGood(ends, all, sigma); others != nil {
-		return covariance{}, nil, &UnidentifiableError{others, "other values within the bounds fit as well; narrow the bounds to what is possible, or hold some"}
+		return covariance{}, nil, &UnidentifiableError{others,
+			"other values within the bounds fit as well; narrow the bounds to what is possible, or hold some"}
 	}
 	if held == nil {
 		return all, nil, nil
@@ -151,5 +153,6 @@ func (p *problem) covariance(list []int, z []float64, sigma float64) (covariance
 	if len(names) == 1 {
 		return c, &UnidentifiableError{names, "it changes no reading"}
 	}
-	return c, &UnidentifiableError{names, "a change of one is made up by the others; hold all but one, or add readings that tell them apart"}
+	return c, &UnidentifiableError{names,
+		"a change of one is made up by the others; hold all but one, or add readings that tell them apart"}
 }

@@ -57,7 +57,8 @@ func TestRuns(t *testing.T) {
 	if r.Count != 4 || math.Abs(r.Expected-31.0/7) > 1e-12 || math.Abs(r.StdDev*r.StdDev-408.0/294) > 1e-12 {
 		t.Errorf("%+v", r)
 	}
-	if two := fit.CountRuns(s, s); two.Count != 8 || two.Expected != 2*r.Expected || math.Abs(two.StdDev-math.Sqrt2*r.StdDev) > 1e-12 {
+	two := fit.CountRuns(s, s)
+	if two.Count != 8 || two.Expected != 2*r.Expected || math.Abs(two.StdDev-math.Sqrt2*r.StdDev) > 1e-12 {
 		t.Errorf("twice: %+v", two)
 	}
 	for _, none := range []fit.Runs{fit.CountRuns(), fit.CountRuns(nil, []float64{1}), fit.CountRuns([]float64{1, 1, 1})} {
