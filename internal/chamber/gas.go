@@ -74,7 +74,7 @@ func grow(p *power.Inverse, u float64) float64 {
 
 const (
 	small   = 1. / 16 // share of the volume for which eleven factors of the series are exact
-	closest = 0.2     // n − 1 for which u¹⁻ⁿ − 1 of a table keeps all but the last digits
+	closest = 0.25    // n − 1 for which u¹⁻ⁿ − 1 of a table keeps all but the last digits
 )
 
 // work is (u¹⁻ⁿ − 1)/(n − 1), which tends to −ln u as n tends to 1: the work done on a gas

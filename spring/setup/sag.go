@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 
 	"example.org/forkcurve/spring"
@@ -28,27 +29,34 @@ func (s *Setup) Sag(load units.Force) (Sag, error) {
 	if !(load >= 0 && load <= maxLoad) {
 		return Sag{}, &units.RangeError{Field: "load", Value: load, Want: fmt.Sprintf("0 N to %.0f", maxLoad)}
 	}
-	middle, err := spring.Equilibrium(s.rest, load)
-	if err != nil {
+	bottom, end := s.rest.Force(0), s.rest.Stroke()
+	top := s.rest.Force(end)
+	settled := func(load units.Force, guess units.Length) (units.Length, error) {
+		switch {
+		case load <= bottom:
+			return 0, nil
+		case load > top:
+			return end, nil
+		}
+		if x, ok := s.rest.Equilibrium(float64(load), float64(guess)); ok {
+			return units.Length(x), nil
+		}
+		return spring.Equilibrium(s.rest, load) // which tells what is wrong
+	}
+	if !(load <= top) {
+		_, err := spring.Equilibrium(s.rest, load)
 		return Sag{}, err
 	}
-	sag := Sag{Load: load, Friction: s.spec.Friction, Middle: middle}
-	sag.High, sag.Low = s.settled(sag, -sag.Friction), s.settled(sag, sag.Friction)
+	sag := Sag{Load: load, Friction: s.spec.Friction}
+	var errs [3]error
+	sag.Middle, errs[0] = settled(load, end*units.Length((load-bottom)/(top-bottom)))
+	shift := units.Length(float64(sag.Friction) / float64(s.rest.Rate(sag.Middle))) // the edges lie about there
+	sag.High, errs[1] = settled(load-sag.Friction, sag.Middle-shift)
+	sag.Low, errs[2] = settled(load+sag.Friction, sag.Middle+shift)
+	if err := cmp.Or(errs[0], errs[1], errs[2]); err != nil {
+		return Sag{}, err
+	}
 	return sag, nil
-}
-
-// settled is the travel under some more or less load than a sag's, sought along its rate.
-func (s *Setup) settled(sag Sag, more units.Force) units.Length {
-	load, end := sag.Load+more, s.rest.Stroke()
-	if s.rest.Force(0) >= load {
-		return 0
-	}
-	if s.rest.Force(end) <= load {
-		return end
-	}
-	guess := float64(sag.Middle) + float64(more)/float64(s.rest.Rate(sag.Middle))
-	x, _ := s.rest.Equilibrium(float64(load), guess) // the middle has shown that there are numbers
-	return units.Length(x)
 }
 
 // String is the sag and its band, as "66 mm (59 mm to 72 mm)".
