@@ -2,6 +2,7 @@ package damping
 
 import (
 	"math"
+	"reflect"
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
@@ -25,6 +26,9 @@ type CartridgeSpec struct {
 	Reservoir units.AbsolutePressure // behind the base valve, 0.2 bar to 40 bar absolute
 	Oil       Oil
 }
+
+// Equal reports whether both specify the same damper, valve by valve, for go-cmp and others that look for the method.
+func (s CartridgeSpec) Equal(o CartridgeSpec) bool { return reflect.DeepEqual(s, o) }
 
 // Cartridge is the damper of one leg. At a speed v in compression, with areas A of the piston and A_r of the rod,
 //

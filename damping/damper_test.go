@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"example.org/forkcurve/units"
 )
 
@@ -37,6 +39,13 @@ func mid(o Oil) CartridgeSpec {
 		Bore: 25 * mm, Rod: 12 * mm, Oil: o, Reservoir: units.Absolute(2 * units.Bar),
 		Piston: Parallel(refill, Reverse(face(0)), bleed(1.2)),
 		Base:   Parallel(face(0.05*mm), Reverse(refill), bleed(1.5)),
+	}
+}
+
+// Specifications compare, valve by valve.
+func TestEqualCartridges(t *testing.T) {
+	if !cmp.Equal(mid(warm), mid(warm)) || cmp.Equal(mid(warm), mid(cold)) || cmp.Equal(mid(warm), CartridgeSpec{}) {
+		t.Error("equal cartridges differ, or others do not")
 	}
 }
 

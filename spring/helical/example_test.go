@@ -27,6 +27,7 @@ func ExampleNew() {
 	if err != nil {
 		log.Fatal(err)
 	}
+	fmt.Println(s)
 	full := 311 * units.Millimeter // 305 mm of travel and 6 mm of preload
 	fmt.Printf("rate       %.2f N/mm\n", s.Rate().In(units.NewtonPerMillimeter))
 	fmt.Printf("solid      %.1f mm\n", s.SolidLength().In(units.Millimeter))
@@ -36,6 +37,7 @@ func ExampleNew() {
 		s.StaticLimit().In(units.Megapascal))
 	fmt.Printf("displaces  %.0f ml\n", s.Volume().In(units.Milliliter))
 	// Output:
+	// wire 5.1 mm, outside 43 mm, 27 coils, 495 mm long, 4.94 N/mm
 	// rate       4.94 N/mm
 	// solid      137.7 mm
 	// left       46.3 mm, 35.0 mm wanted

@@ -1,6 +1,7 @@
 package helical
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/forkcurve/units"
@@ -34,6 +35,11 @@ func (s Spring) Equal(o Spring) bool {
 	same := s.material.Equal(o.material)
 	s.material, o.material = Material{}, Material{}
 	return same && s == o
+}
+
+// String is the spring as it is measured, as "wire 5.1 mm, outside 43 mm, 27 coils, 495 mm long, 4.94 N/mm".
+func (s Spring) String() string {
+	return fmt.Sprintf("wire %.3g, outside %.4g, %.3g coils, %.4g long, %.3g", s.wire, s.OuterDiameter(), s.total, s.free, s.rate)
 }
 
 // Wire is the diameter d of the wire.
