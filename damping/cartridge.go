@@ -163,10 +163,7 @@ func (c Cartridge) Shares(v units.Speed) (piston, base []units.Force) {
 }
 
 // Coefficient is F/v.
-func (c Cartridge) Coefficient(v units.Speed) units.DampingRate {
-	v = moving(v)
-	return over(c.Force(v), v)
-}
+func (c Cartridge) Coefficient(v units.Speed) units.DampingRate { return coefficient(c, v) }
 
 // Cavitates tells whether a room of the cartridge is at vacuum at this speed.
 func (c Cartridge) Cavitates(v units.Speed) bool {

@@ -25,12 +25,12 @@ const (
 	RestSpeed = 1e-3 * units.MillimeterPerSecond // below which a coefficient no longer follows v
 )
 
-// moving is the speed at which a coefficient is taken, never 0.
-func moving(v units.Speed) units.Speed {
+// coefficient is F/v, near rest that at RestSpeed.
+func coefficient[D Damper](d D, v units.Speed) units.DampingRate {
 	if math.Abs(float64(v)) < float64(RestSpeed) {
-		return RestSpeed
+		v = RestSpeed
 	}
-	return v
+	return units.DampingRate(float64(d.Force(v)) / float64(v))
 }
 
 // SpeedAt is the speed at which a damper resists with a force, of the sign of the force: how fast a spring that pushes
@@ -45,10 +45,6 @@ func SpeedAt(d Damper, force units.Force) (units.Speed, error) {
 	return units.Speed(sign * increasing(func(v float64) float64 {
 		return sign * float64(d.Force(units.Speed(sign*v))-force)
 	}, 0, float64(MaxSpeed))), nil
-}
-
-func over(f units.Force, v units.Speed) units.DampingRate {
-	return units.DampingRate(float64(f) / float64(v))
 }
 
 // Linear is a damper whose force is proportional to speed, F = c·v.

@@ -55,10 +55,7 @@ func (f Friction) Force(v units.Speed) units.Force {
 }
 
 // Coefficient is F/v.
-func (f Friction) Coefficient(v units.Speed) units.DampingRate {
-	v = moving(v)
-	return over(f.Force(v), v)
-}
+func (f Friction) Coefficient(v units.Speed) units.DampingRate { return coefficient(f, v) }
 
 // SealSpec is a lip seal or O-ring on a sliding surface.
 type SealSpec struct {

@@ -105,10 +105,7 @@ func (t Table) Force(v units.Speed) units.Force {
 func (e end) at(x float64) float64 { return e.force + e.slope*(x-e.speed) }
 
 // Coefficient is F/v.
-func (t Table) Coefficient(v units.Speed) units.DampingRate {
-	v = moving(v)
-	return over(t.Force(v), v)
-}
+func (t Table) Coefficient(v units.Speed) units.DampingRate { return coefficient(t, v) }
 
 // Range is the first and the last speed that were measured, or rest where nothing was measured on that side.
 func (t Table) Range() (first, last units.Speed) {

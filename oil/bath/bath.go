@@ -24,10 +24,10 @@ import (
 
 // Spec is a fork and the oil in its legs.
 type Spec struct {
-	Fork     setup.Spec // each leg with gas over its oil, or with an air spring that is that gas
-	Fills    [2]oil.Fill
-	Oil      oil.Fluid // of which the expansion counts
-	Exponent float64   // of the gas as ridden, 1 to 5/3
+	Fork     setup.Spec  // each leg with gas over its oil, or with an air spring that is that gas
+	Fills    [2]oil.Fill // left and right, cold
+	Oil      oil.Fluid   // of which the expansion counts
+	Exponent float64     // of the gas as ridden, 1 to 5/3
 }
 
 // Bath is the oil of a fork.
