@@ -22,6 +22,7 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"io"
 	"os"
 
 	"example.org/forkcurve/data"
@@ -84,19 +85,22 @@ func flags(p *program.Program) func() (*job, error) {
 		if err := j.describe(air, *gauge, *exponent, *hold); err != nil {
 			return nil, err
 		}
-		content := demo
 		if j.name == "" {
 			j.name, j.demo, j.subject = demoName, true, "An invented record, made by this library. "
-		} else if content, err = os.ReadFile(j.name); err != nil {
+			return j, j.take(bytes.NewReader(demo))
+		}
+		f, err := os.Open(j.name)
+		if err != nil {
 			return nil, fmt.Errorf("-csv: %w", err)
 		}
-		return j, j.take(content)
+		defer f.Close()
+		return j, j.take(f)
 	}
 }
 
-// take reads a record from its text.
-func (j *job) take(content []byte) (err error) {
-	if j.record, err = fit.ReadCSV(j.name, bytes.NewReader(content)); err != nil {
+// take reads a record.
+func (j *job) take(r io.Reader) (err error) {
+	if j.record, err = fit.ReadCSV(j.name, r); err != nil {
 		return err
 	}
 	if j.record.Unloading == nil {
