@@ -36,7 +36,9 @@ func (o *Solver) Until(limit float64, events ...Event) (int, error) {
 			}
 		}
 		if first >= 0 {
-			o.goBack(at)
+			o.goBack(at, o.signs[first], events[first])
+		}
+		if o.stepped(); first >= 0 {
 			return first, nil
 		}
 	}
@@ -60,14 +62,32 @@ func (o *Solver) change(before int, g Event) float64 {
 	return at
 }
 
-// goBack shortens the last step to end at a time within.
-func (o *Solver) goBack(at float64) {
+// goBack takes the last step again, to end at a time within at which g has left the
+// sign it had before.
+func (o *Solver) goBack(at float64, before int, g Event) {
 	if at >= o.t {
 		return
 	}
-	o.At(at, o.y)
-	o.t = at
-	o.eval(at, o.y, o.k[0])
+	if !o.extended {
+		o.extend()
+	}
+	end, whole := o.t, o.t-o.from
+	begin, slope := o.dense[0], o.k[6]
+	copy(o.slope, slope)
+	o.t = o.from
+	copy(o.y, begin)
+	copy(o.k[0], o.slope)
+	// Between steps the extension has one order less than the step: the change may come a
+	// little later than it says.
+	for late := whole * 0x1p-44; ; late *= 8 {
+		h := min(at-o.from, whole)
+		o.try(h)
+		if at >= end || sign(g(o.from+h, o.next)) != before {
+			o.accept(h)
+			return
+		}
+		at += late
+	}
 }
 
 // sign is 0 for 0 and, to be of no account, for NaN.

@@ -53,8 +53,11 @@ type Solver struct {
 	dense        [5][]float64
 	extended     bool // dense is that of the last step
 
+	observe func() // after every step of To and Until
+
 	signs []int     // of the events at the last step
 	probe []float64 // a state between steps
+	slope []float64 // where a step began
 }
 
 // New starts at t, y. It is an error if a setting is out of range, or t, y or the
@@ -79,13 +82,13 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 		s.MaxStep = math.Inf(1)
 	}
 	s.Absolute = slices.Clone(s.Absolute)
-	room := make([]float64, 15*len(y))
+	room := make([]float64, 16*len(y))
 	cut := func() []float64 {
 		v := room[:len(y):len(y)]
 		room = room[len(y):]
 		return v
 	}
-	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), memory: leastMemory, h: s.FirstStep}
+	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), slope: cut(), memory: leastMemory, h: s.FirstStep}
 	for i := range o.k {
 		o.k[i] = cut()
 	}
@@ -125,6 +128,15 @@ func (o *Solver) Last() (from, to float64) { return o.from, o.t }
 // Stats of the work since New.
 func (o *Solver) Stats() Stats { return o.stats }
 
+// Observe calls f after every step that To or Until takes, with the solver at its end.
+func (o *Solver) Observe(f func()) { o.observe = f }
+
+func (o *Solver) stepped() {
+	if o.observe != nil {
+		o.observe()
+	}
+}
+
 // At fills y with the solution inside the last step, of order 4. It extrapolates outside.
 func (o *Solver) At(t float64, y []float64) {
 	if !o.extended {
@@ -149,6 +161,7 @@ func (o *Solver) To(limit float64) error {
 		if err := o.Step(limit); err != nil {
 			return err
 		}
+		o.stepped()
 	}
 	return o.fail(ErrSteps)
 }
@@ -189,15 +202,21 @@ func (o *Solver) Step(limit float64) error {
 		}
 		o.stats.Accepted++
 		o.memory = max(size, leastMemory)
-		o.y, o.next = o.next, o.y
-		o.k[0], o.k[6] = o.k[6], o.k[0]
-		o.start, o.width, o.extended = o.t, h, false
-		o.from, o.t, o.h = o.t, o.t+h, next
+		o.h = next
+		o.accept(h)
 		if last {
 			o.t = limit
 		}
 		return nil
 	}
+}
+
+// accept makes the step that was tried the last one.
+func (o *Solver) accept(h float64) {
+	o.y, o.next = o.next, o.y
+	o.k[0], o.k[6] = o.k[6], o.k[0]
+	o.start, o.width, o.extended = o.t, h, false
+	o.from, o.t = o.t, o.t+h
 }
 
 // Constants of the step control, those of the book's code.

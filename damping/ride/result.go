@@ -1,0 +1,193 @@
+package ride
+
+import (
+	"math"
+
+	"example.org/forkcurve/units"
+)
+
+// Run is what a vehicle did over a course.
+type Run struct {
+	Samples []Sample
+	Energy  Energy
+	Hits    []Hit // of the bottom stop, in order
+
+	course Course
+	rate   units.Frequency
+}
+
+// Sample is one moment. Heights count up from where the vehicle stands extended and
+// without load on level ground.
+type Sample struct {
+	Time           units.Time
+	Road           units.Length
+	Travel         units.Length // of the fork; below 0 against the top-out stop
+	Velocity       units.Speed  // of the travel, positive in compression
+	Force          units.Force  // along the fork axis: springs, gas, stops, damper and friction
+	Springs        units.Force  // springs, gas and stops
+	Damper         units.Force
+	Friction       units.Force
+	Tire           units.Force // on the ground
+	Body           units.Length
+	Acceleration   units.Acceleration // of the body over the fork, up
+	GasTemperature units.Temperature  // of the warmest gas space; that of the air where there is none
+	LegTemperature units.Temperature
+}
+
+// Energy is where it went. In + stored at the start = losses + stored at the end.
+type Energy struct {
+	Road, Brake                       units.Energy // put in
+	Damper, Friction, Tire, Gas, Rear units.Energy // taken out; the gas by its walls
+	Stored                            units.Energy // more at the end than at the start
+	Unaccounted                       units.Energy // what the integration lost or made
+}
+
+// Hit is a stroke into the bottom stop.
+type Hit struct {
+	Time  units.Time
+	Speed units.Speed  // of the travel as it gets there
+	Left  units.Energy // that the stop takes up
+}
+
+// observe takes the samples of the last step, and the depth of a hit.
+func (r *runner) observe() {
+	from, to := r.solver.Last()
+	for {
+		t := float64(len(r.Samples)) / float64(r.rate)
+		if t > to || t > r.end {
+			break
+		}
+		if t < from {
+			t = from
+		}
+		r.solver.At(t, r.between)
+		r.sample(t, r.between)
+	}
+	if n := len(r.Hits); n > 0 {
+		x, _ := r.m.travel(r.solver.State())
+		if deep := x - r.m.stroke; deep > 0 {
+			left := &r.Hits[n-1].Left
+			*left = max(*left, units.Energy(0.5*r.m.bottom*deep*deep))
+		}
+	}
+}
+
+func (r *runner) hit(y []float64) {
+	if _, v := r.m.travel(y); v > 0 {
+		r.Hits = append(r.Hits, Hit{Time: units.Time(r.solver.Time()), Speed: units.Speed(v)})
+	}
+}
+
+// sample reads off one moment.
+func (r *runner) sample(t float64, y []float64) {
+	m := r.m
+	p := m.look(r.road(t), y, r.buffer)
+	friction := m.friction * float64(r.mode)
+	if r.mode == stuck {
+		friction = m.held(p)
+	}
+	warmest := m.air
+	for i := range m.start {
+		if g := y[temperatures+i]; i == 0 || g > warmest {
+			warmest = g
+		}
+	}
+	r.Samples = append(r.Samples, Sample{
+		Time: units.Time(t), Road: units.Length(p.road.height), Travel: units.Length(p.x), Velocity: units.Speed(p.v),
+		Force: units.Force(p.still + p.damper + friction), Springs: units.Force(p.still), Damper: units.Force(p.damper),
+		Friction: units.Force(friction), Tire: units.Force(p.tire), Body: units.Length(y[body]),
+		Acceleration:   units.Acceleration(m.accelerations(p, friction).body),
+		GasTemperature: units.Kelvin(warmest), LegTemperature: units.Kelvin(y[m.legs()]),
+	})
+}
+
+// close settles the accounts.
+func (r *runner) close() {
+	y := r.solver.State()
+	work := y[r.m.legs()+1:]
+	e := func(i int) units.Energy { return units.Energy(work[i]) }
+	stored := r.m.stored(r.road(r.solver.Time()), y) - r.before
+	r.Energy = Energy{Road: e(byRoad), Brake: e(byBrake), Damper: e(inDamper), Friction: e(inFriction), Tire: e(inTire),
+		Gas: e(inGas), Rear: e(inRear), Stored: units.Energy(stored)}
+	r.Energy.Unaccounted = r.Energy.Road + r.Energy.Brake - r.Energy.Damper - r.Energy.Friction - r.Energy.Tire -
+		r.Energy.Gas - r.Energy.Rear - r.Energy.Stored
+}
+
+// Summary is a run in a few numbers.
+type Summary struct {
+	Travel       Spread[units.Length]
+	Velocity     Spread[units.Speed]
+	Acceleration Spread[units.Acceleration] // of the body
+	Force        Spread[units.Force]        // along the fork axis
+	Tire         Spread[units.Force]
+	OffGround    units.Time
+	Bottomed     int
+	HardestHit   units.Energy // left to the bottom stop by the hardest hit
+	Drift        units.Length // mean travel over the last fifth less that over the first
+	GasWarmed    units.TemperatureDifference
+	LegsWarmed   units.TemperatureDifference
+}
+
+// Spread is how a quantity was spread over a run.
+type Spread[Q ~float64] struct{ Mean, StdDev, Least, Most Q }
+
+// Summary reads the samples.
+func (r *Run) Summary() Summary {
+	var s Summary
+	s.Travel = spread(r, func(p Sample) units.Length { return p.Travel })
+	s.Velocity = spread(r, func(p Sample) units.Speed { return p.Velocity })
+	s.Acceleration = spread(r, func(p Sample) units.Acceleration { return p.Acceleration })
+	s.Force = spread(r, func(p Sample) units.Force { return p.Force })
+	s.Tire = spread(r, func(p Sample) units.Force { return p.Tire })
+	n := len(r.Samples)
+	first, last := r.Samples[0], r.Samples[n-1]
+	fifth := max(1, n/5)
+	for i, p := range r.Samples {
+		if p.Tire == 0 {
+			s.OffGround += units.Time(1 / float64(r.rate))
+		}
+		if i < fifth {
+			s.Drift -= p.Travel / units.Length(fifth)
+		}
+		if i >= n-fifth {
+			s.Drift += p.Travel / units.Length(fifth)
+		}
+		s.GasWarmed = max(s.GasWarmed, p.GasTemperature.Sub(first.GasTemperature))
+	}
+	s.LegsWarmed = last.LegTemperature.Sub(first.LegTemperature)
+	s.Bottomed = len(r.Hits)
+	for _, h := range r.Hits {
+		s.HardestHit = max(s.HardestHit, h.Left)
+	}
+	return s
+}
+
+func spread[Q ~float64](r *Run, of func(Sample) Q) Spread[Q] {
+	s := Spread[Q]{Least: Q(math.Inf(1)), Most: Q(math.Inf(-1))}
+	n := Q(len(r.Samples))
+	for _, p := range r.Samples {
+		v := of(p)
+		s.Mean += v / n
+		s.Least, s.Most = min(s.Least, v), max(s.Most, v)
+	}
+	var squares float64
+	for _, p := range r.Samples {
+		squares += square(float64(of(p) - s.Mean))
+	}
+	s.StdDev = Q(math.Sqrt(squares / float64(n)))
+	return s
+}
+
+// Histogram counts the share of the time that a quantity spent in each of n equal bins
+// from lo to hi; what lies outside counts in the end bins.
+func Histogram[Q ~float64](r *Run, of func(Sample) Q, lo, hi Q, n int) []units.Share {
+	if n < 1 || !(hi > lo) || len(r.Samples) == 0 {
+		return nil
+	}
+	bins := make([]units.Share, n)
+	for _, p := range r.Samples {
+		i := int(math.Floor(float64((of(p) - lo) / (hi - lo) * Q(n))))
+		bins[min(max(i, 0), n-1)] += 1 / units.Share(len(r.Samples))
+	}
+	return bins
+}

@@ -1,0 +1,290 @@
+package ride
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/ode"
+	"example.org/forkcurve/units"
+)
+
+// Settings of a run. Zero: the usual ones.
+type Settings struct {
+	Rate      units.Frequency // of the samples, 20 Hz to 20 kHz; zero: 500 Hz
+	Tolerance float64         // relative, of a step, 1e-12 to 1e-3; zero: 1e-8
+}
+
+// UsualRate of samples resolves what a wheel does.
+const UsualRate = 500 * units.Hertz
+
+func (s Settings) complete() (Settings, error) {
+	if s.Rate == 0 {
+		s.Rate = UsualRate
+	}
+	if s.Tolerance == 0 {
+		s.Tolerance = 1e-8
+	}
+	f := check.Of("Settings")
+	check.Between(f, "Rate", s.Rate, 20*units.Hertz, 20_000*units.Hertz)
+	check.Between(f, "Tolerance", s.Tolerance, 1e-12, 1e-3)
+	return s, f.Err()
+}
+
+// longestStep misses no bump that a tire does not swallow, in s.
+const longestStep = 0.01
+
+// mostSamples bounds the memory of a run.
+const mostSamples = 4_000_000
+
+// Run takes the vehicle over a course. It ends with the course, with ctx, or with an
+// error that names the time where the motion can not be followed: an absurd speed, or a
+// fork so stiff that steps become too short.
+func (v *Vehicle) Run(ctx context.Context, c Course, s Settings) (*Run, error) {
+	s, err := s.complete()
+	if err != nil {
+		return nil, err
+	}
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	if n := float64(c.Duration) * float64(s.Rate); n > mostSamples {
+		return nil, &units.RangeError{Field: "Settings.Rate", Value: s.Rate,
+			Want: fmt.Sprintf("at most %.0f samples over %.0f s", float64(mostSamples), float64(c.Duration))}
+	}
+	r, err := v.start(c, s)
+	if err != nil {
+		return nil, err
+	}
+	return r.Run, r.follow(ctx)
+}
+
+// runner is a run under way.
+type runner struct {
+	*Run
+	m       *model
+	road    func(t float64) excitation
+	mode    mode
+	solver  *ode.Solver
+	events  []ode.Event
+	ported  []*group // that have a port, in the order of their events
+	between []float64
+	end     float64
+	buffer  []float64
+	before  float64 // energy at the start
+}
+
+// start puts the vehicle where the course begins.
+func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
+	settled := v.sag
+	if c.airborne() {
+		settled = 0
+	}
+	m, err := v.model(settled)
+	if err != nil {
+		return nil, err
+	}
+	r := &runner{Run: &Run{course: c, rate: s.Rate}, m: m, road: c.at, mode: stuck, end: float64(c.Duration)}
+	y := m.rest()
+	if c.airborne() {
+		m.fall(y, float64(c.Height), float64(c.Sinking))
+	}
+	x, _ := m.travel(y)
+	for i := range m.groups {
+		if g := &m.groups[i]; g.negative > 0 && x <= g.cells[g.negative].port {
+			g.openPort(m.temperatures(g, y))
+		}
+	}
+	if m.friction == 0 {
+		r.mode = frictionless
+	}
+	tolerances := make([]float64, len(y))
+	for i := range tolerances {
+		tolerances[i] = s.Tolerance * [...]float64{body: 0.01, bodySpeed: 1, wheel: 0.01, wheelSpeed: 1, rearEnd: 0.01, rearSpeed: 1,
+			temperatures: 100}[min(i, temperatures)]
+	}
+	derivative := m.derivative(r.road, &r.mode)
+	r.solver, err = ode.New(derivative, 0, y, ode.Settings{Absolute: tolerances, MaxStep: longestStep})
+	if err != nil {
+		return nil, err
+	}
+	r.solver.Observe(r.observe)
+	r.events = r.watch()
+	r.buffer, r.between = make([]float64, len(y)), make([]float64, len(y))
+	r.before = m.stored(r.road(0), y)
+	r.sample(0, y)
+	return r, nil
+}
+
+func (m *model) temperatures(g *group, y []float64) []float64 {
+	return y[temperatures+g.first : temperatures+g.first+len(g.cells)]
+}
+
+// fall lifts the vehicle off the ground by a height, the fork stretched against its
+// top-out stop, sinking at a speed.
+func (m *model) fall(y []float64, height, sinking float64) {
+	d := make([]float64, len(y))
+	y[wheel], y[body] = height, height
+	p := m.look(excitation{}, y, d)
+	x := -p.still / m.topOut // the stop is a few tenths of a millimeter deep
+	for range 3 {
+		y[body] = y[wheel] - x*m.cos
+		p = m.look(excitation{}, y, d)
+		x -= p.still / m.topOut
+	}
+	y[body] = y[wheel] - x*m.cos
+	y[bodySpeed], y[wheelSpeed] = -sinking, -sinking
+}
+
+// frictionless is the mode of a fork without friction, which neither sticks nor has a sign.
+const frictionless mode = 2
+
+// slipped tells by how much the friction needed to hold the fork exceeds what there is,
+// below 0 while it holds.
+func (r *runner) slipped(t float64, y []float64, sign float64) float64 {
+	return sign*r.m.held(r.m.look(r.road(t), y, r.buffer)) - r.m.friction
+}
+
+// events by their number.
+const (
+	atRest = iota
+	slipsIn
+	slipsOut
+	atTop
+	atBottom
+	atGround
+	grips
+	others // a port for each negative chamber, then a floating piston for each second
+)
+
+// watch is what the motion must stop at: where its law changes.
+func (r *runner) watch() []ode.Event {
+	m := r.m
+	list := make([]ode.Event, others, others+4)
+	list[atRest] = func(_ float64, y []float64) float64 {
+		if r.mode == stuck || r.mode == frictionless {
+			return 0
+		}
+		return y[wheelSpeed] - y[bodySpeed]
+	}
+	slips := func(sign float64) ode.Event {
+		return func(t float64, y []float64) float64 {
+			if r.mode != stuck {
+				return 0
+			}
+			return r.slipped(t, y, sign)
+		}
+	}
+	list[slipsIn], list[slipsOut] = slips(1), slips(-1)
+	list[atTop] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] }
+	list[atBottom] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] - m.stroke*m.cos }
+	list[atGround] = func(t float64, y []float64) float64 { return r.road(t).height - y[wheel] }
+	list[grips] = func(t float64, y []float64) float64 {
+		road := r.road(t)
+		sink := road.height - y[wheel]
+		if sink <= 0 {
+			return sink
+		}
+		return sink + m.tireDamping/m.tire*(road.speed-y[wheelSpeed]) // below 0 where the tire lets go
+	}
+	for i := range m.groups {
+		g := &m.groups[i]
+		if g.negative > 0 {
+			port := g.cells[g.negative].port
+			list = append(list, func(_ float64, y []float64) float64 { return y[wheel] - y[body] - port*m.cos })
+			r.ported = append(r.ported, g)
+		}
+	}
+	for i := range m.groups {
+		g := &m.groups[i]
+		if g.second > 0 {
+			list = append(list, func(_ float64, y []float64) float64 {
+				x, _ := m.travel(y)
+				t := m.temperatures(g, y)
+				main, second := &g.cells[0], &g.cells[g.second]
+				return main.moles*t[0]*second.volume - second.moles*t[g.second]*main.at(x)
+			})
+		}
+	}
+	return list
+}
+
+// follow integrates to the end.
+func (r *runner) follow(ctx context.Context) error {
+	for _, limit := range append(r.course.breaks(), r.end) {
+		for r.solver.Time() < limit {
+			if err := ctx.Err(); err != nil {
+				return fmt.Errorf("ride: stopped at %.3f s of %.3f s: %w", r.solver.Time(), r.end, err)
+			}
+			if err := r.stretch(limit); err != nil {
+				return err
+			}
+		}
+		if r.solver.Time() < r.end {
+			if err := r.change(r.solver.State()); err != nil { // the road has a corner
+				return err
+			}
+		}
+	}
+	r.close()
+	return nil
+}
+
+// stretch goes on to the next event, or the limit.
+func (r *runner) stretch(limit float64) error {
+	event, err := r.solver.Until(min(limit, r.solver.Time()+0.25), r.events...) // then look at the context
+	if err != nil {
+		return r.explain(err)
+	}
+	y := r.solver.State()
+	switch {
+	case event == atRest:
+		y[wheelSpeed] = y[bodySpeed]
+		return r.change(y)
+	case event == slipsIn, event == slipsOut:
+		return r.slide(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
+	case event == atBottom:
+		r.hit(y)
+	case event >= others && event-others < len(r.ported):
+		g := r.ported[event-others]
+		if x, v := r.m.travel(y); v < 0 {
+			g.openPort(r.m.temperatures(g, y))
+		} else {
+			g.closePort(x)
+		}
+		return r.change(y)
+	}
+	return nil
+}
+
+// change goes on from a state in which the friction may hold the fork.
+func (r *runner) change(y []float64) error {
+	_, v := r.m.travel(y)
+	held := r.m.held(r.m.look(r.road(r.solver.Time()), y, r.buffer))
+	switch {
+	case r.mode == frictionless:
+		return r.slide(y, frictionless)
+	case v != 0:
+		return r.slide(y, mode(math.Copysign(1, v)))
+	case math.Abs(held) > r.m.friction:
+		return r.slide(y, mode(math.Copysign(1, held)))
+	}
+	return r.slide(y, stuck)
+}
+
+func (r *runner) slide(y []float64, as mode) error {
+	r.mode = as
+	if err := r.solver.Restart(y); err != nil {
+		return r.explain(err)
+	}
+	return nil
+}
+
+func (r *runner) explain(err error) error {
+	y := r.solver.State()
+	x, v := r.m.travel(y)
+	return fmt.Errorf("ride: at %.4f s, travel %.1f, %.3g m/s: the motion can not be followed: %w",
+		r.solver.Time(), units.Length(x), v, errors.Unwrap(err))
+}
