@@ -13,8 +13,8 @@ type Course struct {
 	Name     string
 	Duration units.Time // 10 ms to 1 h
 
-	Road    Road                           // nil: level ground
-	Braking func(t units.Time) units.Force // at the contact patch; nil: none
+	Road    Road    // nil: level ground
+	Braking Braking // zero: none
 
 	// In the air at the start, fork extended, wheel above the road by Height, 0 to 10 m,
 	// and sinking, 0 to 15 m/s. Both zero: at rest on the ground.
@@ -22,10 +22,33 @@ type Course struct {
 	Sinking units.Speed
 }
 
-// Road is the height of the ground under the wheel over time, and its slope in time.
+// Road is the height of the ground under the wheel over time, and how fast it rises. It
+// is safe for concurrent use.
 type Road interface {
 	At(t units.Time) (height units.Length, speed units.Speed)
-	Corners() []units.Time // times at which the slope jumps
+	Corners() []units.Time // times at which the slope jumps, by rising time
+}
+
+// Braking is a force at the contact patch that grows from Start to its full value over
+// Rise and goes after End.
+type Braking struct {
+	Force            units.Force // 0 to 10 kN
+	Start, Rise, End units.Time
+}
+
+func (b Braking) at(t float64) float64 {
+	start, end := float64(b.Start), float64(b.End)
+	if t < start || t > end {
+		return 0
+	}
+	return float64(b.Force) * min(1, (t-start)/float64(b.Rise))
+}
+
+func (b Braking) corners() []float64 {
+	if b == (Braking{}) {
+		return nil
+	}
+	return []float64{float64(b.Start), float64(b.Start + b.Rise), float64(b.End)}
 }
 
 // excitation is what the road does at one moment, m, m/s and N.
@@ -38,6 +61,15 @@ func (c Course) check() error {
 	check.Between(f, "Duration", c.Duration, 0.01*units.Second, units.Hour)
 	check.Between(f, "Height", c.Height, 0, 10*units.Meter)
 	check.Between(f, "Sinking", c.Sinking, 0, 15*units.MeterPerSecond)
+	if b := c.Braking; b != (Braking{}) {
+		check.Between(f, "Braking.Force", b.Force, 0, 10*units.Kilonewton)
+		check.Between(f, "Braking.Start", b.Start, 0, units.Hour)
+		check.Between(f, "Braking.Rise", b.Rise, 0.001*units.Second, units.Hour)
+		check.Between(f, "Braking.End", b.End, b.Start+b.Rise, units.Hour)
+	}
+	if v, ok := c.Road.(interface{ validate() error }); ok {
+		f.Nest("Road", v.validate())
+	}
 	return f.Err()
 }
 
@@ -47,32 +79,39 @@ func (c Course) at(t float64) excitation {
 		h, v := c.Road.At(units.Time(t))
 		e.height, e.speed = float64(h), float64(v)
 	}
-	if c.Braking != nil {
-		e.brake = float64(c.Braking(units.Time(t)))
+	if c.Braking.Force != 0 {
+		e.brake = c.Braking.at(t)
 	}
 	return e
 }
 
 // breaks are the corners within the course, in order.
 func (c Course) breaks() []float64 {
-	var list []float64
+	list := c.Braking.corners()
 	if c.Road != nil {
 		for _, t := range c.Road.Corners() {
-			if t > 0 && t < c.Duration {
-				list = append(list, float64(t))
-			}
+			list = append(list, float64(t))
 		}
 	}
 	slices.Sort(list)
-	return slices.Compact(list)
+	list = slices.Compact(list)
+	return slices.DeleteFunc(list, func(t float64) bool { return t <= 0 || t >= float64(c.Duration) })
 }
 
 // Sine is a road of sine waves from a time on, fading in over the first one so that its
 // slope has no corner.
 type Sine struct {
-	Amplitude units.Length
-	Frequency units.Frequency
-	Start     units.Time
+	Amplitude units.Length    // half the height, 0 to 1 m
+	Frequency units.Frequency // 0.05 Hz to 100 Hz
+	Start     units.Time      // 0 to 1 h
+}
+
+func (s Sine) validate() error {
+	f := check.Of("Sine")
+	check.Between(f, "Amplitude", s.Amplitude, 0, 1*units.Meter)
+	check.Between(f, "Frequency", s.Frequency, 0.05*units.Hertz, 100*units.Hertz)
+	check.Between(f, "Start", s.Start, 0, units.Hour)
+	return f.Err()
 }
 
 // At a time.
@@ -86,9 +125,9 @@ func (s Sine) At(t units.Time) (units.Length, units.Speed) {
 	if phase >= 2*math.Pi {
 		return s.Amplitude * units.Length(sin), units.Speed(float64(s.Amplitude) * w * cos)
 	}
-	// A raised cosine weighs the first wave.
-	half, slope := math.Sincos(phase / 4)
-	weight, rise := half*half, half*slope/2*w
+	// A squared sine weighs the first wave.
+	weigh, slope := math.Sincos(phase / 4)
+	weight, rise := weigh*weigh, weigh*slope/2*w
 	return s.Amplitude * units.Length(weight*sin), units.Speed(float64(s.Amplitude) * (weight*w*cos + rise*sin))
 }
 

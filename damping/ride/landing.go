@@ -1,0 +1,113 @@
+package ride
+
+import (
+	"context"
+	"math"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+// Landing is what a landing makes of the gas of a fork, in the terms of a static curve.
+type Landing struct {
+	Exponent float64      // n of the curve that comes nearest to the stroke in
+	Start    units.Length // travel at which the gas of that curve was at rest, between 0 and the sag
+	Misfit   units.Force  // root mean square between both
+	Deepest  units.Length // travel reached
+	Impact   units.Speed  // largest speed of the stroke
+	Run      *Run
+}
+
+// Land rides off a ledge of a height, 50 mm to 5 m, and fits the force of springs and gas
+// over the stroke of the landing, from 5 % of it on: min over n and x₀ of
+//
+//	Σ (F(x) − F_about(x; x₀, n))²
+//
+// with F_about the fork's curve settled at x₀. The fork starts at rest at its sag and
+// stretches in the air, so that heat of the wall and of the way down are both in it.
+func (v *Vehicle) Land(ctx context.Context, ledge units.Length) (Landing, error) {
+	f := check.Of("Land")
+	if !check.Between(f, "ledge", ledge, 50*units.Millimeter, 5*units.Meter) {
+		return Landing{}, f.Err()
+	}
+	fall := units.Time(math.Sqrt(2 * float64(ledge) / gravity))
+	road, err := Step(-ledge, 0.05, max(0.02, units.Time(float64(ledge)/40)))
+	if err != nil {
+		return Landing{}, err
+	}
+	r, err := v.Run(ctx, Course{Name: "ledge", Duration: 0.1 + fall + 1, Road: road}, Settings{Rate: 2000 * units.Hertz})
+	if err != nil {
+		return Landing{}, err
+	}
+	l := Landing{Run: r}
+	stroke := r.stroke(fall / 2)
+	for _, p := range stroke {
+		l.Deepest, l.Impact = max(l.Deepest, p.Travel), max(l.Impact, p.Velocity)
+	}
+	end := v.spec.Fork.Curve(1).Stroke()
+	var in []Sample
+	for _, p := range stroke {
+		if p.Travel > l.Deepest/20 && p.Travel < end {
+			in = append(in, p)
+		}
+	}
+	if len(in) < 8 {
+		return l, &units.RangeError{Field: "Land.ledge", Value: ledge, Want: "a landing that moves the fork"}
+	}
+	misfit := func(x0, n float64) float64 {
+		c := v.spec.Fork.CurveAbout(units.Length(x0), n)
+		if spring.Err(c) != nil {
+			return math.Inf(1)
+		}
+		var sum float64
+		for _, p := range in {
+			sum += square(float64(c.Force(p.Travel) - p.Springs))
+		}
+		return math.Sqrt(sum / float64(len(in)))
+	}
+	// Two bowls, one in the other.
+	best := func(x0 float64) (n, rms float64) {
+		return lowest(1, 1.4, func(n float64) float64 { return misfit(x0, n) })
+	}
+	start, rms := lowest(0, float64(v.sag), func(x0 float64) float64 { _, e := best(x0); return e })
+	l.Exponent, _ = best(start)
+	l.Start, l.Misfit = units.Length(start), units.Force(rms)
+	return l, nil
+}
+
+// stroke is the compression after a time: from the first touch to the deepest point.
+func (r *Run) stroke(after units.Time) []Sample {
+	from := 0
+	for i, p := range r.Samples {
+		if p.Time > after && p.Tire == 0 {
+			from = i // the last moment in the air before the deepest point
+		}
+		if p.Time > after && from > 0 && p.Tire > 0 && p.Velocity <= 0 && i > from+10 {
+			return r.Samples[from+1 : i]
+		}
+	}
+	return nil
+}
+
+// lowest is where a function of one valley on [a, b] is least, by golden sections.
+func lowest(a, b float64, f func(float64) float64) (x, fx float64) {
+	const golden = 0.6180339887498949
+	c, d := b-golden*(b-a), a+golden*(b-a)
+	fc, fd := f(c), f(d)
+	for range 30 {
+		if fc < fd {
+			b, d, fd = d, c, fc
+			c = b - golden*(b-a)
+			fc = f(c)
+		} else {
+			a, c, fc = c, d, fd
+			d = a + golden*(b-a)
+			fd = f(d)
+		}
+	}
+	if fc < fd {
+		return c, fc
+	}
+	return d, fd
+}

@@ -1,0 +1,167 @@
+package ride
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/units"
+)
+
+// Profile is a road by its heights, straight from point to point or, Smooth, along
+// cubics that keep the slope. Before the first point and after the last it is level.
+type Profile struct {
+	points []point
+	smooth bool
+}
+
+type point struct{ t, h, v float64 } // s, m, m/s
+
+// Height is one point of a profile.
+type Height struct {
+	Time   units.Time
+	Height units.Length
+}
+
+// NewProfile takes 2 to 10 million points by rising time, at least 1 µs apart, within ±10 m
+// and with slopes up to 50 m/s. The first has height 0, where the vehicle stands.
+func NewProfile(heights []Height, smooth bool) (Profile, error) {
+	f := check.Of("Profile")
+	if n := len(heights); n < 2 || n > 10_000_000 {
+		f.Report("heights", fmt.Sprintf("%d points", n), "2 to 10 000 000 points", "")
+		return Profile{}, f.Err()
+	}
+	p := Profile{points: make([]point, len(heights)), smooth: smooth}
+	for i, h := range heights {
+		field := fmt.Sprintf("heights[%d]", i)
+		ok := check.Between(f, field+".Height", h.Height, -10*units.Meter, 10*units.Meter)
+		p.points[i] = point{t: float64(h.Time), h: float64(h.Height)}
+		if i == 0 {
+			check.Between(f, field+".Time", h.Time, 0, units.Hour)
+			check.Between(f, field+".Height", h.Height, 0, 0)
+			continue
+		}
+		before := heights[i-1]
+		if !check.Between(f, field+".Time", h.Time, before.Time+1e-6*units.Second, units.Hour) || !ok {
+			break // what follows hangs on it
+		}
+		if slope := units.Speed(float64(h.Height-before.Height) / float64(h.Time-before.Time)); math.Abs(float64(slope)) > 50 {
+			f.Report(field+".Height", h.Height, "a slope from the point before of at most 50 m/s", fmt.Sprintf("this one is %.3g", slope))
+			break
+		}
+	}
+	if err := f.Err(); err != nil {
+		return Profile{}, err
+	}
+	p.slopes()
+	return p, nil
+}
+
+// slopes at the points of a smooth profile, level at both ends: the mean of those on
+// either side, weighed so that a parabola is kept.
+func (p *Profile) slopes() {
+	if !p.smooth {
+		return
+	}
+	for i := 1; i+1 < len(p.points); i++ {
+		a, b, c := p.points[i-1], p.points[i], p.points[i+1]
+		before, after := b.t-a.t, c.t-b.t
+		p.points[i].v = ((b.h-a.h)/before*after + (c.h-b.h)/after*before) / (before + after)
+	}
+}
+
+// At a time.
+func (p Profile) At(t units.Time) (units.Length, units.Speed) {
+	s, n := float64(t), len(p.points)
+	i := sort.Search(n, func(i int) bool { return p.points[i].t > s })
+	switch {
+	case i == 0:
+		return units.Length(p.points[0].h), 0
+	case i == n:
+		return units.Length(p.points[n-1].h), 0
+	}
+	a, b := &p.points[i-1], &p.points[i]
+	h, v := between(a, b, s, p.smooth)
+	return units.Length(h), units.Speed(v)
+}
+
+// between two points, by a line or by Hermite's cubic.
+func between(a, b *point, t float64, smooth bool) (h, v float64) {
+	width := b.t - a.t
+	u := (t - a.t) / width
+	rise := b.h - a.h
+	if !smooth {
+		return a.h + u*rise, rise / width
+	}
+	x, y := a.v*width-rise, rise-b.v*width
+	w := 1 - u
+	return a.h + u*(rise+w*(w*x+u*y)),
+		(rise + (1-2*u)*(w*x+u*y) + u*w*(y-x)) / width
+}
+
+// Corners of a profile of straight lines are its points.
+func (p Profile) Corners() []units.Time {
+	if p.smooth {
+		return nil
+	}
+	list := make([]units.Time, len(p.points))
+	for i, q := range p.points {
+		list[i] = units.Time(q.t)
+	}
+	return list
+}
+
+// Step is a road that rises, or falls, by a height within a time: a ramp.
+func Step(height units.Length, start, within units.Time) (Profile, error) {
+	return NewProfile([]Height{{}, {start, 0}, {start + within, height}}, false)
+}
+
+// Edge is a square edge of a height ridden over at a speed, as the axle of a wheel of that
+// radius meets it: it climbs along the circle about the edge.
+func Edge(height, radius units.Length, speed units.Speed, start units.Time) (Profile, error) {
+	f := check.Of("Edge")
+	r := check.Between(f, "radius", radius, 50*units.Millimeter, 1*units.Meter)
+	check.Between(f, "speed", speed, 0.1*units.MeterPerSecond, 100*units.MeterPerSecond)
+	check.Between(f, "start", start, 0.001*units.Second, units.Hour)
+	if r {
+		check.Between(f, "height", height, 1*units.Millimeter, radius/2)
+	}
+	if err := f.Err(); err != nil {
+		return Profile{}, err
+	}
+	// Contact begins where the circle reaches down to the ground.
+	reach := math.Sqrt(2*float64(radius)*float64(height) - float64(height)*float64(height))
+	const n = 64
+	list := []Height{{}, {start, 0}}
+	for i := 1; i <= n; i++ {
+		s := reach * (1 - float64(i)/n)
+		h := math.Sqrt(float64(radius)*float64(radius)-s*s) - float64(radius) + float64(height)
+		list = append(list, Height{start + units.Time((reach-s)/float64(speed)), units.Length(h)})
+	}
+	return NewProfile(list, false)
+}
+
+// Whoops are n rounded bumps of a height and length from crest to crest at a speed.
+func Whoops(height, length units.Length, n int, speed units.Speed, start units.Time) (Profile, error) {
+	f := check.Of("Whoops")
+	check.Between(f, "height", height, 1*units.Millimeter, 2*units.Meter)
+	check.Between(f, "length", length, 100*units.Millimeter, 50*units.Meter)
+	check.Between(f, "n", float64(n), 1, 1000)
+	check.Between(f, "speed", speed, 0.1*units.MeterPerSecond, 100*units.MeterPerSecond)
+	check.Between(f, "start", start, 0, units.Hour)
+	if err := f.Err(); err != nil {
+		return Profile{}, err
+	}
+	const parts = 48
+	list := []Height{{}}
+	period := units.Time(float64(length) / float64(speed))
+	for i := range n*parts + 1 {
+		t := start + period*units.Time(i)/parts
+		if i == 0 && start == 0 {
+			continue
+		}
+		list = append(list, Height{t, height * units.Length(0.5*(1-math.Cos(2*math.Pi*float64(i)/parts)))})
+	}
+	return NewProfile(list, true)
+}
