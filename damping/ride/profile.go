@@ -73,15 +73,19 @@ func (p *Profile) slopes() {
 
 // At a time.
 func (p Profile) At(t units.Time) (units.Length, units.Speed) {
-	s, n := float64(t), len(p.points)
-	i := sort.Search(n, func(i int) bool { return p.points[i].t > s })
+	s, last := float64(t), len(p.points)-1
 	switch {
-	case i == 0:
-		return units.Length(p.points[0].h), 0
-	case i == n:
-		return units.Length(p.points[n-1].h), 0
+	case last < 1 || s < p.points[0].t:
+		return 0, 0
+	case s >= p.points[last].t:
+		return units.Length(p.points[last].h), 0
 	}
-	a, b := &p.points[i-1], &p.points[i]
+	// Most profiles have even steps: look where the point then is first.
+	i := min(int(float64(last)*(s-p.points[0].t)/(p.points[last].t-p.points[0].t)), last-1)
+	if !(p.points[i].t <= s && s < p.points[i+1].t) {
+		i = sort.Search(last, func(i int) bool { return p.points[i+1].t > s })
+	}
+	a, b := &p.points[i], &p.points[i+1]
 	h, v := between(a, b, s, p.smooth)
 	return units.Length(h), units.Speed(v)
 }

@@ -17,8 +17,7 @@ type Class byte
 //	G_d(n) = G_d(n₀)·(n/n₀)⁻²        n₀ = 0.1 cycles/m
 //
 // at the geometric mean of the class, G_d(n₀) = 16·10⁻⁶ m³ for A and four times as much
-// from class to class, between n = 0.011 and 2.83 cycles/m, as waves of random phase at
-// evenly stepped frequencies. It starts level over the first second.
+// from class to class, between n = 0.011 and 2.83 cycles/m, as 512 waves of random phase. It starts level over the first second.
 //
 // Source: ISO 8608:2016, from memory.
 func ISO8608(class Class, speed units.Speed, duration units.Time, seed uint64) (Profile, error) {
@@ -34,14 +33,13 @@ func ISO8608(class Class, speed units.Speed, duration units.Time, seed uint64) (
 	const lowest, highest, n0 = 0.011, 2.83, 0.1
 	density := 16e-6 * math.Pow(4, float64(class-'A'))
 	r := rand.New(rand.NewPCG(seed, 0x8608))
-	// Steps fine enough for the lowest wave and for the length of the course.
-	step := min(lowest/2, 1/(2*float64(speed)*float64(duration)))
-	waves := int((highest - lowest) / step)
+	const waves = 512
+	const step = (highest - lowest) / waves
 	every := units.Time(1 / (float64(speed) * highest * 8)) // eight points on the shortest wave
 	points := int(float64(duration)/float64(every)) + 2
 	heights := make([]float64, points)
 	for i := range waves {
-		n := lowest + (float64(i)+0.5)*step
+		n := lowest + (float64(i)+r.Float64())*step // even steps would repeat
 		amplitude := math.Sqrt(2 * density * (n0 / n) * (n0 / n) * step)
 		// A wave turns by the same angle from point to point.
 		sin, cos := math.Sincos(2 * math.Pi * r.Float64())
