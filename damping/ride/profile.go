@@ -1,9 +1,14 @@
 package ride
 
 import (
+	"encoding/csv"
+	"errors"
 	"fmt"
+	"io"
 	"math"
 	"sort"
+	"strconv"
+	"strings"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -168,4 +173,57 @@ func Whoops(height, length units.Length, n int, speed units.Speed, start units.T
 		list = append(list, Height{t, height * units.Length(0.5*(1-math.Cos(2*math.Pi*float64(i)/parts)))})
 	}
 	return NewProfile(list, true)
+}
+
+// ReadProfile reads a recorded road from CSV with the columns time_s and height_mm, in
+// that order under that header, up to 64 MiB. The record is taken as smooth, and from
+// its first height as 0. Faults are *[units.FileError].
+func ReadProfile(name string, r io.Reader) (Profile, error) {
+	const most = 64 << 20
+	in := csv.NewReader(io.LimitReader(r, most+1))
+	in.FieldsPerRecord, in.ReuseRecord, in.Comment = 2, true, '#'
+	fault := func(key, text string, err error) error {
+		line, column := in.FieldPos(0)
+		return &units.FileError{File: name, Line: line, Column: column, Key: key, Text: text, Err: err}
+	}
+	header := [...]string{"time_s", "height_mm"}
+	var list []Height
+	var start float64
+	for row := 0; ; row++ {
+		record, err := in.Read()
+		switch {
+		case errors.Is(err, io.EOF) && row == 0:
+			return Profile{}, &units.FileError{File: name, Line: 1, Err: errors.New("empty; want time_s,height_mm")}
+		case errors.Is(err, io.EOF):
+			p, err := NewProfile(list, true)
+			if err != nil {
+				err = &units.FileError{File: name, Line: 1, Err: err}
+			}
+			return p, err
+		case err != nil:
+			var parse *csv.ParseError
+			line := row + 1
+			if errors.As(err, &parse) {
+				line, err = parse.Line, parse.Err
+			}
+			return Profile{}, &units.FileError{File: name, Line: line, Err: err}
+		case in.InputOffset() > most:
+			return Profile{}, fault("", "", errors.New("longer than 64 MiB"))
+		case row == 0:
+			if record[0] != header[0] || record[1] != header[1] {
+				return Profile{}, fault("", strings.Join(record, ","), errors.New("want the header time_s,height_mm"))
+			}
+			continue
+		}
+		var x [2]float64
+		for i, text := range record {
+			if x[i], err = strconv.ParseFloat(text, 64); err != nil {
+				return Profile{}, fault(header[i], text, errors.New("want a number with a decimal point"))
+			}
+		}
+		if row == 1 {
+			start = x[1]
+		}
+		list = append(list, Height{units.Time(x[0]), units.Length(x[1]-start) * units.Millimeter})
+	}
 }

@@ -71,7 +71,7 @@ type Rear struct {
 func (v *Vehicle) Sag() units.Length { return v.sag }
 
 // Of is the front of a machine with its rider on the given fork: masses and rake by the
-// chassis, a tire of TypicalTire, and a damper by the class's damping ratio.
+// chassis, a tire of TypicalTire.
 func Of(fork *setup.Setup, c geometry.Chassis, rider units.Mass, damper damping.Damper) Spec {
 	load := c.RiddenLoad(rider)
 	const g = float64(units.StandardGravity)
@@ -185,4 +185,11 @@ func (r *Rear) ends(front float64) rear {
 	det := f*b - x*x
 	return rear{stiffness: float64(r.Stiffness), damping: float64(r.Damping), lever: float64(r.CenterOfGravity) / w,
 		inverse: [3]float64{b / det, -x / det, f / det}, load: back * gravity}
+}
+
+// WithDamper is the vehicle with another damper.
+func (v *Vehicle) WithDamper(d damping.Damper) *Vehicle {
+	other := *v
+	other.spec.Damper = d
+	return &other
 }
