@@ -76,18 +76,26 @@ func (v *Vehicle) Land(ctx context.Context, ledge units.Length) (Landing, error)
 	return l, nil
 }
 
-// stroke is the compression after a time: from the first touch to the deepest point.
+// stroke is the compression of a landing after a time: from the last moment in the air
+// to the deepest point, as long as the fork moves in.
 func (r *Run) stroke(after units.Time) []Sample {
-	from := 0
+	deepest := -1
 	for i, p := range r.Samples {
-		if p.Time > after && p.Tire == 0 {
-			from = i // the last moment in the air before the deepest point
-		}
-		if p.Time > after && from > 0 && p.Tire > 0 && p.Velocity <= 0 && i > from+10 {
-			return r.Samples[from+1 : i]
+		if p.Time > after && (deepest < 0 || p.Travel > r.Samples[deepest].Travel) {
+			deepest = i
 		}
 	}
-	return nil
+	touch := deepest
+	for touch > 0 && r.Samples[touch].Tire > 0 {
+		touch--
+	}
+	var in []Sample
+	for i := max(touch, 0); i <= deepest; i++ {
+		if p := r.Samples[i]; p.Velocity > 0 {
+			in = append(in, p)
+		}
+	}
+	return in
 }
 
 // lowest is where a function of one valley on [a, b] is least, by golden sections.

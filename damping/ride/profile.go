@@ -227,3 +227,11 @@ func ReadProfile(name string, r io.Reader) (Profile, error) {
 		list = append(list, Height{units.Time(x[0]), units.Length(x[1]-start) * units.Millimeter})
 	}
 }
+
+// End is the time of the last point.
+func (p Profile) End() units.Time {
+	if len(p.points) == 0 {
+		return 0
+	}
+	return units.Time(p.points[len(p.points)-1].t)
+}

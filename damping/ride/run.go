@@ -246,6 +246,8 @@ func (r *runner) stretch(limit float64) error {
 		return r.change(y)
 	case event == slipsIn, event == slipsOut:
 		return r.slide(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
+	case event == atGround, event == grips: // the load jumps, by the tire's damping
+		return r.change(y)
 	case event == atBottom:
 		r.hit(y)
 	case event >= others && event-others < len(r.ported):

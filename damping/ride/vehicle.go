@@ -79,6 +79,19 @@ func Of(fork *setup.Setup, c geometry.Chassis, rider units.Mass, damper damping.
 		Tire: TypicalTire(load.Wheel)}
 }
 
+// TypicalRear is the rest of the machine with its rider: a body frequency of 2 Hz and a
+// damping ratio of 0.3 at the rear, a radius of gyration that leaves both ends to
+// themselves (from memory: it is near that).
+func TypicalRear(c geometry.Chassis, rider units.Mass) *Rear {
+	front := Of(nil, c, rider, nil).Sprung
+	rear := c.Mass + rider - front - c.UnsprungMass
+	omega := 2 * math.Pi * 2.0
+	share := float64(front / (front + rear))
+	return &Rear{Wheelbase: c.Wheelbase, Sprung: rear, Gyration: c.Wheelbase * units.Length(math.Sqrt(share*(1-share))),
+		Stiffness: units.Stiffness(float64(rear) * omega * omega), Damping: units.DampingRate(0.6 * float64(rear) * omega),
+		CenterOfGravity: c.CenterOfGravity}
+}
+
 // TypicalTire sinks by 15 mm under its load at rest and has a damping ratio of some 5 %
 // under the wheel (from memory).
 func TypicalTire(load units.Force) Tire {
@@ -193,3 +206,6 @@ func (v *Vehicle) WithDamper(d damping.Damper) *Vehicle {
 	other.spec.Damper = d
 	return &other
 }
+
+// Spec is what the vehicle was made of, defaults filled in.
+func (v *Vehicle) Spec() Spec { return v.spec }

@@ -3,6 +3,7 @@ package setup
 import (
 	"context"
 	"errors"
+	"math/rand/v2"
 	"slices"
 
 	"example.org/forkcurve/internal/check"
@@ -191,6 +192,17 @@ func (a *Air) misread(by units.Pressure) *Air {
 		}
 	}
 	return &m
+}
+
+// Draw is one of the random forks within the tolerances that [Spec.Sample] builds. It may
+// be one that [New] refuses, at the edge of a range.
+func (s Spec) Draw(t Tolerance, r *rand.Rand) Spec {
+	drawn := trial{spec: s.clone()}
+	_, own := s.inputs(t)
+	for _, in := range own {
+		in.add(&drawn, in.u*r.NormFloat64())
+	}
+	return drawn.spec
 }
 
 // model is the fork as a function of the errors of its inputs, x, which are 0 at the
