@@ -81,7 +81,7 @@ func (v *Vehicle) balance(frequency units.Frequency) (balance, error) {
 	if err := spring.Err(b.curve); err != nil {
 		return b, err
 	}
-	spaces, err := v.spec.Fork.Spaces(v.sag)
+	spaces, err := v.spec.Fork.Spaces(v.sag, gas.Isothermal)
 	if err != nil {
 		return b, err
 	}

@@ -158,11 +158,11 @@ func New(s Spec) (*Vehicle, error) {
 // model of the vehicle with its gas settled at rest at a travel.
 func (v *Vehicle) model(settled units.Length) (*model, error) {
 	s := v.spec
-	extended, err := s.Fork.Spaces(0)
+	extended, err := s.Fork.Spaces(0, gas.Isothermal)
 	if err != nil {
 		return nil, err
 	}
-	there, err := s.Fork.Spaces(settled)
+	there, err := s.Fork.Spaces(settled, gas.Isothermal)
 	if err != nil {
 		return nil, err
 	}
