@@ -59,15 +59,19 @@ type pair struct {
 // parameter is a number of the fork and how it is shown.
 type parameter struct {
 	name, unit, format string
-	value              func(fit.Model) (v float64, has bool)
-	stdErr             func(*fit.Result) float64
+	value              func(fit.Model) float64
+	estimate           func(*fit.Result) (value, stdErr float64)
 	made               float64 // what the demo was made with
 }
 
 func shown[Q ~float64](p fit.Parameter[Q], unit Q, symbol, format string, made Q) *parameter {
 	return &parameter{p.String(), symbol, format,
-		func(m fit.Model) (float64, bool) { v, has := p.Of(m); return float64(v / unit), has },
-		func(r *fit.Result) float64 { return float64(p.StdErr(r) / unit) }, float64(made / unit)}
+		func(m fit.Model) float64 { v, _ := p.Of(m); return float64(v / unit) },
+		func(r *fit.Result) (float64, float64) {
+			v, e := p.Estimate(r)
+			return float64(v / unit), float64(e / unit)
+		},
+		float64(made / unit)}
 }
 
 // parameters are those that fit.Usual frees, in its order.
@@ -94,10 +98,8 @@ func named(name string) *parameter { return parameters[slices.Index(names(), nam
 // oneOf reads one of some words.
 func oneOf(words ...string) func(string) (string, error) {
 	return func(text string) (string, error) {
-		for _, w := range words {
-			if strings.EqualFold(text, w) {
-				return w, nil
-			}
+		if i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, text) }); i >= 0 {
+			return words[i], nil
 		}
 		return "", fmt.Errorf("no %q: there are %s", text, strings.Join(words, ", "))
 	}

@@ -70,8 +70,8 @@ func TestFindsWhatWasMade(t *testing.T) {
 	j := newJob(t)
 	for _, f := range j.free {
 		p := named(f.String())
-		v, _ := p.value(j.result.Model)
-		if off := (v - p.made) / p.stdErr(j.result); !(math.Abs(off) < 2.5) {
+		v, e := p.estimate(j.result)
+		if off := (v - p.made) / e; !(math.Abs(off) < 2.5) {
 			t.Errorf("%s is %.1f standard errors off", p.name, off)
 		}
 	}
@@ -139,10 +139,10 @@ func TestEveryFork(t *testing.T) {
 				got := newJob(t, append(args, "-csv", record(t, b.String()))...)
 				for _, f := range got.free {
 					p := named(f.String())
-					want, _ := p.value(j.model)
-					v, _ := p.value(got.result.Model)
+					want := p.value(j.model)
+					v, e := p.estimate(got.result)
 					// Two chambers of almost one depth, as in M07, trade half a percent.
-					if off := math.Abs(v - want); off > 5e-3*math.Abs(want)+4*p.stdErr(got.result) {
+					if off := math.Abs(v - want); off > 5e-3*math.Abs(want)+4*e {
 						t.Errorf("%s %.6g, made with %.6g", p.name, v, want)
 					}
 				}

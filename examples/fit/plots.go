@@ -44,17 +44,16 @@ func (j *job) force() *chart.Figure {
 		band.Low, band.High = append(band.Low, f-friction), append(band.High, f+friction)
 		coil.X, coil.Y = append(coil.X, x.In(mm)), append(coil.Y, alone.Force(x).In(units.Newton))
 	}
-	lines := []chart.Line{line}
-	if j.has("coil") && j.has("gap") {
-		lines = append(lines, coil)
-	}
 	f := &chart.Figure{
 		Title: "Force against travel: readings and fit",
 		Note:  j.subject + j.found(),
 		X:     chart.Axis{Label: "Travel", Unit: "mm"},
 		Y:     chart.Axis{Label: "Force", Unit: "N", Zero: true},
 		Bands: []chart.Band{band},
-		Lines: lines,
+		Lines: []chart.Line{line},
+	}
+	if j.parts == "coil+gap" {
+		f.Lines = append(f.Lines, coil)
 	}
 	points(f, "compressing", j.kept.Loading, inColor, chart.Plus)
 	points(f, "extending", j.kept.Unloading, outColor, chart.Cross)
@@ -98,8 +97,8 @@ func (j *job) found() string {
 	var list []string
 	for _, f := range j.free {
 		p := named(f.String())
-		v, _ := p.value(j.result.Model)
-		text := fmt.Sprintf("%s "+p.format+" ± "+p.format+" %s", p.name, v, p.stdErr(j.result), p.unit)
+		v, e := p.estimate(j.result)
+		text := fmt.Sprintf("%s "+p.format+" ± "+p.format+" %s", p.name, v, e, p.unit)
 		list = append(list, minus(strings.TrimSpace(text)))
 	}
 	return "Fitted, with standard errors: " + strings.Join(list, ", ") + "."

@@ -112,8 +112,7 @@ func (s *sheet) parameters(j *job) {
 		if p.unit != "" {
 			name += ", " + p.unit
 		}
-		v, _ := p.value(j.result.Model)
-		e := p.stdErr(j.result)
+		v, e := p.estimate(j.result)
 		cells := []string{minus(fmt.Sprintf(p.format, v)), "held", ""}
 		switch {
 		case slices.Contains(j.result.Held, p.name):
@@ -126,8 +125,7 @@ func (s *sheet) parameters(j *job) {
 		}
 		recorded := "-"
 		if p.name != fit.Exponent().String() {
-			v, _ := p.value(j.model)
-			recorded = minus(fmt.Sprintf(p.format, v))
+			recorded = minus(fmt.Sprintf(p.format, p.value(j.model)))
 		}
 		cells = append(cells, recorded)
 		if j.asMade() {
@@ -189,7 +187,7 @@ func (s *sheet) unidentified(j *job) {
 	s.Section("WHAT COULD NOT BE IDENTIFIED")
 	for _, h := range j.held {
 		p := named(h.Parameter)
-		v, _ := p.value(j.result.Model)
+		v := p.value(j.model)
 		s.line(capital(p.name), "held at %s: %s", strings.TrimSpace(fmt.Sprintf(p.format+" %s", v, p.unit)), h.Reason)
 	}
 	for _, name := range j.result.Held {
@@ -213,10 +211,9 @@ func (p pair) instead() string {
 	if p.other == nil {
 		return ""
 	}
-	held, _ := p.b.value(p.other.Model)
-	v, _ := p.a.value(p.other.Model)
+	v, e := p.a.estimate(p.other)
 	text := fmt.Sprintf(". With %s held at "+p.b.format+", %s is "+p.a.format+" ± "+p.a.format,
-		p.b.name, held, p.a.name, v, p.a.stdErr(p.other))
+		p.b.name, p.b.value(p.other.Model), p.a.name, v, e)
 	return strings.TrimSpace(text+" "+p.a.unit) + fmt.Sprintf(" and the scatter %.1f N", float64(p.other.Sigma))
 }
 

@@ -49,12 +49,12 @@ func ExampleFit() {
 		fmt.Println(err)
 		return
 	}
-	k, _ := rate.Of(r.Model)
-	fmt.Printf("rate %.2f ± %.2f\n", k, rate.StdErr(r))
-	x0, _ := preload.Of(r.Model)
-	fmt.Printf("preload %.1f ± %.1f\n", x0, preload.StdErr(r))
-	f, _ := friction.Of(r.Model)
-	fmt.Printf("friction %.0f ± %.0f\n", f, friction.StdErr(r))
+	k, kErr := rate.Estimate(r)
+	fmt.Printf("rate %.2f ± %.2f\n", k, kErr)
+	x, xErr := preload.Estimate(r)
+	fmt.Printf("preload %.1f ± %.1f\n", x, xErr)
+	f, fErr := friction.Estimate(r)
+	fmt.Printf("friction %.0f ± %.0f\n", f, fErr)
 	// Output:
 	// rate 9.18 N/mm ± 0.05 N/mm
 	// preload 5.6 mm ± 0.7 mm
@@ -96,8 +96,8 @@ func ExampleIdentify() {
 	for _, h := range held {
 		fmt.Println("held:", h.Parameter)
 	}
-	k, _ := fit.Rate().Of(r.Model)
-	fmt.Printf("rate %.2f ± %.2f; runs of one sign: %s\n", k, fit.Rate().StdErr(r), r.Goodness().Verdict)
+	k, kErr := fit.Rate().Estimate(r)
+	fmt.Printf("rate %.2f ± %.2f; runs of one sign: %s\n", k, kErr, r.Goodness().Verdict)
 	// Output:
 	// held: friction
 	// rate 9.09 N/mm ± 0.02 N/mm; runs of one sign: too few readings to tell; 20 or more can
@@ -128,7 +128,7 @@ func ExampleNewParameter() {
 		fmt.Println(err)
 		return
 	}
-	v, _ := length.Of(r.Model)
+	v, _ := length.Estimate(r)
 	fmt.Printf("%v %.1f\n", length, v)
 	// Output: top-out length 26.0 mm
 }

@@ -116,8 +116,8 @@ func TestAgainstCurveFit(t *testing.T) {
 // in reads a parameter and its standard error in a unit.
 func in[Q ~float64](p fit.Parameter[Q], unit Q) func(*fit.Result) (value, stdErr float64) {
 	return func(r *fit.Result) (float64, float64) {
-		v, _ := p.Of(r.Model)
-		return float64(v / unit), float64(p.StdErr(r) / unit)
+		v, e := p.Estimate(r)
+		return float64(v / unit), float64(e / unit)
 	}
 }
 
@@ -366,7 +366,9 @@ func FuzzFit(f *testing.F) {
 		if err != nil {
 			return
 		}
-		for _, v := range []float64{float64(r.Sigma), float64(fit.Rate().StdErr(r)), float64(fit.GapVolume().StdErr(r)),
+		_, rateErr := fit.Rate().Estimate(r)
+		_, gapErr := fit.GapVolume().Estimate(r)
+		for _, v := range []float64{float64(r.Sigma), float64(rateErr), float64(gapErr),
 			r.Correlation(fit.Rate(), fit.Preload()), float64(r.Curve().Force(0))} {
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Errorf("%+v holds %v", r, v)

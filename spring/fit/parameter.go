@@ -40,9 +40,12 @@ func (p Parameter[Q]) With(m Model, v Q) Model {
 	return m
 }
 
-// StdErr is the standard error of the parameter in a result; 0 stands for one that
-// was not free, or was held by a bound.
-func (p Parameter[Q]) StdErr(r *Result) Q { return Q(r.covariance.stdErr(p.name)) }
+// Estimate is the value in a result and its standard error, 0 for one that was not free
+// or was held by a bound.
+func (p Parameter[Q]) Estimate(r *Result) (value, stdErr Q) {
+	value, _ = p.get(&r.Model)
+	return value, Q(r.covariance.stdErr(p.name))
+}
 
 // Between makes the parameter free between two bounds.
 func (p Parameter[Q]) Between(low, high Q) Free {

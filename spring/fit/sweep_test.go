@@ -38,7 +38,7 @@ func TestIdentify(t *testing.T) {
 	if err != nil || len(held) != 1 || held[0].Parameter != "friction" || held[0].Reason == "" {
 		t.Fatalf("held %v, %v", held, err)
 	}
-	if v, _ := fit.Preload().Of(r.Model); math.Abs(float64(v-5*mm)) > 1e-8 {
+	if v, _ := fit.Preload().Estimate(r); math.Abs(float64(v-5*mm)) > 1e-8 {
 		t.Errorf("preload %v", v)
 	}
 	if len(free) != 5 || free[3].String() != "friction" || free[4].String() != "exponent" {
