@@ -70,9 +70,8 @@ func number(t *testing.T, text string) float64 {
 	return v
 }
 
-// Every line of arithmetic, typed into a calculator as printed, gives what is
-// printed, to the last digit; and what the library has beside it agrees as well as
-// rounding at every step allows.
+// Every line of arithmetic, typed into a calculator as printed, gives what is printed, to the last digit; and what
+// the library has beside it agrees as well as rounding at every step allows.
 func TestArithmetic(t *testing.T) {
 	everyPair(t, func(t *testing.T, air, coil string) {
 		out := golden.Text(t, command, "-air", air, "-coil", coil)
@@ -105,8 +104,8 @@ func TestArithmetic(t *testing.T) {
 	})
 }
 
-// The linear steps in sag point the right way and miss by a third at most, of
-// those small enough to be near a straight line.
+// The linear steps in sag point the right way and miss by a third at most, of those small enough to be near a
+// straight line.
 func TestStraightLines(t *testing.T) {
 	everyPair(t, func(t *testing.T, air, coil string) {
 		s, err := newStudy(air, coil, 0)

@@ -10,9 +10,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// hand works a fork out on paper, independently of the library: pressures in bar, areas in
-// cm², volumes in mL, travels in cm where they meet areas. Its symbols are those of the
-// lesson; those without a line of their own there are
+// hand works a fork out on paper, independently of the library: pressures in bar, areas in cm², volumes in mL,
+// travels in cm where they meet areas. Its symbols are those of the lesson; those without a line of their own there
+// are
 //
 //	D d    bore and rod of the air spring         airs coils balances   factor of the legs with one
 //	V₂ V_l second and linked volume               x x_mm L              travel, that in mm, all of it
@@ -29,8 +29,7 @@ type hand struct {
 	rest                  map[string]string
 }
 
-// closed is a gas space beside the springs: what is trapped in the legs, and what a
-// pressurized damper holds.
+// closed is a gas space beside the springs: what is trapped in the legs, and what a pressurized damper holds.
 type closed struct {
 	sign  string // stands for ? in the lesson
 	force string // symbol of its force, after "F_" or "k_"
@@ -108,8 +107,8 @@ func (h *hand) given() {
 		}
 	}
 	if gap.legs > 0 {
-		// The section that drives it: of the tube in the seal, less a rod that leaves as much
-		// room as the tube takes.
+		// The section that drives it: of the tube in the seal, less a rod that leaves as much room as the tube
+		// takes.
 		rod := h.f.Gap.Rod.Value.In(cm)
 		h.put("D_g", num(h.f.Stanchion.Value.In(cm)), "d_g", num(rod))
 		h.sayIf(rod == 0, "given tube")
@@ -221,8 +220,8 @@ func (h *hand) cutOff() {
 func (h *hand) settle() { h.rest = maps.Clone(h.symbols) }
 func (h *hand) back()   { h.symbols, h.joint, h.apart = maps.Clone(h.rest), false, false }
 
-// sum prints what each part of the fork has of a quantity, for the sum {Σ}. A balance coil that
-// has run out counts where asked for.
+// sum prints what each part of the fork has of a quantity, for the sum {Σ}. A balance coil that has run out counts
+// where asked for.
 func (h *hand) sum(what string, runOut bool) {
 	h.shares, h.names = nil, nil
 	if h.airs > 0 {
@@ -268,8 +267,8 @@ func (h *hand) energies(known units.Energy) {
 	h.say("E")
 }
 
-// gain prints what each gas space has of a gain of force at the sag, how far the fork moves to
-// take it up, and how far it moves exactly, mm.
+// gain prints what each gas space has of a gain of force at the sag, how far the fork moves to take it up, and how
+// far it moves exactly, mm.
 func (h *hand) gain(what, exactly string, change float64) {
 	h.sum(what, false)
 	if len(h.shares) > 0 {

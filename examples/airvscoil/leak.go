@@ -35,8 +35,8 @@ func (s *study) leaks() []leakRow {
 	return rows
 }
 
-// across is where the air fork comes to rest under its rider while gas leaks from
-// the main chamber into the negative one: at once at the old sag, and in the end.
+// across is where the air fork comes to rest under its rider while gas leaks from the main chamber into the
+// negative one: at once at the old sag, and in the end.
 func (s *study) across() (first, last units.Length, ok bool) {
 	const steps = 200
 	first, ok = s.air.sagOf(s.air.set.Equalized(s.air.settled))

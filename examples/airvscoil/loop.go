@@ -31,8 +31,8 @@ type space struct {
 	exchange gas.Exchange
 }
 
-// warmth is the usual difference between gas and wall for the estimate of heat
-// exchange; the estimate goes with its fourth root.
+// warmth is the usual difference between gas and wall for the estimate of heat exchange; the estimate goes with its
+// fourth root.
 const warmth = 30 * units.KelvinDifference
 
 const rideFrequency = 2 * units.Hertz
@@ -42,8 +42,8 @@ func (s space) rate(v units.Volume) float64 {
 	return s.State.Pressure.In(units.Bar) * s.Area.In(cm2) * s.Area.In(cm2) / v.In(mL)
 }
 
-// breathe finds the gas spaces of the fork at rest at its sag, the main chamber of an air
-// spring first, and how fast they lose heat.
+// breathe finds the gas spaces of the fork at rest at its sag, the main chamber of an air spring first, and how
+// fast they lose heat.
 func (f *fork) breathe() error {
 	all, err := f.set.Spaces(f.settled, gas.Isothermal)
 	if err != nil {
@@ -116,8 +116,8 @@ func (s *study) newLoop() (loop, error) {
 	return l, nil
 }
 
-// dynamic is the stiffness of the fork in small movements about its sag, in phase
-// with the movement and ahead of it, N/mm.
+// dynamic is the stiffness of the fork in small movements about its sag, in phase with the movement and ahead of
+// it, N/mm.
 func (f *fork) dynamic(at units.Frequency) (inPhase, ahead float64) {
 	inPhase = f.rest().Rate(f.settled).In(npm)
 	for _, g := range f.spaces {

@@ -8,9 +8,9 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// force is that of an air fork written down once more from its record alone, in SI
-// units, for gas that was at rest at x0 and moved to x with exponent n: nothing of
-// the library but the record. Source: ideal gas law and statics, as in the text.
+// force is that of an air fork written down once more from its record alone, in SI units, for gas that was at rest
+// at x0 and moved to x with exponent n: nothing of the library but the record. Source: ideal gas law and statics,
+// as in the text.
 func force(f data.Fork, x0, x, n float64) float64 {
 	const pa = 101325.0
 	total := 0.0
@@ -69,8 +69,8 @@ func force(f data.Fork, x0, x, n float64) float64 {
 	return total
 }
 
-// The library, from which every table and plot comes, has the force of that
-// formula at rest and ridden, its slope, and the area under it.
+// The library, from which every table and plot comes, has the force of that formula at rest and ridden, its slope,
+// and the area under it.
 func TestCurvesOfEveryAirFork(t *testing.T) {
 	for f := range data.Reference().Forks(data.SprungBy(data.AirLeg)) {
 		t.Run(f.ID, func(t *testing.T) {
@@ -109,8 +109,8 @@ func TestCurvesOfEveryAirFork(t *testing.T) {
 	}
 }
 
-// The gas spaces that the frequency tables go by have the stiffness of the fork, with
-// the coils; moved fast they have γ times it.
+// The gas spaces that the frequency tables go by have the stiffness of the fork, with the coils; moved fast they
+// have γ times it.
 func TestDynamicStiffness(t *testing.T) {
 	everyPair(t, func(t *testing.T, air, coil string) {
 		s, err := newStudy(air, coil, 0)
@@ -133,8 +133,7 @@ func TestDynamicStiffness(t *testing.T) {
 	})
 }
 
-// A loop integrated over a full stroke loses what the formula for a small stroke
-// says when the stroke is small.
+// A loop integrated over a full stroke loses what the formula for a small stroke says when the stroke is small.
 func TestLoopAgainstFormula(t *testing.T) {
 	s, err := newStudy("B04", "B06", 0)
 	if err != nil {

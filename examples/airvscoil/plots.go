@@ -11,8 +11,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Which fork a line is of is told by its color and weight, in what state by its
-// dashes.
+// Which fork a line is of is told by its color and weight, in what state by its dashes.
 const (
 	airColor  = chart.Orange
 	coilColor = chart.Navy
@@ -86,8 +85,8 @@ func (s *study) sagMarks() []chart.Mark {
 	}
 }
 
-// travelFigure draws the curves; at gives the worked points, of the air fork at rest
-// at the sag, ridden deep, and of the coil fork at rest at its sag.
+// travelFigure draws the curves; at gives the worked points, of the air fork at rest at the sag, ridden deep, and
+// of the coil fork at rest at its sag.
 func (s *study) travelFigure(what string, axis chart.Axis, y func(spring.Point) float64,
 	points ...[2]float64) *chart.Figure {
 	lines := append(s.curves(y), worked(points...))

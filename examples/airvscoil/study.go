@@ -118,8 +118,7 @@ func alike(f data.Fork, kind data.Role) []string {
 	return all[:min(5, len(all))]
 }
 
-// rest is the fork moved slowly, ridden the fork that has settled under its rider
-// and moves fast from there.
+// rest is the fork moved slowly, ridden the fork that has settled under its rider and moves fast from there.
 func (f *fork) rest() spring.Curve { return f.set.Curve(gas.Isothermal) }
 
 func (f *fork) ridden(n float64) spring.Curve { return f.set.CurveAbout(f.settled, n) }
@@ -129,8 +128,7 @@ func (f *fork) deep() units.Length {
 	return units.Length(math.Round(0.75*f.set.Travel().In(mm))) * mm
 }
 
-// sagOf is the sag of the fork in another state; false if it does not carry the
-// rider there.
+// sagOf is the sag of the fork in another state; false if it does not carry the rider there.
 func (f *fork) sagOf(s *setup.Setup, err error) (units.Length, bool) {
 	if err != nil {
 		return 0, false

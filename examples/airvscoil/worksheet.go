@@ -30,9 +30,8 @@ var parts = sync.OnceValue(func() map[string][]string {
 	return parts
 })
 
-// worksheet prints explanations and arithmetic. What is in braces in either, as {p₊}, is a
-// symbol and gives way to the text printed for it before, so that every step goes on with
-// the number that a student has on paper.
+// worksheet prints explanations and arithmetic. What is in braces in either, as {p₊}, is a symbol and gives way to
+// the text printed for it before, so that every step goes on with the number that a student has on paper.
 type worksheet struct {
 	*typeset.Sheet
 	symbols map[string]string
@@ -160,9 +159,8 @@ func (w *worksheet) line(name, text string) {
 	}
 }
 
-// calc prints one step of arithmetic, "name = expression = result unit", with a remark in
-// brackets, and defines the name. What a step cannot work out is NaN, which the tests
-// look for.
+// calc prints one step of arithmetic, "name = expression = result unit", with a remark in brackets, and defines the
+// name. What a step cannot work out is NaN, which the tests look for.
 func (w *worksheet) calc(name, formula string, decimals int, unit string, remark string) float64 {
 	expression := w.fill(formula)
 	v, err := evaluate(expression)

@@ -48,8 +48,8 @@ func TestEveryPage(t *testing.T) {
 	}
 }
 
-// Whatever holds gas under pressure has the caution about it: an air spring, a
-// pressurized damper, a charge over the oil. Forks of springs and trapped air have not.
+// Whatever holds gas under pressure has the caution about it: an air spring, a pressurized damper, a charge over
+// the oil. Forks of springs and trapped air have not.
 func TestPressureCaution(t *testing.T) {
 	for id, want := range map[string]bool{"M07": true, "L02": true, "M35": true, "M06": false, "B06": false} {
 		if out := golden.Text(t, command, "-id", id); strings.Contains(out, "Stored pressure") != want {

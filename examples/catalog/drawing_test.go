@@ -38,8 +38,8 @@ func models(t *testing.T) []*model {
 
 func near(a, b, slack float64) bool { return math.Abs(a-b) <= slack }
 
-// The drawing keeps the lengths of the record: the leg is shorter by the travel when
-// compressed, the spring by as much, and each chamber has its volume.
+// The drawing keeps the lengths of the record: the leg is shorter by the travel when compressed, the spring by as
+// much, and each chamber has its volume.
 func TestDrawnLengths(t *testing.T) {
 	for _, m := range models(t) {
 		t.Run(m.ID, func(t *testing.T) {
@@ -93,8 +93,8 @@ func TestDrawnLengths(t *testing.T) {
 	}
 }
 
-// The gas over the oil is drawn with its volume, within two steps of its level, 0.25 mm
-// each: one where it ends, one in all where sections change within a step.
+// The gas over the oil is drawn with its volume, within two steps of its level, 0.25 mm each: one where it ends,
+// one in all where sections change within a step.
 func TestDrawnGas(t *testing.T) {
 	for _, m := range models(t) {
 		f := newFrame(m)
@@ -140,8 +140,7 @@ func gasBottom(d *leg) (z float64) {
 	return z
 }
 
-// What a leg holds stays inside its tubes, whatever the travel, and chambers, pistons
-// and springs keep their order.
+// What a leg holds stays inside its tubes, whatever the travel, and chambers, pistons and springs keep their order.
 func TestPartsFit(t *testing.T) {
 	for _, m := range models(t) {
 		t.Run(m.ID, func(t *testing.T) {

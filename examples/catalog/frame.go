@@ -100,8 +100,8 @@ func newFrame(m *model) *frame {
 	return f
 }
 
-// below is the room under the stanchion at full travel. A sealed lower leg has there
-// the gas that is left, and the oil.
+// below is the room under the stanchion at full travel. A sealed lower leg has there the gas that is left, and the
+// oil.
 func (f *frame) below(m *model, overlap float64) float64 {
 	if !f.sealed || !m.Gap.Residual.Given() {
 		return clearance
@@ -154,8 +154,8 @@ func roomOf(m *model, leg data.Leg) float64 {
 	return max(mm(m.Kit.Room.Value), mm(leg.Coil.FreeLength.Value-leg.Coil.Preload.Value))
 }
 
-// level is the depth down to which a volume fills a leg from its cap, around what it
-// holds; false if the leg is too small.
+// level is the depth down to which a volume fills a leg from its cap, around what it holds; false if the leg is too
+// small.
 func (f *frame) level(d *leg, x, volume float64) (float64, bool) {
 	const step = 0.25
 	floor := f.floor(x)

@@ -26,8 +26,7 @@ const (
 	rodPart
 )
 
-// part is a body of revolution around the axis of a leg, in millimeters; depths count
-// from the top of the leg.
+// part is a body of revolution around the axis of a leg, in millimeters; depths count from the top of the leg.
 type part struct {
 	fill
 	inner, outer float64 // radii
@@ -62,10 +61,11 @@ type note struct {
 
 // leg is the drawing of a leg in one state.
 type leg struct {
-	parts   []part
-	coils   []coil
-	extents []extent
-	notes   []note
+	extended bool
+	parts    []part
+	coils    []coil
+	extents  []extent
+	notes    []note
 }
 
 func (d *leg) add(f fill, inner, outer, top, bottom float64) {
@@ -81,10 +81,29 @@ func (d *leg) note(r, z float64, format string, args ...any) {
 	d.notes = append(d.notes, note{r, z, fmt.Sprintf(format, args...)})
 }
 
+// label is a note that is needed once, on the extended leg.
+func (d *leg) label(r, z float64, format string, args ...any) {
+	if d.extended {
+		d.note(r, z, format, args...)
+	}
+}
+
+// extent adds a dimension.
+func (d *leg) extent(lane int, top, bottom float64, text string) {
+	d.extents = append(d.extents, extent{lane, top, bottom, text, false})
+}
+
+// hollow adds a tube that is closed to what is around it.
+func (d *leg) hollow(outer, top, bottom float64) {
+	d.add(thinTube, 0, outer, top, bottom) // takes the room
+	d.inside(thinTube, outer-thinWall, outer, top, bottom)
+	d.inside(vacant, 0, outer-thinWall, top, bottom)
+}
+
 // drawLeg is one leg of the fork compressed by x millimeters.
 func (f *frame) drawLeg(m *model, side setup.Side, x float64) *leg {
 	held := f.contents(m, side, x)
-	d := &leg{coils: held.coils, extents: held.extents, notes: held.notes}
+	d := &leg{extended: x == 0, coils: held.coils, extents: held.extents, notes: held.notes}
 	f.fluids(m, side, x, held, d)
 	f.tubes(m, side, x, d)
 	d.parts = append(d.parts, held.parts...)
@@ -148,9 +167,7 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 		d.inside(trappedGas, 0, f.outerBore, f.upperEnd, level)
 		d.inside(oilFill, 0, f.outerBore, level, floor)
 		d.note(0.75*f.outerBore, (f.upperEnd+level)/2, "gas in the lower leg %s", state())
-		if x == 0 {
-			d.note(0.75*f.outerBore, floor-depth/2, "%s", oil)
-		}
+		d.label(0.75*f.outerBore, floor-depth/2, "%s", oil)
 		return
 	}
 	level := capLength
@@ -195,8 +212,7 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 	}
 }
 
-// beside is a radius at which there is gas or oil at a depth: next to what the leg
-// holds, or within its spring.
+// beside is a radius at which there is gas or oil at a depth: next to what the leg holds, or within its spring.
 func (f *frame) beside(held *leg, z float64) float64 {
 	widest, inner, wound := 0.0, f.bore, false
 	for _, c := range held.coils {
@@ -238,7 +254,7 @@ func between[Q interface {
 
 // contents is what a leg holds besides gas over oil and oil.
 func (f *frame) contents(m *model, side setup.Side, x float64) *leg {
-	d := &leg{}
+	d := &leg{extended: x == 0}
 	l := m.legs()[side]
 	s, cylinder := newStack(m, side)
 	switch {
@@ -288,12 +304,10 @@ func (f *frame) cylinder(d *leg, s stack, a data.Air, x float64) {
 	if second > 0 {
 		d.inside(secondAir, 0, s.bore, z, z+second)
 		d.note(0.5*s.bore, z+second/2, "behind the floating piston %.0f, %s", c.second, bar(c.secondGauge))
-		d.extents = append(d.extents, extent{0, z, z + second, length(second), false})
+		d.extent(0, z, z+second, length(second))
 		z += second
 		d.inside(solidPart, 0, s.bore, z, z+pistonLength)
-		if x == 0 {
-			d.note(0.5*s.bore, z+pistonLength/2, "floating piston")
-		}
+		d.label(0.5*s.bore, z+pistonLength/2, "floating piston")
 		z += pistonLength
 	}
 	d.inside(positiveAir, 0, s.bore, z, z+positive)
@@ -302,13 +316,11 @@ func (f *frame) cylinder(d *leg, s stack, a data.Air, x float64) {
 		size = fmt.Sprintf("Ø %v, ", a.Bore.Value)
 	}
 	d.note(0.5*s.bore, z+0.45*positive, "positive chamber %s%.0f, %s", size, c.positive, bar(c.positiveGauge))
-	d.extents = append(d.extents, extent{0, z, z + positive, length(positive), false})
+	d.extent(0, z, z+positive, length(positive))
 	z += positive
 	d.inside(solidPart, 0, s.bore, z, z+pistonLength)
 	piston := z + pistonLength
-	if x == 0 {
-		d.note(0.6*s.bore, z+pistonLength/2, "air piston, rod Ø %v", a.Rod.Value)
-	}
+	d.label(0.6*s.bore, z+pistonLength/2, "air piston, rod Ø %v", a.Rod.Value)
 	under := vacant
 	if c.negative > 0 {
 		under = negativeAir
@@ -320,7 +332,7 @@ func (f *frame) cylinder(d *leg, s stack, a data.Air, x float64) {
 			how = ""
 		}
 		d.note(0.7*s.bore, (piston+head)/2, "negative chamber %.0f, %s%s", c.negative, bar(c.negativeGauge), how)
-		d.extents = append(d.extents, extent{0, piston, head, length(head - piston), false})
+		d.extent(0, piston, head, length(head-piston))
 	}
 	d.inside(under, 0, s.bore, piston, head)
 	d.inside(solidPart, 0, s.bore, head, head+headLength)
@@ -352,7 +364,7 @@ func (f *frame) wind(m *model, d *leg, l data.Leg, top, bottom, x float64) {
 	dead := (s.TotalCoils() - s.ActiveCoils()) / 2
 	d.coils = append(d.coils, coil{wire: mm(s.Wire()), mean: mm(s.MeanDiameter()), top: top, bottom: bottom,
 		active: s.ActiveCoils(), dead: dead, metal: mm3(s.Volume())})
-	d.extents = append(d.extents, extent{0, top, bottom, "spring " + length(bottom-top), false})
+	d.extent(0, top, bottom, "spring "+length(bottom-top))
 	if x == 0 {
 		d.note(mm(s.MeanDiameter())/2, top+0.3*(bottom-top),
 			"coil spring %v, wire Ø %v, outside Ø %v, free %v, preload %v",
@@ -364,22 +376,17 @@ func (f *frame) wind(m *model, d *leg, l data.Leg, top, bottom, x float64) {
 	d.note(mm(s.MeanDiameter())/2, top+0.5*(bottom-top), "coil spring, %.0f above solid", s.BindMargin(y))
 }
 
-// springBelow adds a spring that stands on the foot, under a cartridge or support tube
-// that hangs from the cap.
+// springBelow adds a spring that stands on the foot, under a cartridge or support tube that hangs from the cap.
 func (f *frame) springBelow(m *model, d *leg, l data.Leg, x float64) {
 	room := roomOf(m, l)
 	installed := mm(l.Coil.FreeLength.Value - l.Coil.Preload.Value)
 	seat := f.length - footLength - room
 	outer := min(0.62*f.bore, f.bore-1)
-	d.add(thinTube, 0, outer, capLength, seat)
-	d.inside(thinTube, outer-thinWall, outer, capLength, seat)
-	d.inside(vacant, 0, outer-thinWall, capLength, seat-perchLength)
+	d.hollow(outer, capLength, seat)
 	d.inside(solidPart, 0, outer, seat-perchLength, seat)
 	if spacer := room - installed; spacer > 0.5 {
 		d.add(thinTube, outer-3, outer, seat, seat+spacer)
-		if x == 0 {
-			d.note(outer-1.5, seat+spacer/2, "spacer %.0f mm", spacer)
-		}
+		d.label(outer-1.5, seat+spacer/2, "spacer %.0f mm", spacer)
 	}
 	guide := radius(m.Kit.Guide.Value)
 	tip := seat - 30 - x
@@ -398,7 +405,7 @@ func (f *frame) springBelow(m *model, d *leg, l data.Leg, x float64) {
 			text += fmt.Sprintf(", rod in the spring Ø %v", m.Kit.Guide.Value)
 		}
 		d.note(outer-thinWall/2, capLength+0.75*(seat-capLength), "%s", text)
-		d.extents = append(d.extents, extent{1, seat, f.floor(0), "seat to seat " + length(room), false})
+		d.extent(1, seat, f.floor(0), "seat to seat "+length(room))
 	}
 	f.wind(m, d, l, f.floor(x)-installed+x, f.floor(x), x)
 }
@@ -412,9 +419,7 @@ func (f *frame) springAbove(m *model, d *leg, l data.Leg, x float64) {
 	wide := min(0.9*f.bore, mm(l.Coil.OuterDiameter.Value)/2)
 	if spacer > 0.5 {
 		d.add(thinTube, wide-3, wide, capLength, capLength+spacer)
-		if x == 0 {
-			d.note(wide-1.5, capLength+spacer/2, "spacer %.0f mm", spacer)
-		}
+		d.label(wide-1.5, capLength+spacer/2, "spacer %.0f mm", spacer)
 	}
 	guide := radius(m.Kit.Guide.Value)
 	d.add(solidPart, 0, wide, perch, perch+perchLength)
@@ -426,14 +431,10 @@ func (f *frame) springAbove(m *model, d *leg, l data.Leg, x float64) {
 		if guide > 0 {
 			d.add(rodPart, 0, guide, perch-max(20, room-f.travel-spacer-20), perch)
 		}
-		if x == 0 {
-			d.note(0.8*wide, perch+perchLength/2, "perch on a rod Ø %v", m.Gap.Rod.Value)
-		}
+		d.label(0.8*wide, perch+perchLength/2, "perch on a rod Ø %v", m.Gap.Rod.Value)
 	} else {
 		outer := max(0.5*f.bore, guide+2.5)
-		d.add(thinTube, 0, outer, perch+perchLength, f.floor(x))
-		d.inside(thinTube, outer-thinWall, outer, perch+perchLength, f.floor(x))
-		d.inside(vacant, 0, outer-thinWall, perch+perchLength, f.floor(x))
+		d.hollow(outer, perch+perchLength, f.floor(x))
 		text := "damper rod, carries the spring (schematic)"
 		if guide > 0 {
 			tip := capLength + room + perchLength + 20
@@ -442,12 +443,10 @@ func (f *frame) springAbove(m *model, d *leg, l data.Leg, x float64) {
 			d.inside(solidPart, 0, outer-thinWall, tip, tip+pistonLength)
 			text = fmt.Sprintf("damper cartridge (schematic), rod in the spring Ø %v", m.Kit.Guide.Value)
 		}
-		if x == 0 {
-			d.note(outer-thinWall/2, f.upperEnd-0.1*(f.upperEnd-perch), "%s", text)
-		}
+		d.label(outer-thinWall/2, f.upperEnd-0.1*(f.upperEnd-perch), "%s", text)
 	}
 	if x == 0 {
-		d.extents = append(d.extents, extent{1, capLength, perch, "seat to seat " + length(room), false})
+		d.extent(1, capLength, perch, "seat to seat "+length(room))
 	}
 	f.wind(m, d, l, capLength+spacer, perch, x)
 }
@@ -465,8 +464,8 @@ func damperLength(travel float64, l data.Leg) float64 {
 	return travel + underPiston(l) + 2*pistonLength
 }
 
-// damper adds a damper that hangs from the cap; a leg that is an air spring as a whole
-// has its balance coil in there.
+// damper adds a damper that hangs from the cap; a leg that is an air spring as a whole has its balance coil in
+// there.
 func (f *frame) damper(m *model, d *leg, l data.Leg, x float64) {
 	outer := max(0.5*f.bore, 7)
 	rod := 0.3 * outer
@@ -479,9 +478,7 @@ func (f *frame) damper(m *model, d *leg, l data.Leg, x float64) {
 		d.inside(solidPart, 0, f.bore, head, f.upperEnd)
 	}
 	bore := outer - thinWall
-	d.add(thinTube, 0, outer, capLength, head+headLength)
-	d.inside(thinTube, bore, outer, capLength, head+headLength)
-	d.inside(vacant, 0, bore, capLength, head)
+	d.hollow(outer, capLength, head+headLength)
 	d.inside(solidPart, 0, bore, head, head+headLength)
 	tip := head - underPiston(l) - x
 	d.inside(rodPart, 0, rod, tip, head+headLength)
@@ -490,7 +487,5 @@ func (f *frame) damper(m *model, d *leg, l data.Leg, x float64) {
 	if l.Air.BalanceRate.Given() {
 		f.balance(d, l.Air, bore, head, x)
 	}
-	if x == 0 {
-		d.note(bore+thinWall/2, capLength+0.3*(head-capLength), "damper (schematic)")
-	}
+	d.label(bore+thinWall/2, capLength+0.3*(head-capLength), "damper (schematic)")
 }

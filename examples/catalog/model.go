@@ -72,8 +72,7 @@ type chambers struct {
 	positiveGauge, negativeGauge, secondGauge units.GaugePressure
 }
 
-// chambers tells what is in the air spring of a leg at a travel, moved there with
-// exponent n from full extension.
+// chambers tells what is in the air spring of a leg at a travel, moved there with exponent n from full extension.
 func (m *model) chambers(side setup.Side, x units.Length, n float64) (c chambers, ok bool) {
 	spaces, err := m.setup.Spaces(x, n)
 	if err != nil {

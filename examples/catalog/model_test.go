@@ -7,8 +7,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// The pressures on page and drawing give the force of the fork's curve, through
-// piston areas and the gas over the oil. Forks with a balance coil have one more.
+// The pressures on page and drawing give the force of the fork's curve, through piston areas and the gas over the
+// oil. Forks with a balance coil have one more.
 func TestChamberForces(t *testing.T) {
 	for _, m := range models(t) {
 		if m.Left.Air.BalanceRate.Given() || !m.Left.Role.HasAir() {

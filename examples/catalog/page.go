@@ -35,9 +35,9 @@ func (c *catalog) page(m *model) string {
 }
 
 func (p *page) head() {
-	p.line("FORK " + p.ID)
-	p.named(0, "", p.Name)
-	p.line(strings.Repeat("=", width))
+	p.line("FORK %s", p.ID)
+	p.paragraph(p.Name)
+	p.line("%s", strings.Repeat("=", width))
 	n := p.count(p.Values())
 	var parts []string
 	for g, l := range legend {
@@ -45,33 +45,31 @@ func (p *page) head() {
 			parts = append(parts, fmt.Sprintf("%.0f %% %s", n.percent(grade(g)), l.name))
 		}
 	}
-	p.named(0, "",
-		fmt.Sprintf("%d values with a source: %s. Typical of a kind of fork; what is measured on the fork at hand outranks them.",
-			n.total(), strings.Join(parts, ", ")))
+	p.paragraph(fmt.Sprintf(`%d values with a source: %s. Typical of a kind of fork; what is measured on the fork at
+hand outranks them.`, n.total(), strings.Join(parts, ", ")))
 }
 
 // values prints what the record says, by its tables.
 func (p *page) values(values []data.Entry) {
-	p.section(typeset.Pad("RECORD", 2+nameColumn+textColumn) + "source")
+	p.line("\n%-*ssource", 2+nameColumn+textColumn, "RECORD")
 	table := ""
 	for _, v := range values {
 		name := v.Key
 		if before, after, ok := strings.Cut(v.Key, "."); ok {
 			if before != table {
 				table = before
-				p.line(tableNames[table])
+				p.line("%s", tableNames[table])
 			}
 			name = "  " + after
 		}
-		text := words(v)
-		switch {
+		switch text := words(v); {
 		case v.Source == "":
 			p.named(2+nameColumn, "  "+name, text)
 		case typeset.Count(text) >= textColumn:
 			p.named(2+nameColumn, "  "+name, text)
-			p.line(typeset.Pad("", 2+nameColumn+textColumn) + v.Source)
+			p.line("%-*s%s", 2+nameColumn+textColumn, "", v.Source)
 		default:
-			p.line("  " + typeset.Pad(name, nameColumn) + typeset.Pad(text, textColumn) + v.Source)
+			p.line("  %-*s%-*s%s", nameColumn, name, textColumn, text, v.Source)
 		}
 		if v.Note != "" {
 			p.named(2+nameColumn, "", v.Note)
@@ -106,7 +104,7 @@ func (p *page) say(name, format string, args ...any) {
 
 // behavior prints what follows from the record.
 func (p *page) behavior() {
-	p.section("BY THE LIBRARY, at sea level in the standard atmosphere, 15 °C")
+	p.line("\nBY THE LIBRARY, at sea level in the standard atmosphere, 15 °C")
 	travel := p.Travel.Value
 	p.say("load with rider", "%.0f on the fork axis, from %.0f on the wheel less %.0f unsprung; rider %v, %s",
 		p.load.Axial, p.load.Wheel, p.load.Unsprung, p.Rider.Mass.Value, p.Rider.Stance)
@@ -209,7 +207,7 @@ func (p *page) gap(side setup.Side) {
 
 // sources spells out those the values name, in the order they first do.
 func (p *page) sources(values []data.Entry) {
-	p.section("SOURCES")
+	p.line("\nSOURCES")
 	seen := map[string]bool{"": true}
 	for _, v := range values {
 		if seen[v.Source] {
@@ -233,8 +231,8 @@ func (p *page) sources(values []data.Entry) {
 	}
 }
 
-// pressurized reports whether the fork holds gas above that of the air around when
-// extended: in an air spring, a damper or over the oil.
+// pressurized reports whether the fork holds gas above that of the air around when extended: in an air spring, a
+// damper or over the oil.
 func (p *page) pressurized() bool {
 	held := p.Gap.Precharge.Given()
 	for _, l := range p.legs() {
@@ -244,11 +242,13 @@ func (p *page) pressurized() bool {
 }
 
 func (p *page) cautions() {
-	text := "Cap and collar are under spring preload: wheel off the ground, hold the cap, lower slowly, wear eye protection."
+	p.line("\nCAUTIONS")
+	text := `Cap and collar are under spring preload: wheel off the ground, hold the cap, lower slowly, wear eye
+protection.`
 	if p.pressurized() {
-		text = "Stored pressure: wheel off the ground and every chamber released at its valve before any cap is loosened. Air or nitrogen only, never oxygen, never above the maximum marked on the fork. " + text
+		text = `Stored pressure: wheel off the ground and every chamber released at its valve before any cap is
+loosened. Air or nitrogen only, never oxygen, never above the maximum marked on the fork. ` + text
 	}
-	p.section("CAUTIONS")
 	p.named(2, "", text)
 	p.named(2, "", "Typical values and what follows from them are starting points. The maker's manual prevails.")
 }

@@ -24,7 +24,8 @@ var legend = [grades]struct{ letter, name, means string }{
 	practice: {"P", "practice", "common practice: several of the trade agree, no document"},
 	memory:   {"M", "memory", "typical, from memory; nobody held it against a document"},
 	derived: {"C", "calculated",
-		"derived from other values of the record, or tuned so that the record is consistent; agreement by construction"},
+		"derived from other values of the record, or tuned so that the record is consistent; " +
+			"agreement by construction"},
 	demo: {"X", "example", "made up to show something"},
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -32,31 +33,29 @@ func (c *catalog) tables(models []*model) string {
 
 func (t *tables) head() {
 	t.line("CATALOG OF GENERIC FORKS")
-	t.line(fmt.Sprintf("%d forks; none is a fork of any maker", len(t.models)))
-	t.line(strings.Repeat("=", width))
-	t.paragraph("Tube is the stanchion's outer diameter, trvl the travel; upr: upright, inv: inverted. ×2: one in each leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the standard atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values come from, in percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with -id.")
+	t.line("%d forks; none is a fork of any maker", len(t.models))
+	t.line("%s", strings.Repeat("=", width))
+	t.paragraph(`Tube is the stanchion's outer diameter, trvl the travel; upr: upright, inv: inverted. ×2: one in each
+leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the standard
+atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values come from, in
+percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with
+-id.`)
 }
-
-func (t *tables) paragraph(text string) { t.named(0, "", text) }
 
 func (t *tables) forks() {
 	byUse := map[string][]*model{}
-	var uses []string
 	for _, m := range t.models {
-		if byUse[m.Use] == nil {
-			uses = append(uses, m.Use)
-		}
 		byUse[m.Use] = append(byUse[m.Use], m)
 	}
-	slices.SortFunc(uses, func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) })
-	t.section(typeset.Pad("FORKS", 30) + "   tube trvl                  sag body   values, %")
-	t.line(typeset.Pad("", 30) + "    mm  mm spring            mm  %  Hz  D  P  M  C")
-	for _, use := range uses {
-		name := use
+	first := func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) }
+	t.line("\n%-30s   tube trvl                  sag body   values, %%", "FORKS")
+	t.line("%-30s    mm  mm spring            mm  %%  Hz  D  P  M  C", "")
+	for _, use := range slices.SortedFunc(maps.Keys(byUse), first) {
 		if d, err := t.Discipline(use); err == nil {
-			name = fmt.Sprintf("%s (%s)", d.Name, use)
+			t.line("\n%s (%s)", d.Name, use)
+		} else {
+			t.line("\n%s", use)
 		}
-		t.line("\n" + name)
 		for _, m := range byUse[use] {
 			t.fork(m)
 		}
@@ -69,19 +68,14 @@ func (t *tables) fork(m *model) {
 	n := t.count(m.Values())
 	id := m.ID
 	if typeset.Count(id) > 3 { // of one's own
-		t.line(id)
+		t.line("%s", id)
 		id = ""
 	}
-	t.line(typeset.Pad(id, 4) + typeset.Pad(cut(name, 25), 26) + layout +
-		fmt.Sprintf("%3.0f%4.0f ", mm(m.Stanchion.Value), mm(m.Travel.Value)) + typeset.Pad(cut(sprung(m.Fork), 17),
-		17) +
-		fmt.Sprintf("%3.0f%3.0f%4.1f", mm(m.sag.Middle), m.share(m.sag.Middle), m.body.In(units.Hertz)) +
-		fmt.Sprintf("%3.0f%3.0f%3.0f%3.0f", n.percent(document), n.percent(practice), n.percent(memory),
-			n.percent(derived)))
+	t.line("%-4s%-26s%s%3.0f%4.0f %-17s%3.0f%3.0f%4.1f%3.0f%3.0f%3.0f%3.0f", id, typeset.Plain(name, 25), layout,
+		mm(m.Stanchion.Value), mm(m.Travel.Value), typeset.Plain(sprung(m.Fork), 17), mm(m.sag.Middle),
+		m.share(m.sag.Middle),
+		m.body.In(units.Hertz), n.percent(document), n.percent(practice), n.percent(memory), n.percent(derived))
 }
-
-// plain is a length in millimeters without the unit.
-func plain(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
 
 // sprung says what a fork stands on.
 func sprung(f data.Fork) string {
@@ -101,8 +95,8 @@ func sprung(f data.Fork) string {
 }
 
 func (t *tables) disciplines() {
-	t.section(typeset.Pad("DISCIPLINES", 22) + "       sag with rider  sag of machine preload friction")
-	t.line(typeset.Pad("", 22) + "        %        mm          alone      mm  zone mm  by")
+	t.line("\n%-22s       sag with rider  sag of machine preload friction", "DISCIPLINES")
+	t.line("%-22s        %%        mm          alone      mm  zone mm  by", "")
 	for d := range t.Disciplines() {
 		alone := "-"
 		if d.MachineSag.Given() {
@@ -110,12 +104,13 @@ func (t *tables) disciplines() {
 		} else if d.MachineSagLength.Given() {
 			alone = lengths(d.MachineSagLength) + " mm"
 		}
-		t.line("  " + typeset.Pad(d.ID, 22) + typeset.Lead(percents(d.Sag), 8) +
-			typeset.Lead(lengths(d.SagLength), 10) + typeset.Lead(alone, 15) +
-			typeset.Lead(lengths(d.Preload), 8) + typeset.Lead(lengths(d.FrictionZone),
-			9) + "  " + t.count(d.Values()).letters())
+		t.line("  %-22s%8s%10s%15s%8s%9s  %s", d.ID, percents(d.Sag), lengths(d.SagLength), alone, lengths(d.Preload),
+			lengths(d.FrictionZone), t.count(d.Values()).letters())
 	}
 }
+
+// plain is a length in millimeters without the unit.
+func plain(l units.Length) string { return strings.TrimSuffix(l.String(), " mm") }
 
 func lengths(r data.Range[units.Length]) string {
 	if !r.Given() {
@@ -132,59 +127,54 @@ func percents(r data.Range[units.Share]) string {
 }
 
 func (t *tables) materials() {
-	t.section(typeset.Pad("SPRING WIRES", 40) + " G   density   wire    strength, MPa")
-	t.line(typeset.Pad("", 40) + "GPa  kg/m³      mm     3 mm 5 mm 8 mm by")
+	t.line("\n%-40s G   density   wire    strength, MPa", "SPRING WIRES")
+	t.line("%-40sGPa  kg/m³      mm     3 mm 5 mm 8 mm by", "")
 	for m := range t.Materials() {
 		wire, err := m.Wire()
-		row := "  " + typeset.Pad(m.ID, 14) + typeset.Pad(cut(cmp.Or(m.Standard, m.Name), 22), 23) +
-			typeset.Lead(fmt.Sprintf("%.1f", m.ShearModulus.Value.In(units.Gigapascal)), 5) +
-			typeset.Lead(fmt.Sprintf("%.0f", m.Density.Value.In(units.KilogramPerCubicMeter)), 6)
 		thickest := m.Thickest.Value
 		if m.UpTo.Given() {
 			thickest = m.UpTo.Values[len(m.UpTo.Values)-1]
 		}
-		row += typeset.Lead(plain(m.Thinnest.Value)+"-"+plain(thickest), 11) + " "
+		strength := ""
 		for _, d := range []units.Length{3 * units.Millimeter, 5 * units.Millimeter, 8 * units.Millimeter} {
 			text := "-"
 			if err == nil && d >= m.Thinnest.Value && d <= thickest {
 				text = fmt.Sprintf("%.0f", wire.TensileStrength(d).In(units.Megapascal))
 			}
-			row += typeset.Lead(text, 5)
+			strength += fmt.Sprintf("%5s", text)
 		}
-		t.line(row + " " + t.count(m.Values()).letters())
+		t.line("  %-14s%-23s%5.1f%6.0f%11s %s %s", m.ID, typeset.Plain(cmp.Or(m.Standard, m.Name), 22),
+			m.ShearModulus.Value.In(units.Gigapascal), m.Density.Value.In(units.KilogramPerCubicMeter),
+			plain(m.Thinnest.Value)+"-"+plain(thickest), strength, t.count(m.Values()).letters())
 	}
 }
 
 func (t *tables) fluids() {
-	t.section(typeset.Pad("DAMPER OILS", 38) + " at 40 °C     class  density  VI")
-	t.line(typeset.Pad("", 38) + "   mm²/s     mm²/s    kg/m³      by")
+	t.line("\n%-38s at 40 °C     class  density  VI", "DAMPER OILS")
+	t.line("%-38s   mm²/s     mm²/s    kg/m³      by", "")
 	for f := range t.Fluids() {
 		vi := "-"
 		if f.Index.Given() {
 			vi = fmt.Sprintf("%.0f", f.Index.Value)
 		}
-		st := units.SquareMillimeterPerSecond
-		t.line("  " + typeset.Pad(f.ID, 12) + typeset.Pad(cut(f.Name, 23), 24) +
-			typeset.Lead(fmt.Sprintf("%.1f", f.Viscosity.Value.In(st)), 8) +
-			typeset.Lead(fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st)), 13) +
-			typeset.Lead(fmt.Sprintf("%.0f", f.Density.Value.In(units.KilogramPerCubicMeter)), 7) + typeset.Lead(vi,
-			5) +
-			"  " + t.count(f.Values()).letters())
+		const st = units.SquareMillimeterPerSecond
+		class := fmt.Sprintf("%.1f-%.1f", f.Viscosities.Lo.In(st), f.Viscosities.Hi.In(st))
+		t.line("  %-12s%-24s%8.1f%13s%7.0f%5s  %s", f.ID, typeset.Plain(f.Name, 23), f.Viscosity.Value.In(st), class,
+			f.Density.Value.In(units.KilogramPerCubicMeter), vi, t.count(f.Values()).letters())
 	}
 }
 
 func (t *tables) gases() {
-	t.section(typeset.Pad("GASES", 38) + " density   exponent n")
-	t.line(typeset.Pad("", 38) + "   kg/m³   fast ridden  by")
+	t.line("\n%-38s density   exponent n", "GASES")
+	t.line("%-38s   kg/m³   fast ridden  by", "")
 	for g := range t.Gases() {
-		t.line("  " + typeset.Pad(g.ID, 12) + typeset.Pad(g.Name, 24) +
-			typeset.Lead(fmt.Sprintf("%.3f", g.Density.Value.In(units.KilogramPerCubicMeter)), 8) +
-			fmt.Sprintf("%7.2f%7.2f", g.Adiabatic.Value, g.Ride.Value) + "  " + t.count(g.Values()).letters())
+		t.line("  %-12s%-24s%8.3f%7.2f%7.2f  %s", g.ID, g.Name, g.Density.Value.In(units.KilogramPerCubicMeter),
+			g.Adiabatic.Value, g.Ride.Value, t.count(g.Values()).letters())
 	}
 }
 
 func (t *tables) legend() {
-	t.section("WHERE VALUES COME FROM" + typeset.Lead("values of the forks above", width-22))
+	t.line("\n%-22s%58s", "WHERE VALUES COME FROM", "values of the forks above")
 	var all counts
 	for _, m := range t.models {
 		for g, n := range t.count(m.Values()) {
@@ -192,17 +182,15 @@ func (t *tables) legend() {
 		}
 	}
 	for g, l := range legend {
-		head := "  " + l.letter + "  " + typeset.Pad(l.name, 12)
+		share := fmt.Sprintf("%d, %.0f %%", all[g], all.percent(grade(g)))
 		for i, text := range typeset.Wrap(l.means, 51) {
-			tail := ""
-			if i == 0 {
-				tail = typeset.Lead(fmt.Sprintf("%d, %.0f %%", all[g], all.percent(grade(g))), width-17-51)
-			} else {
-				head = typeset.Pad("", 17)
+			if i > 0 {
+				l.letter, l.name, share = " ", "", ""
 			}
-			t.line(head + typeset.Pad(text, 51) + tail)
+			t.line("  %s  %-12s%-51s%12s", l.letter, l.name, text, share)
 		}
 	}
-	t.paragraph("")
-	t.paragraph("A value of the fork at hand outranks all of these. What is tuned is consistent because it was made so, which proves nothing.")
+	t.line("")
+	t.paragraph(`A value of the fork at hand outranks all of these. What is tuned is consistent because it was made so,
+which proves nothing.`)
 }

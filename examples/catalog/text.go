@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"strings"
 
 	"example.org/forkcurve/internal/typeset"
@@ -11,25 +12,16 @@ const width = typeset.Width
 // printer collects lines of text.
 type printer struct{ strings.Builder }
 
-func (p *printer) line(text string) { p.WriteString(strings.TrimRight(text, " ") + "\n") }
-
-// section begins a part.
-func (p *printer) section(title string) { p.WriteString("\n" + title + "\n") }
+func (p *printer) line(format string, values ...any) {
+	p.WriteString(strings.TrimRight(fmt.Sprintf(format, values...), " ") + "\n")
+}
 
 // named prints a name and a text that is wrapped beside it.
 func (p *printer) named(indent int, name, text string) {
-	for i, l := range typeset.Wrap(text, width-indent) {
-		if i > 0 {
-			name = ""
-		}
-		p.line(typeset.Pad(name, indent) + l)
+	for _, l := range typeset.Wrap(strings.ReplaceAll(text, "\n", " "), width-indent) {
+		p.line("%s", typeset.Pad(name, indent)+l)
+		name = ""
 	}
 }
 
-// cut shortens a text to n characters.
-func cut(text string, n int) string {
-	if typeset.Count(text) <= n {
-		return text
-	}
-	return strings.TrimRight(string([]rune(text)[:n-1]), " ") + "…"
-}
+func (p *printer) paragraph(text string) { p.named(0, "", text) }

@@ -152,8 +152,7 @@ func TestTooManyLabels(t *testing.T) {
 	}
 }
 
-// A figure of any values and words is drawn or refused, and what is drawn is
-// well-formed.
+// A figure of any values and words is drawn or refused, and what is drawn is well-formed.
 func FuzzFigure(f *testing.F) {
 	f.Add("Title", "label", 0.0, 1.0, -1e12, 1e12, 0.0, 0.0, 0.5, 3)
 	f.Add("\x00\xff\u200b", strings.Repeat("word ", 300), 1e-9, 2e-9, 0.0, 0.0, 1.0, 2.0, -5.0, 7)

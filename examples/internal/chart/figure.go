@@ -15,8 +15,8 @@ type Figure struct {
 	Lines   []Line
 }
 
-// Axis is one axis. Its limits come from the data if Min and Max are both zero;
-// what lies beyond given limits is cut off.
+// Axis is one axis. Its limits come from the data if Min and Max are both zero; what lies beyond given limits is
+// cut off.
 type Axis struct {
 	Label    string
 	Unit     string // "mm"; empty for a pure number

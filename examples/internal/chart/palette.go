@@ -7,9 +7,8 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// Color is one of the palette, dark to light. Each is 7 to 12 steps of CIE L*
-// lighter than the one before, which gray print keeps, and bluish ones alternate
-// with others, which the common kinds of color blindness tell apart.
+// Color is one of the palette, dark to light. Each is 7 to 12 steps of CIE L* lighter than the one before, which
+// gray print keeps, and bluish ones alternate with others, which the common kinds of color blindness tell apart.
 type Color int
 
 const (
@@ -92,8 +91,8 @@ var patterns = [NoLine][]vg.Length{
 	LongShort:  {14, 3, 4, 3},
 }
 
-// next is the pattern of the i-th line. It goes out of step with the colors, so
-// that a pair of them returns after 64 lines only.
+// next is the pattern of the i-th line. It goes out of step with the colors, so that a pair of them returns after
+// 64 lines only.
 func (d Dash) next(i int) Dash {
 	if d == AutoDash {
 		return Dash((i+i/colors)%int(NoLine-1)) + 1

@@ -11,8 +11,7 @@ import (
 	"example.org/forkcurve/examples/internal/picture"
 )
 
-// lightness is CIE L* of an sRGB color. Source: IEC 61966-2-1 and CIE 15, constants
-// from memory.
+// lightness is CIE L* of an sRGB color. Source: IEC 61966-2-1 and CIE 15, constants from memory.
 func lightness(r, g, b uint8) float64 {
 	linear := func(v uint8) float64 {
 		if u := float64(v) / 255; u > 0.04045 {

@@ -87,8 +87,8 @@ func (p *page) line(l Line, k look) {
 	}
 }
 
-// along are points on a line, every so far and first after half of that, none
-// near its end, where a label's sample may follow.
+// along are points on a line, every so far and first after half of that, none near its end, where a label's sample
+// may follow.
 func along(line []vg.Point, every vg.Length) []vg.Point {
 	var found []vg.Point
 	next := every / 2

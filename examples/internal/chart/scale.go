@@ -15,8 +15,7 @@ type scale struct {
 	step     float64 // between ticks
 }
 
-// newScale covers the values, or has the axis's own limits. Rounded limits lie on
-// ticks. About count ticks.
+// newScale covers the values, or has the axis's own limits. Rounded limits lie on ticks. About count ticks.
 func newScale(a Axis, lo, hi float64, rounded bool, count int) scale {
 	if a.Min != 0 || a.Max != 0 {
 		return scale{lo: a.Min, hi: a.Max, step: niceStep(a.Max-a.Min, count)}

@@ -1,5 +1,5 @@
-// Package golden holds, in tests, what a program says against a file of testdata, and
-// every program against what all of them promise.
+// Package golden holds, in tests, what a program says against a file of testdata, and every program against what
+// all of them promise.
 package golden
 
 import (

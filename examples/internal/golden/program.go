@@ -41,9 +41,9 @@ type Bad struct {
 	Want []string // all of them
 }
 
-// Refuses fails where a bad input is not refused in the words wanted, and on what no
-// program takes: a flag without its value, an unknown one, words left over, a folder
-// that cannot be. It fails where -h is refused or leaves a flag out.
+// Refuses fails where a bad input is not refused in the words wanted, and on what no program takes: a flag without
+// its value, an unknown one, words left over, a folder that cannot be. It fails where -h is refused or leaves a
+// flag out.
 func Refuses(t *testing.T, command program.Command, bad ...Bad) {
 	p := &program.Program{Flags: flag.NewFlagSet("", flag.ContinueOnError)}
 	command(p)
@@ -78,8 +78,8 @@ func Refuses(t *testing.T, command program.Command, bad ...Bad) {
 	}
 }
 
-// Pictures runs a program twice and fails where it does not write the same so many
-// pictures into a new folder, all of them named and well formed. A count of 0 is any.
+// Pictures runs a program twice and fails where it does not write the same so many pictures into a new folder, all
+// of them named and well formed. A count of 0 is any.
 func Pictures(t *testing.T, command program.Command, count int, args ...string) {
 	t.Helper()
 	drawn := func() map[string][]byte {

@@ -1,5 +1,5 @@
-// Package picture makes files of what is drawn on a canvas of gonum's plot, and has the
-// font for it. It is safe for concurrent use.
+// Package picture makes files of what is drawn on a canvas of gonum's plot, and has the font for it. It is safe for
+// concurrent use.
 package picture
 
 import (

@@ -25,8 +25,8 @@ func clean(text string) string {
 	}, strings.ToValidUTF8(text, string(unicode.ReplacementChar)))
 }
 
-// Wrap breaks a text between words into lines no wider than width, at most so many; 0 is any
-// number. What has no room ends in an ellipsis.
+// Wrap breaks a text between words into lines no wider than width, at most so many; 0 is any number. What has no
+// room ends in an ellipsis.
 func Wrap(f font.Face, text string, width vg.Length, most int) []string {
 	if text == "" {
 		return nil
@@ -80,9 +80,9 @@ func Height(f font.Face, lines []string) vg.Length {
 	return vg.Length(len(lines)) * f.Font.Size * Leading
 }
 
-// Spread moves labels of given sizes along a line from lo to hi apart until none
-// overlap, each as near as that allows to the center it wants and all in their
-// order, and returns their centers. It reports false where they do not fit.
+// Spread moves labels of given sizes along a line from lo to hi apart until none overlap, each as near as that
+// allows to the center it wants and all in their order, and returns their centers. It reports false where they do
+// not fit.
 func Spread(want, size []vg.Length, lo, hi vg.Length) ([]vg.Length, bool) {
 	order := make([]int, len(want))
 	for i := range order {

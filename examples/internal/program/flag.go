@@ -20,16 +20,15 @@ type text struct {
 
 func (t *text) String() string { return t.fallback }
 
-// Set takes the value of the command line. Its faults are kept for the end, so that
-// all of them are told.
+// Set takes the value of the command line. Its faults are kept for the end, so that all of them are told.
 func (t *text) Set(value string) error {
 	t.given = true
 	t.take(value)
 	return nil
 }
 
-// Flag declares a flag whose text a function reads. The fallback is read where the flag
-// is left out; where that is empty the value is a zero.
+// Flag declares a flag whose text a function reads. The fallback is read where the flag is left out; where that is
+// empty the value is a zero.
 func Flag[T any](p *Program, name, fallback, usage string, read func(string) (T, error)) *T {
 	value := new(T)
 	t := &text{fallback: fallback}
@@ -109,8 +108,7 @@ func List[T any](read func(string) (T, error)) func(string) ([]T, error) {
 	}
 }
 
-// Data declares the flag -data: the reference dataset, with the forks of a file beside
-// it if one is given.
+// Data declares the flag -data: the reference dataset, with the forks of a file beside it if one is given.
 func (p *Program) Data() **data.Set {
 	set := Flag(p, "data", "", "`file` with forks of your own, beside the dataset",
 		func(name string) (*data.Set, error) {

@@ -1,11 +1,11 @@
-// Package program runs the example programs in one way: flags in, text out, files
-// into a folder, faults to the other stream, one of three statuses.
+// Package program runs the example programs in one way: flags in, text out, files into a folder, faults to the
+// other stream, one of three statuses.
 //
 //	func main() { program.Main(command) }
 //
 //	func command(p *program.Program) func() error {
 //		fork := program.Flag(p, "fork", "M06", "fork of the dataset, by `id`", data.Reference().Fork)
-//		rider := program.Flag(p, "rider", "", "`mass` of the rider", program.Between(10*units.Kilogram, 250*units.Kilogram))
+//		rider := program.Flag(p, "rider", "", "`mass` of the rider", program.Between(lightest, heaviest))
 //		folder := p.Folder("out", "write plots into this `folder`")
 //		return func() error { // the flags hold what was asked for, or their fallbacks
 //			if err := p.Print(text(*fork, *rider)); err != nil {
@@ -15,11 +15,11 @@
 //		}
 //	}
 //
-// All flags at fault are reported, one a line, as "-rider: …". A flag that is given
-// without a value, as -fork "", is at fault; to leave it out is not.
+// All flags at fault are reported, one a line, as "-rider: …". A flag that is given without a value, as -fork "",
+// is at fault; to leave it out is not.
 //
-// In a test, [Run] takes arguments and two buffers; examples/internal/golden has the
-// checks that every program passes.
+// In a test, [Run] takes arguments and two buffers; examples/internal/golden has the checks that every program
+// passes.
 package program
 
 import (
@@ -38,8 +38,7 @@ const (
 	BadInput = 2
 )
 
-// ErrNoAnswer ends a program with the status [NoAnswer]; what it says of that is
-// printed already.
+// ErrNoAnswer ends a program with the status [NoAnswer]; what it says of that is printed already.
 var ErrNoAnswer = errors.New("no answer")
 
 // A Command declares its flags and returns what to do once they are read.
