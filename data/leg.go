@@ -58,11 +58,11 @@ func (c Coil) Spring(in *Set) (helical.Spring, error) {
 	if err != nil {
 		return helical.Spring{}, err
 	}
-	return c.of(wire)
+	return c.spring(wire)
 }
 
-// of is the spring of that wire.
-func (c Coil) of(wire helical.Material) (helical.Spring, error) {
+// spring is that of the wire.
+func (c Coil) spring(wire helical.Material) (helical.Spring, error) {
 	return helical.New(helical.Spec{
 		Wire:          c.Wire.Value,
 		OuterDiameter: c.OuterDiameter.Value,
@@ -192,7 +192,7 @@ func (c *Coil) made(w *walk) {
 	if err != nil {
 		return // reported where the material stands
 	}
-	s, err := c.of(wire)
+	s, err := c.spring(wire)
 	if err != nil {
 		w.in.Fault("wire", err)
 		return

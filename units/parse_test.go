@@ -293,6 +293,25 @@ func TestParseError(t *testing.T) {
 	}
 }
 
+// A unit of another quantity is named as one, whichever the quantity.
+func TestForeignUnitIsNamed(t *testing.T) {
+	for _, q := range quantities {
+		_, err := q.parse("1 ?")
+		var own, foreign *units.ParseError
+		if !errors.As(err, &own) {
+			t.Fatal(err)
+		}
+		other := quantities[0]
+		if q.name == other.name {
+			other = quantities[1]
+		}
+		_, err = other.parse("1 " + own.Accepted[0])
+		if !errors.As(err, &foreign) || !strings.HasPrefix(foreign.Hint, own.Accepted[0]+" is a") {
+			t.Errorf("%s taken for a %s: %v", q.name, other.name, err)
+		}
+	}
+}
+
 // Every symbol an error offers is accepted, and every one is named once.
 func TestAcceptedIsAccepted(t *testing.T) {
 	for _, q := range quantities {

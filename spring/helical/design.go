@@ -201,14 +201,14 @@ func (spec *DesignSpec) widestOf(wire units.Length) (Spring, bool) {
 		if mean < minDesignIndex*wire {
 			return Spring{}, false
 		}
-		if s, ok := spec.of(wire, mean); ok {
+		if s, ok := spec.candidate(wire, mean); ok {
 			return s, true
 		}
 	}
 }
 
-// of is the spring of that wire and mean diameter, if it bears the load and clears the bore.
-func (spec *DesignSpec) of(wire, mean units.Length) (Spring, bool) {
+// candidate is the spring of that wire and mean diameter, if it bears the load and clears the bore.
+func (spec *DesignSpec) candidate(wire, mean units.Length) (Spring, bool) {
 	active := float64(rateOf(spec.Material.ShearModulus(wire), wire, mean, 1) / spec.Rate)
 	if !(active >= minDesignCoils && active <= maxCoils) || mean > maxIndex*wire {
 		return Spring{}, false
