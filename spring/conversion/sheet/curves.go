@@ -63,6 +63,9 @@ func Columns() []string {
 // WriteCSV writes the curves of the present fork and of every candidate, at rest and
 // ridden, a line for each sample.
 func WriteCSV(w io.Writer, r *conversion.Report) error {
+	if err := whole(r); err != nil {
+		return err
+	}
 	out := csv.NewWriter(w)
 	if err := out.Write(Columns()); err != nil {
 		return err

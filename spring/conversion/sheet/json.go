@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"example.org/forkcurve/spring/conversion"
 )
@@ -38,6 +39,9 @@ func Keys() []string {
 // WriteJSON writes the report, see [conversion.Report.MarshalJSON], which coil to build, and
 // the curves of every fork in it.
 func WriteJSON(w io.Writer, r *conversion.Report) error {
+	if err := whole(r); err != nil {
+		return err
+	}
 	d := document{Version: Version, Report: r, Curves: curves(r)}
 	if c, ok := r.Chosen(); ok {
 		d.Chosen = &c.Coil
@@ -71,11 +75,20 @@ func ReadJSON(r io.Reader) (*conversion.Report, error) {
 	var d document
 	in := json.NewDecoder(bytes.NewReader(text))
 	in.DisallowUnknownFields()
-	switch err := in.Decode(&d); {
-	case err != nil:
+	if err := in.Decode(&d); err != nil {
 		return nil, fmt.Errorf("sheet: %w", err)
-	case d.Report == nil:
-		return nil, errors.New("sheet: no report")
+	}
+	if err := whole(d.Report); err != nil {
+		return nil, err
 	}
 	return d.Report, nil
+}
+
+// whole reports a report that conversion.Plan has not made: one without its forks.
+func whole(r *conversion.Report) error {
+	noFork := func(c conversion.Candidate) bool { return c.Behavior.Setup == nil }
+	if r == nil || r.Present.Setup == nil || len(r.Candidates) == 0 || slices.ContainsFunc(r.Candidates, noFork) {
+		return errors.New("sheet: the report lacks a fork; conversion.Plan makes one with the present fork and a candidate")
+	}
+	return nil
 }

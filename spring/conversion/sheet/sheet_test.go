@@ -5,6 +5,8 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"errors"
+	"io"
+	"maps"
 	"math"
 	"os"
 	"slices"
@@ -362,4 +364,62 @@ func BenchmarkJSON(b *testing.B) {
 			}
 		}
 	})
+}
+
+// A report that is damaged in any one place is refused or written, and nothing panics.
+func TestDamagedReport(t *testing.T) {
+	for name, r := range map[string]*conversion.Report{"none": nil, "empty": {}} {
+		for _, write := range []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV} {
+			if err := write(io.Discard, r); err == nil {
+				t.Errorf("%s is written", name)
+			}
+		}
+	}
+	r := plan(t, "M10", func(j *conversion.Job) { j.Shelf = j.Shelf[4:5] })
+	var tree map[string]any
+	if err := json.Unmarshal(toJSON(t, r), &tree); err != nil {
+		t.Fatal(err)
+	}
+	tree["curves"] = []any{}
+	try := func(path string) {
+		text, err := json.Marshal(tree)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer func() {
+			if p := recover(); p != nil {
+				t.Errorf("%s: panic: %v", path, p)
+			}
+		}()
+		back, err := sheet.ReadJSON(bytes.NewReader(text))
+		if err != nil {
+			return
+		}
+		for _, write := range []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV} {
+			_ = write(io.Discard, back) // an error is as good
+		}
+	}
+	damages := []any{nil, -1.0, 0.0, 1e300, "", []any{}, map[string]any{}}
+	n := 0
+	var damage func(path string, v any)
+	damage = func(path string, v any) {
+		each := func(path string, old any, set func(any)) {
+			set(damages[n%len(damages)])
+			n++
+			try(path)
+			set(old)
+			damage(path, old)
+		}
+		switch v := v.(type) {
+		case map[string]any:
+			for _, key := range slices.Sorted(maps.Keys(v)) {
+				each(path+"."+key, v[key], func(x any) { v[key] = x })
+			}
+		case []any:
+			for i := range v {
+				each(path+"["+strconv.Itoa(i)+"]", v[i], func(x any) { v[i] = x })
+			}
+		}
+	}
+	damage("", tree)
 }

@@ -24,6 +24,9 @@ var words string
 
 // WriteText prints the bench sheet of a plan, 80 columns wide, with the cautions.
 func WriteText(w io.Writer, r *conversion.Report) error {
+	if err := whole(r); err != nil {
+		return err
+	}
 	f := facts{Report: plain(r)}
 	if _, ok := r.Chosen(); ok {
 		f.Best = &f.Candidates[0]
