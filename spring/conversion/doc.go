@@ -24,9 +24,9 @@
 // Each coil on the shelf then gets the preload, within the range given and from
 // [LeastPreload] up, that brings its sag nearest to the target, and the oil,
 // within its range and within [GoodGapRatio], that brings its energy to full
-// travel nearest to that of the present fork. What did not fit in the ranges is reported as given up. The
-// candidates are ranked: those without a [Stop] first, then by how near the rate
-// is to the chosen criterion's.
+// travel nearest to that of the present fork. What did not fit in the ranges is
+// reported as given up. The candidates are ranked: those without a [Stop] first,
+// then by how near the rate is to the chosen criterion's.
 //
 // What the coil asks of rebound damping is a range between two rules, the same
 // damping ratio about the sag and the same speed of return from a depth, in
@@ -39,6 +39,10 @@
 // Whatever a careful technician would stop at is a [Finding] with a code, a
 // number, its limit and the reason. Computed values are starting points; the
 // maker's manual and licensed practice prevail.
+//
+// A report holds its job, the cautions of the work, and is its own JSON; package sheet
+// writes it for people. Plan may be called from any number of goroutines; a report is
+// plain values, safe to read from many as long as none changes it.
 //
 // Sources: statics, and the closed forms of packages spring, oil and helical.
 // The limits behind the findings name their source where they are defined; most

@@ -15,21 +15,20 @@ import (
 // Job is what the technician knows and wants.
 type Job struct {
 	Heading           Heading
-	Rider             units.Mass // in riding kit, geometry.LightestRider to HeaviestRider
-	Chassis           geometry.Chassis
-	Fork              geometry.Fork
-	Present           setup.Spec     // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
-	ConvertedFriction units.Force    // friction of the converted fork, as setup.Spec.Friction
-	Legs              []ConvertedLeg // that get a coil spring, one or two
+	Rider             units.Mass       // in riding kit, geometry.LightestRider to HeaviestRider
+	Chassis           geometry.Chassis // that decides what load reaches the fork
+	Fork              geometry.Fork    // how its legs slide
+	Present           setup.Spec       // the fork as it is: springs, fill, trapped gas; its travel is Fork.Travel
+	ConvertedFriction units.Force      // friction of the converted fork, as setup.Spec.Friction
+	Legs              []ConvertedLeg   // that get a coil spring, one or two
 
-	Shelf     []ShelfCoil // 1 to MaxShelf
-	Preload   Setting[units.Length]
+	Shelf     []ShelfCoil           // 1 to MaxShelf
+	Preload   Setting[units.Length] // at full extension, 0 to MostPreload
 	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, less than it holds; 0 if greased
-	Oil       oil.Fluid
+	Oil       oil.Fluid             // of the converted legs
 
-	Criterion Criterion
-	// polytropic exponent of the ridden fork, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
-	RideExponent float64
+	Criterion    Criterion      // by which the coil is picked
+	RideExponent float64        // polytropic, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
 	TargetSag    units.Length   // at rest with rider; zero: the present sag
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
@@ -38,41 +37,17 @@ type Job struct {
 
 	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
-	Drained  [2]units.Volume     // the least and the most oil to come out of a converted leg; zero: not known
+	Drained  [2]units.Volume     // least and most oil to come out of a converted leg, to 3 L; zero: not known
 	Torques  []Torque            // to be repeated on the sheet
-}
-
-// Heading is what a sheet calls the job and its parts. Any of it may be left out:
-// no number of the plan depends on it.
-type Heading struct {
-	Title      string
-	Stance     string // in which sag is read, as "standing"
-	Discipline string
-	Fork       string // a short name, as "M07"
-	ForkName   string // in words
-	Workshop   Place
-	Event      Place
-}
-
-// Place is where a fork is, and when.
-type Place struct {
-	Name     string
-	Altitude *units.Length `unit:"m"` // nil: not told
-}
-
-// Torque is one the technician wants on the sheet.
-type Torque struct {
-	Name  string
-	Value units.Torque
 }
 
 // ConvertedLeg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have
 // to serve both, so that they must be alike.
 type ConvertedLeg struct {
 	Side   setup.Side
-	Room   geometry.Room
-	Bath   Bath
-	Damper bool // a damper stays in the leg; Bath.Interior then is measured with it in
+	Room   geometry.Room // for the spring
+	Bath   Bath          // for the oil
+	Damper bool          // a damper stays in the leg; Bath.Interior then is measured with it in
 }
 
 // Bath is what the oil of a converted leg finds.
@@ -142,6 +117,7 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
 		f.Report("SagWindow", fmt.Sprintf("%v to %v", lo, hi), "two rising shares of travel, 0 % to 60 %", "")
 	}
+	j.checkHeading(f)
 	f.Nest("Workshop", j.Workshop.Validate())
 	f.Nest("Event", j.Event.Validate())
 	if j.Caliper != nil {

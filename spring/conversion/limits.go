@@ -8,6 +8,8 @@ const (
 	LeastRate         = 0.5 * units.NewtonPerMillimeter
 	MostRate          = 100 * units.NewtonPerMillimeter
 	MostPreload       = 60 * units.Millimeter
+	LeastTorque       = 0.5 * units.NewtonMeter
+	MostTorque        = 300 * units.NewtonMeter
 )
 
 // Limits behind the findings.

@@ -507,6 +507,12 @@ func TestBadJobs(t *testing.T) {
 		change func(*conversion.Job)
 		want   string
 	}{
+		{"altitude", func(j *conversion.Job) { z := 12 * units.Kilometer; j.Heading.Event.Altitude = &z },
+			"Job.Heading.Event.Altitude = 12000 m: want -500 m to 11000 m"},
+		{"torque", func(j *conversion.Job) { j.Torques = []conversion.Torque{{Name: "axle", Value: -1}} },
+			"Job.Torques[0].Value = -1 N·m: want 0.5 N·m to 300 N·m"},
+		{"oil to come out", func(j *conversion.Job) { j.Drained = [2]units.Volume{2e-4, 1e-4} },
+			"Job.Drained = 200 mL to 100 mL: want two rising volumes"},
 		{"rider missing", func(j *conversion.Job) { j.Rider = 0 }, "Job.Rider = 0 kg: want 15 kg to 200 kg"},
 		{"rider NaN", func(j *conversion.Job) { j.Rider = units.Mass(nan) }, "Job.Rider = NaN kg"},
 		{"rider in pounds", func(j *conversion.Job) { j.Rider = 790 }, "Job.Rider = 790 kg"},

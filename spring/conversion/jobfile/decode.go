@@ -289,7 +289,7 @@ func (d *decoder) torqueTable(t *strict.Table) {
 	}
 	t.Limit(50) // on a sheet
 	for _, name := range t.Keys() {
-		value := strict.Quantity(t, name, strict.Between(0.5*units.NewtonMeter, 300*units.NewtonMeter))
+		value := strict.Quantity(t, name, strict.Between(conversion.LeastTorque, conversion.MostTorque))
 		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value})
 	}
 }
