@@ -36,9 +36,9 @@ func (t *tables) head() {
 	t.line("%d forks; none is a fork of any maker", len(t.models))
 	t.line("%s", strings.Repeat("=", width))
 	t.paragraph(`Tube is the stanchion's outer diameter, trvl the travel; upr: upright, inv: inverted. ×2: one in each
-leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the standard
-atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values come from, in
-percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with
+leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the
+standard atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values
+come from, in percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with
 -id.`)
 }
 

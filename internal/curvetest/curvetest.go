@@ -1,5 +1,6 @@
 // Package curvetest holds every implementation of spring.Curve to the promises
-// of the interface, with gonum's finite differences and quadrature as referees.
+// of the interface, with gonum's finite differences and quadrature as referees. Its
+// checks may run in parallel.
 package curvetest
 
 import (
@@ -23,7 +24,8 @@ func Contract(t *testing.T, c spring.Curve, kinks ...units.Length) {
 	if e := c.Energy(0); e != 0 {
 		t.Errorf("Energy(0) = %v, want 0", e)
 	}
-	outside(t, c, -1e-12, end*(1+1e-12)+1e-12, units.Length(math.NaN()), units.Length(math.Inf(1)), units.Length(math.Inf(-1)))
+	outside(t, c, -1e-12, end*(1+1e-12)+1e-12, units.Length(math.NaN()), units.Length(math.Inf(1)),
+		units.Length(math.Inf(-1)))
 	force := func(x float64) float64 { return float64(c.Force(units.Length(x))) }
 	scale := 1 + math.Abs(force(0)) + math.Abs(force(float64(end)))
 

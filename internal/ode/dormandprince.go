@@ -37,7 +37,8 @@ func (o *Solver) try(h float64) float64 {
 	var sum float64
 	absolute := o.settings.Absolute[:len(y)]
 	for i := range y {
-		e := h * (71./57600*k1[i] - 71./16695*k3[i] + 71./1920*k4[i] - 17253./339200*k5[i] + 22./525*k6[i] - 1./40*k7[i])
+		e := h * (71./57600*k1[i] - 71./16695*k3[i] + 71./1920*k4[i] -
+			17253./339200*k5[i] + 22./525*k6[i] - 1./40*k7[i])
 		w := absolute[i] + o.settings.Relative*max(math.Abs(y[i]), math.Abs(next[i]))
 		sum += square(e / w)
 	}

@@ -38,7 +38,8 @@ func TestEvents(t *testing.T) {
 func TestFirstOfSeveralEvents(t *testing.T) {
 	s := start(t, oscillator, []float64{1, 0}, 1e-10, 1e-10)
 	height := func(_ float64, y []float64) float64 { return y[0] }
-	turn := func(_ float64, y []float64) float64 { return y[1] + 1e-3 } // just after the start, and just before the turn
+	// just after the start, and just before the turn
+	turn := func(_ float64, y []float64) float64 { return y[1] + 1e-3 }
 	clock := func(t float64, _ []float64) float64 { return t - 1.5707 }
 	for _, want := range []struct {
 		event int

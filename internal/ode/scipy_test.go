@@ -41,7 +41,8 @@ func TestAgainstSolveIVP(t *testing.T) {
 			}
 			e := max(math.Abs(got[0]-exact[0]), math.Abs(got[1]-exact[1]))
 			theirs, work := x[3+2*i], x[4+2*i]
-			t.Logf("%s at %g: error %.3g with %d evaluations, scipy %.3g with %g", row[0], tol, e, stats.Evaluations, theirs, work)
+			t.Logf("%s at %g: error %.3g with %d evaluations, scipy %.3g with %g", row[0], tol, e, stats.Evaluations,
+				theirs, work)
 			if e > 10*theirs || float64(stats.Evaluations) > 1.1*work {
 				t.Errorf("%s at %g: more than ten times scipy's error or a tenth more work", row[0], tol)
 			}

@@ -88,7 +88,8 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 		room = room[len(y):]
 		return v
 	}
-	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), slope: cut(), memory: leastMemory, h: s.FirstStep}
+	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), slope: cut(),
+		memory: leastMemory, h: s.FirstStep}
 	for i := range o.k {
 		o.k[i] = cut()
 	}

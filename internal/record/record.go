@@ -12,7 +12,7 @@ import (
 )
 
 // Rows are the records of a CSV file in testdata, under that header, at least so
-// many.
+// many. Safe for concurrent use.
 func Rows(t testing.TB, file, header string, least int) [][]string {
 	t.Helper()
 	f, err := os.Open("testdata/" + file)
@@ -27,7 +27,8 @@ func Rows(t testing.TB, file, header string, least int) [][]string {
 		t.Fatal(err)
 	}
 	if len(rows) <= least || strings.Join(rows[0], ",") != header {
-		t.Fatalf("%s: %d rows, first %q, want %q and %d records", file, len(rows), rows[:min(1, len(rows))], header, least)
+		t.Fatalf("%s: %d rows, first %q, want %q and %d records", file, len(rows), rows[:min(1, len(rows))], header,
+			least)
 	}
 	return rows[1:]
 }
