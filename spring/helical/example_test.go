@@ -226,3 +226,36 @@ func ExampleSpring_RateTolerance() {
 	// grade 2: rate ±8 %, diameter ±0.50 mm
 	// 4.940 N/mm at 20 °C, 4.977 N/mm at −10 °C; surges at 51 Hz
 }
+
+// May this spring be closed without taking a set? From a solid factor of 1.2 on. A fork
+// spring is stressed beyond that: it keeps its length at full travel because its maker
+// pressed it solid, and only up to there.
+func ExampleSpring_SolidFactor() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
+	s, err := helical.New(helical.Spec{
+		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
+		FreeLength: 495 * units.Millimeter, Material: wire,
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	full := s.Force(311 * units.Millimeter)
+	fmt.Printf("at full travel %.0f of %.0f: factor %.2f\n", s.CorrectedStress(full), s.TorsionalYield(), s.YieldFactor(full))
+	fmt.Printf("closed at %.0f: factor %.2f\n", s.SolidForce(), s.SolidFactor())
+	// Output:
+	// at full travel 1327 MPa of 990 MPa: factor 0.75
+	// closed at 1765 N: factor 0.65
+}
+
+// Handbooks correct the stress of a coil by one of three factors; here all three at the
+// index of a fork spring.
+func ExampleWahl() {
+	const index = 7.4
+	fmt.Printf("Bergsträsser %.3f, Wahl %.3f, direct shear alone %.3f\n",
+		helical.Bergstrasser(index), helical.Wahl(index), helical.DirectShear(index))
+	// Output:
+	// Bergsträsser 1.188, Wahl 1.200, direct shear alone 1.068
+}
