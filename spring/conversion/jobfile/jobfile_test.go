@@ -455,6 +455,9 @@ func TestTypical(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add(good)
 	f.Add(strings.Replace(good, "M07", "B04", 1))
+	for _, table := range tables {
+		f.Add(good + "[shelf.other]\n" + table + size + "[present.left]\npreload = \"2 mm\"\n" + table)
+	}
 	f.Add("title = \"x\"\n[shelf]\na = 1")
 	f.Fuzz(func(t *testing.T, text string) {
 		file, err := decode(text)
@@ -495,6 +498,21 @@ func ExampleDecode_faults() {
 	// Output:
 	// job.toml:3: rider.mass = "79": unit missing; want kg, g, lb, oz
 	// job.toml:6: fork.id = "M70": no fork "M70"; there is M07, M10, M20, M30
+}
+
+// A program asks where a fault is and what was wanted.
+func ExampleDecode_fileError() {
+	text := strings.Replace(good, `"79 kg"`, `"7.9 kg"`, 1)
+	_, err := jobfile.Decode("job.toml", strings.NewReader(text), data.Reference())
+	var where *units.FileError
+	var outside *units.RangeError
+	if errors.As(err, &where) && errors.As(err, &outside) {
+		fmt.Println(where.File, where.Line, where.Column, where.Key)
+		fmt.Println(outside.Value, "against", outside.Want)
+	}
+	// Output:
+	// job.toml 3 8 rider.mass
+	// 7.9 kg against 15 kg to 200 kg
 }
 
 // What the fork of a record does at home and on a pass, without a plan.
