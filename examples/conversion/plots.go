@@ -250,8 +250,8 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
 		Title: p.warning + "Change of sag with " + what + ": present fork and " + p.coil,
-		Note: fmt.Sprintf("With rider, %s. Sealed: nothing touched since the fork was set up. Vented: gas over the oil let "+
-			"out, fork extended. Zero is the fork as set up: present %s, %s %s. %s",
+		Note: fmt.Sprintf("With rider, %s. Sealed: nothing touched since the fork was set up. Vented: gas over the "+
+			"oil let out, fork extended. Zero is the fork as set up: present %s, %s %s. %s",
 			held, conditionsOf(p.Present.Setup), p.coil, conditionsOf(p.chosen.Behavior.Setup), p.atEvent()),
 		Y:     chart.Axis{Label: "Change of sag, + is lower", Unit: "mm", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},

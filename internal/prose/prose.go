@@ -4,7 +4,7 @@
 //	{{section "HEAT, AT %.0f" .Power}}          heads a part
 //	{{line "Sag" "%.0f, %.0f %%" .Sag .Share}}  names a value and says what there is of it
 //	{{para "  - " "Wrapped at %d." 80}}         wraps a paragraph after an indent
-//	{{table 12 .Rows 8 8 18}}                   rows of cells: the first as wide as said, the rest in columns ending so
+//	{{table 12 .Rows 8 8 18}}                   rows: the first cell so wide, the rest in columns ending so
 //
 // Quantities print with their unit. Empty rows and lines of no text print nothing.
 package prose

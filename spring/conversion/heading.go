@@ -35,7 +35,8 @@ type Torque struct {
 func (j Job) checkHeading(f *check.Faults) {
 	for i, z := range []*units.Length{j.Heading.Workshop.Altitude, j.Heading.Event.Altitude} {
 		if z != nil {
-			check.Between(f, "Heading."+[]string{"Workshop", "Event"}[i]+".Altitude", *z, -500*units.Meter, 11000*units.Meter)
+			check.Between(f, "Heading."+[]string{"Workshop", "Event"}[i]+".Altitude", *z, -500*units.Meter,
+				11000*units.Meter)
 		}
 	}
 	for i, t := range j.Torques {

@@ -88,7 +88,7 @@ func ReadJSON(r io.Reader) (*conversion.Report, error) {
 func whole(r *conversion.Report) error {
 	noFork := func(c conversion.Candidate) bool { return c.Behavior.Setup == nil }
 	if r == nil || r.Present.Setup == nil || len(r.Candidates) == 0 || slices.ContainsFunc(r.Candidates, noFork) {
-		return errors.New("sheet: the report lacks a fork; conversion.Plan makes one with the present fork and a candidate")
+		return errors.New("sheet: the report lacks its forks; conversion.Plan makes one with them")
 	}
 	return nil
 }

@@ -28,6 +28,9 @@ import (
 
 const mm = units.Millimeter
 
+// writers are every way to hand a plan out.
+var writers = []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV}
+
 // plan is that of a fork's typical job with something changed.
 func plan(t testing.TB, fork string, change func(*conversion.Job)) *conversion.Report {
 	t.Helper()
@@ -249,12 +252,8 @@ func TestCSV(t *testing.T) {
 	if want := r.Present.Stroke.In(mm); math.Abs(last-want) > 1e-6 {
 		t.Errorf("ends at %v mm, want %v", last, want)
 	}
-	for _, w := range []func() error{
-		func() error { return sheet.WriteCSV(broken{}, r) },
-		func() error { return sheet.WriteText(broken{}, r) },
-		func() error { return sheet.WriteJSON(broken{}, r) },
-	} {
-		if err := w(); !errors.Is(err, errFull) {
+	for _, write := range writers {
+		if err := write(broken{}, r); !errors.Is(err, errFull) {
 			t.Errorf("into a full disk: %v", err)
 		}
 	}
@@ -369,7 +368,7 @@ func BenchmarkJSON(b *testing.B) {
 // A report that is damaged in any one place is refused or written, and nothing panics.
 func TestDamagedReport(t *testing.T) {
 	for name, r := range map[string]*conversion.Report{"none": nil, "empty": {}} {
-		for _, write := range []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV} {
+		for _, write := range writers {
 			if err := write(io.Discard, r); err == nil {
 				t.Errorf("%s is written", name)
 			}
@@ -395,7 +394,7 @@ func TestDamagedReport(t *testing.T) {
 		if err != nil {
 			return
 		}
-		for _, write := range []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV} {
+		for _, write := range writers {
 			_ = write(io.Discard, back) // an error is as good
 		}
 	}
