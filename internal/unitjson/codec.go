@@ -97,10 +97,18 @@ func lower(name string) string {
 	return b.String()
 }
 
-// word reports whether values of t are written as text.
-func word(t reflect.Type) bool {
-	return t.Kind() == reflect.String || t.Implements(reflect.TypeFor[encoding.TextMarshaler]())
+// leaf reports whether encoding/json writes a t as the library wants it: a text, a word of
+// an enumeration, a whole number or a truth.
+func leaf(t reflect.Type) bool {
+	switch t.Kind() {
+	case reflect.String, reflect.Bool, reflect.Int:
+		return true
+	}
+	return t.Kind() != reflect.Float64 && t.Implements(texts) // a quantity without a unit here is none
 }
+
+// texts is the type of what has a text form.
+var texts = reflect.TypeFor[encoding.TextMarshaler]()
 
 // Keys lists every key of T, as "candidates[].preload_mm". What a kind of an interface
 // adds stands after it, as "springs[](coil).rate_N_per_mm".
@@ -115,7 +123,7 @@ func (c *Codec) keys(list []string, path string, t reflect.Type) []string {
 	}
 	_, number := quantity(t)
 	switch {
-	case number || word(t):
+	case number || leaf(t):
 		return append(list, path)
 	case t.Kind() == reflect.Slice || t.Kind() == reflect.Array:
 		return c.keys(list, path+"[]", t.Elem())

@@ -2,7 +2,7 @@ package unitjson
 
 import (
 	"bytes"
-	"encoding"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"io"
@@ -29,6 +29,8 @@ func (c *Codec) Unmarshal(data []byte, v any) error {
 	d.value("", tree, reflect.ValueOf(v).Elem(), unit{})
 	return errors.Join(d.faults...)
 }
+
+var errAbsent = errors.New("null")
 
 type decoder struct {
 	*Codec
@@ -64,24 +66,14 @@ func (d *decoder) value(path string, in any, v reflect.Value, u unit) {
 		setSI(v, x)
 		return
 	}
-	if word(t) {
-		d.word(path, in, v)
+	if leaf(t) {
+		text, _ := json.Marshal(in) // it was decoded from JSON
+		if err := json.Unmarshal(text, v.Addr().Interface()); err != nil || in == nil {
+			d.fault(path, "want %s: %w", t.Name(), cmp.Or(err, errAbsent))
+		}
 		return
 	}
 	switch t.Kind() {
-	case reflect.Bool:
-		b, ok := in.(bool)
-		if !ok {
-			d.fault(path, "want true or false")
-		}
-		v.SetBool(b)
-	case reflect.Int:
-		n, _ := in.(json.Number)
-		i, err := strconv.Atoi(n.String())
-		if err != nil {
-			d.fault(path, "want a whole number")
-		}
-		v.SetInt(int64(i))
 	case reflect.Slice, reflect.Array:
 		d.list(path, in, v, u)
 	case reflect.Interface:
@@ -104,20 +96,6 @@ func (d *decoder) opaque(path string, in any, v reflect.Value, s standIn) {
 		return
 	}
 	v.Set(made)
-}
-
-func (d *decoder) word(path string, in any, v reflect.Value) {
-	text, ok := in.(string)
-	if !ok {
-		d.fault(path, "want a text")
-		return
-	}
-	u, ok := v.Addr().Interface().(encoding.TextUnmarshaler)
-	if !ok {
-		v.SetString(text)
-	} else if err := u.UnmarshalText([]byte(text)); err != nil {
-		d.fault(path, "%w", err)
-	}
 }
 
 func (d *decoder) list(path string, in any, v reflect.Value, u unit) {

@@ -2,7 +2,6 @@ package unitjson
 
 import (
 	"bytes"
-	"encoding"
 	"encoding/json"
 	"fmt"
 	"reflect"
@@ -42,20 +41,15 @@ func (e *encoder) value(path string, v reflect.Value, u unit) error {
 		e.WriteString(text)
 		return nil
 	}
-	if word(t) {
-		text := v.String()
-		if m, ok := v.Interface().(encoding.TextMarshaler); ok {
-			b, err := m.MarshalText()
-			if err != nil {
-				return fault(path, "%w", err)
-			}
-			text = string(b)
+	if leaf(t) {
+		text, err := json.Marshal(v.Interface())
+		if err != nil {
+			return fault(path, "%w", err)
 		}
-		return e.plain(text)
+		e.Write(text)
+		return nil
 	}
 	switch t.Kind() {
-	case reflect.Bool, reflect.Int:
-		return e.plain(v.Interface())
 	case reflect.Slice, reflect.Array:
 		e.WriteByte('[')
 		for i := range v.Len() {
@@ -79,12 +73,6 @@ func (e *encoder) value(path string, v reflect.Value, u unit) error {
 		return e.members(path, v, "")
 	}
 	return fault(path, "no JSON form for a %T", v.Interface())
-}
-
-func (e *encoder) plain(v any) error {
-	b, err := json.Marshal(v)
-	e.Write(b)
-	return err
 }
 
 // held is a quantity or a struct under the name of its kind.

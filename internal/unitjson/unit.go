@@ -47,7 +47,7 @@ var quantities = map[reflect.Type]unit{
 // quantity is the unit of a type that is a number; a float64 that is no quantity has none.
 func quantity(t reflect.Type) (u unit, ok bool) {
 	if u, ok = quantities[t]; !ok {
-		ok = t.Kind() == reflect.Float64 && !word(t)
+		ok = t.Kind() == reflect.Float64 && !t.Implements(texts)
 	}
 	return u, ok
 }

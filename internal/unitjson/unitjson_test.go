@@ -117,12 +117,12 @@ func TestFaults(t *testing.T) {
 		{"null for a list", `[8.4,8.8]`, `null`, "rates_N_per_mm: want a list"},
 		{"one share", `[17,27]`, `[17]`, "window_percent: want 2 values"},
 		{"no such side", `"right"`, `"middle"`, "side: "},
-		{"number for a word", `"right"`, `1`, "side: want a text"},
+		{"number for a word", `"right"`, `1`, "side: want Side"},
 		{"no such kind", `"kind":"square"`, `"kind":"round"`, `shape: want an object of kind ["square"]`},
 		{"other unit", `"unit":"N"`, `"unit":"kN"`, `value.unit: want "N"`},
 		{"what the constructor refuses", `"density_kg_per_m3":860`, `"density_kg_per_m3":86`, "oil: FluidSpec.Density"},
-		{"whole number", `"teeth":-3`, `"teeth":0.5`, "teeth: want a whole number"},
-		{"true", `"wet":true`, `"wet":"yes"`, "wet: want true or false"},
+		{"whole number", `"teeth":-3`, `"teeth":0.5`, "teeth: want int"},
+		{"true", `"wet":true`, `"wet":"yes"`, "wet: want bool"},
 		{"more", `}`, `}}`, "more text"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -137,7 +137,8 @@ func TestFaults(t *testing.T) {
 		})
 	}
 	for _, bad := range []any{struct{ X units.Length }{units.Length(math.NaN())},
-		struct{ X map[string]int }{map[string]int{"a": 1}}, struct{ S setup.Side }{7}} {
+		struct{ X map[string]int }{map[string]int{"a": 1}}, struct{ S setup.Side }{7},
+		struct{ F units.Flow }{1}} {
 		if text, err := codec().Marshal(bad); err == nil {
 			t.Errorf("%s", text)
 		}
