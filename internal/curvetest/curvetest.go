@@ -75,6 +75,17 @@ func Contract(t *testing.T, c spring.Curve, kinks ...units.Length) {
 		from = to
 	}
 
+	points := spring.Sample(c, steps+1)
+	for _, p := range points {
+		for what, pair := range map[string][2]float64{"Force": {float64(p.Force), float64(c.Force(p.Travel))},
+			"Rate":   {float64(p.Rate), float64(c.Rate(p.Travel))},
+			"Energy": {float64(p.Energy), float64(c.Energy(p.Travel))}} {
+			if math.Abs(pair[0]-pair[1]) > 1e-12*(scale+math.Abs(pair[1])) {
+				t.Errorf("%s(%v) = %v, in bulk %v", what, p.Travel, pair[1], pair[0])
+			}
+		}
+	}
+
 	x := end / 3
 	if n := testing.AllocsPerRun(10, func() { c.Force(x); c.Rate(x); c.Energy(x); c.Stroke() }); n != 0 {
 		t.Errorf("%v allocations per evaluation, want none", n)

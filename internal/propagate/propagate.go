@@ -1,5 +1,6 @@
 // Package propagate carries standard uncertainties of independent inputs through
-// a calculation: to first order, and by drawing samples.
+// a calculation: to first order, and by drawing samples. Its functions are safe for
+// concurrent use as far as the model is.
 //
 // Sources: JCGM 100:2008, Guide to the expression of uncertainty in measurement,
 // equation (10); JCGM 101:2008, its supplement on the Monte Carlo method.

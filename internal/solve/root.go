@@ -1,5 +1,5 @@
 // Package solve finds a root of a continuous function inside a bracket, which
-// gonum does not offer.
+// gonum does not offer. Its functions are safe for concurrent use.
 package solve
 
 import "math"
