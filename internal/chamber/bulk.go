@@ -70,6 +70,10 @@ func (g *gas) add(force []units.Force, rate []units.Stiffness, energy []units.En
 			continue
 		}
 		power.Fill(g.power, grow, xs, t.slope)
+		if len(energy) > 0 {
+			g.addAll(t, grow, force, rate, energy, xs)
+			continue
+		}
 		for i := range force {
 			force[i] += units.Force(t.weight * grow[i])
 		}
@@ -77,13 +81,32 @@ func (g *gas) add(force []units.Force, rate []units.Stiffness, energy []units.En
 		for i := range rate {
 			rate[i] += units.Stiffness(stiffness * grow[i] / (1 - t.slope*float64(xs[i])))
 		}
-		m := g.n - 1
-		for i := range energy {
-			if s := t.slope * float64(xs[i]); m > closest && (s > small || s < -small) {
-				energy[i] += units.Energy(t.stored / m * ((1-s)*grow[i] - 1)) // work without a call
-			} else {
-				energy[i] += units.Energy(t.stored * work(s, g.n, grow[i]))
-			}
+	}
+}
+
+// addAll is one chamber of known u⁻ⁿ. The three together take hardly longer than the energy.
+func (g *gas) addAll(t term, grow []float64, force []units.Force, rate []units.Stiffness, energy []units.Energy,
+	xs []units.Length) {
+	var noForce [block]units.Force
+	var noRate [block]units.Stiffness
+	if len(force) == 0 {
+		force = noForce[:]
+	}
+	if len(rate) == 0 {
+		rate = noRate[:]
+	}
+	n := len(grow)
+	force, rate, energy, xs = force[:n], rate[:n], energy[:n], xs[:n]
+	m := g.n - 1
+	stiffness, stored := g.n*t.weight*t.slope, t.stored/m
+	for i, w := range grow {
+		s := t.slope * float64(xs[i])
+		force[i] += units.Force(t.weight * w)
+		rate[i] += units.Stiffness(stiffness * w / (1 - s))
+		if m > closest && (s > small || s < -small) {
+			energy[i] += units.Energy(stored * ((1-s)*w - 1)) // work without a call
+		} else {
+			energy[i] += units.Energy(t.stored * g.work(s, w))
 		}
 	}
 }

@@ -7,8 +7,6 @@
 // allocates nothing when evaluated. Only [Sum] knows where the stroke ends.
 package chamber
 
-import "example.org/forkcurve/internal/power"
-
 // Chamber is a sealed gas space behind a piston,
 //
 //	F = A·(p₀·u⁻ⁿ − p_a)        u = V/V₀ = 1 − A·x/V₀
@@ -17,39 +15,34 @@ import "example.org/forkcurve/internal/power"
 // A chamber of no area, such as the zero one, has no force.
 type Chamber struct {
 	term
+	polytrope
 	ambient          float64 // A·p_a
 	volume, pressure float64 // V₀, p₀
-	n                float64
-	power            *power.Inverse // nil for n = 1
 }
 
 // New is the chamber of that area, volume and pressure at travel 0, outer pressure and
 // exponent n ≥ 1.
 func New(area, volume, pressure, ambient, n float64) Chamber {
-	c := Chamber{term: term{weight: area * pressure, slope: area / volume, stored: pressure * volume},
-		ambient: area * ambient, volume: volume, pressure: pressure, n: n}
-	if n != 1 {
-		c.power = power.NewInverse(n)
-	}
-	return c
+	return Chamber{term{weight: area * pressure, slope: area / volume, stored: pressure * volume},
+		newPolytrope(n), area * ambient, volume, pressure}
 }
 
 // Force at x.
-func (c *Chamber) Force(x float64) float64 { return c.weight*grow(c.power, c.Ratio(x)) - c.ambient }
+func (c *Chamber) Force(x float64) float64 { return c.weight*c.grow(c.Ratio(x)) - c.ambient }
 
 // Rate is n·p·A²/V.
 func (c *Chamber) Rate(x float64) float64 {
 	u := c.Ratio(x)
-	return c.n * c.weight * c.slope * grow(c.power, u) / u
+	return c.n * c.weight * c.slope * c.grow(u) / u
 }
 
 // Energy is the work done on the gas less that of the ambient on the piston.
 func (c *Chamber) Energy(x float64) float64 {
-	return c.stored*work(c.slope*x, c.n, grow(c.power, c.Ratio(x))) - c.ambient*x
+	return c.stored*c.work(c.slope*x, c.grow(c.Ratio(x))) - c.ambient*x
 }
 
 // Pressure of the gas at x.
-func (c *Chamber) Pressure(x float64) float64 { return c.pressure * grow(c.power, c.Ratio(x)) }
+func (c *Chamber) Pressure(x float64) float64 { return c.pressure * c.grow(c.Ratio(x)) }
 
 // Volume of the gas at x.
 func (c *Chamber) Volume(x float64) float64 { return c.volume * c.Ratio(x) }

@@ -3,7 +3,6 @@ package chamber
 import (
 	"math"
 
-	"example.org/forkcurve/internal/power"
 	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/units"
 )
@@ -60,20 +59,20 @@ func (s *Sum) End(x float64) { s.stroke = min(s.stroke, x) }
 func (s *Sum) AddChamber(c Chamber, factor float64) {
 	if c.slope != 0 {
 		s.base.F -= factor * c.ambient
-		s.addTerm(c.n, c.power, c.term, factor)
+		s.addTerm(c.polytrope, c.term, factor)
 	}
 }
 
-func (s *Sum) addTerm(n float64, p *power.Inverse, t term, factor float64) {
+func (s *Sum) addTerm(p polytrope, t term, factor float64) {
 	t.weight *= factor
 	t.stored *= factor
 	for i := range s.gases {
-		if g := &s.gases[i]; g.n == n {
+		if g := &s.gases[i]; g.n == p.n {
 			g.terms = append(g.terms, t)
 			return
 		}
 	}
-	s.gases = append(s.gases, gas{n, p, append(make([]term, 0, 6), t)})
+	s.gases = append(s.gases, gas{p, append(make([]term, 0, 6), t)})
 }
 
 // AddPair adds a gas space with a floating piston in it.
@@ -111,7 +110,7 @@ func (s *Sum) AddCurve(c Curve, factor float64) {
 	s.addPiece(o.base, factor)
 	for _, g := range o.gases {
 		for _, t := range g.terms {
-			s.addTerm(g.n, g.power, t, factor)
+			s.addTerm(g.polytrope, t, factor)
 		}
 	}
 	for _, p := range o.parts {
