@@ -75,7 +75,7 @@ func (d ForkDesign) Force() units.Force { return d.Spring.Force(d.Deflection()) 
 func (spec ForkSpec) check(legs int) error {
 	f := check.Of("ForkSpec")
 	if legs != 1 && legs != 2 {
-		f.Report("Design(legs)", legs, "1 or 2", "")
+		f.Report("legs", legs, "1 or 2", "")
 	}
 	inRange(f, "Rate", spec.Rate, 2*minDesignRate, maxDesignRate, rateHint)
 	lengthIn(f, "Travel", spec.Travel, 5*mm, 400*mm)

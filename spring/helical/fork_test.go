@@ -74,7 +74,7 @@ func TestForkSpecFaults(t *testing.T) {
 		change func(*helical.ForkSpec)
 		fields string
 	}{
-		{"three legs", 3, func(s *helical.ForkSpec) {}, "Design(legs)"},
+		{"three legs", 3, func(s *helical.ForkSpec) {}, "legs"},
 		{"preload upside down", 1, func(s *helical.ForkSpec) { s.PreloadLeast = 11 * mm }, "PreloadLeast"},
 		{"aim outside", 1, func(s *helical.ForkSpec) { s.PreloadAim = 1 * mm }, "PreloadAim"},
 		{"NaN", 1, func(s *helical.ForkSpec) {
