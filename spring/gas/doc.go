@@ -40,8 +40,8 @@
 // # Loss
 //
 // A sealed chamber keeps its amount N. [Leak] takes it away with a time constant, to the ambient or from one
-// chamber into the other, [Fill.PumpCheck] is what reading the pressure costs, [State.Bleed] and [State.Admit] let
-// some out or in, [Join] is a stroke through the transfer port.
+// chamber into the other, [State.Bleed] and [State.Admit] let some out or in, [Join] is a stroke through the
+// transfer port, or what the hose of a pump costs that reads the pressure.
 //
 // # Standard atmosphere
 //

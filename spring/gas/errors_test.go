@@ -134,9 +134,6 @@ func TestErrors(t *testing.T) {
 		{"gas that leaves by Admit", second(good.Admit(-1)), "Admit.n", "Bleed"},
 		{"a tank in a fork", second(good.Admit(1e4)), "Admit.result.Pressure", ""},
 		{"endless rise", second(good.ForRise(units.Pressure(math.Inf(1)))), "ForRise.d", ""},
-		{"hose without end", second(gas.Fill{Gauge: units.Gauge(units.Bar), Ambient: sea}.PumpCheck(100*cm3,
-			units.Volume(nan))),
-			"PumpCheck.hose", ""},
 		{"endless time constant", gas.Exchange{TimeConstant: units.Time(math.Inf(1))}.Validate(),
 			"Exchange.TimeConstant", ""},
 		{"negative time constant", gas.Exchange{TimeConstant: -1}.Validate(), "Exchange.TimeConstant", ""},
@@ -181,16 +178,15 @@ func TestAllocatesNothing(t *testing.T) {
 		d, err10 := gas.Nitrogen.Departure(s, 200*cm3)
 		l, err11 := leak.ToAmbient(s, sea, units.Day)
 		l, m, err12 := leak.Between(l, s, units.Day)
-		p, err13 := fill.PumpCheck(430*cm3, 5*cm3)
 		w2, err14 := gas.NewWarmUp(leg)
 		x2, err15 := gas.EstimateExchange(s, 34*units.Millimeter, 40)
-		for _, err := range [...]error{err1, err2, err3, err4, err5, err6, err7, err8, err9, err10, err11, err12, err13,
+		for _, err := range [...]error{err1, err2, err3, err4, err5, err6, err7, err8, err9, err10, err11, err12,
 			err14, err15, e.Validate()} {
 			if err != nil {
 				errs = err
 			}
 		}
-		keep += z + d.Fast + amount(l) + amount(m) + float64(p.PumpBack) + w2.At(60).Kelvin() + float64(x2.TimeConstant)
+		keep += z + d.Fast + amount(l) + amount(m) + w2.At(60).Kelvin() + float64(x2.TimeConstant)
 		keep += float64(w) + amount(h) + amount(f) + g.In(units.Bar) + float64(x) + e.Exponent(1) + e.LossFactor(1)
 	})
 	if errs != nil || n != 0 || keep == 0 {

@@ -66,23 +66,28 @@ func ExampleState_Compress() {
 	// n = 1.4: 46.3 bar, 174 °C, work 597 J, warms the gas 597 J, heats the wall 0 J
 }
 
-// Checking the pressure costs pressure: the empty hose of the pump joins the chamber.
+// Checking a small negative chamber empties it: the hose of the pump joins it. Pump back, never only check.
 func ExampleJoin() {
 	sea, err := gas.Standard(0)
 	if err != nil {
 		log.Fatal(err)
 	}
-	chamber, err := gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: sea}.State(128 * units.Milliliter)
+	chamber, err := gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: sea}.State(24 * units.Milliliter)
 	if err != nil {
 		log.Fatal(err)
 	}
-	hose := gas.State{Pressure: sea.Pressure, Volume: 5 * units.Milliliter, Temperature: sea.Temperature}
+	hose := gas.State{Pressure: sea.Pressure, Volume: 4 * units.Milliliter, Temperature: sea.Temperature}
 	joined, err := gas.Join(chamber, hose)
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("filled to 6.0 bar, reads %.2f bar\n", joined.Pressure.Gauge(sea.Pressure).In(units.Bar))
-	// Output: filled to 6.0 bar, reads 5.77 bar
+	back, err := joined.ForRise(chamber.Pressure.Sub(joined.Pressure))
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("filled to 6.0 bar, reads %.2f bar, wants %.2f mmol back\n",
+		joined.Pressure.Gauge(sea.Pressure).In(units.Bar), back.In(units.Millimole))
+	// Output: filled to 6.0 bar, reads 5.14 bar, wants 1.00 mmol back
 }
 
 func ExampleState_StoredEnergy() {

@@ -35,8 +35,8 @@ func (l Leak) validate(name string) error {
 //
 //	τ = t/ln(p₁/p₂)
 //
-// Each reading with a pump costs pressure itself; see [Fill.PumpCheck]. It is an error if the readings do not fall,
-// or are not above 0 to 40 bar, or the resulting time constant is out of range.
+// Each reading with a pump costs pressure itself: its empty hose joins the chamber, see [Join]. It is an error if
+// the readings do not fall, or are not above 0 to 40 bar, or the resulting time constant is out of range.
 func LeakOf(first, second units.GaugePressure, apart units.Time) (Leak, error) {
 	f := check.Of("LeakOf")
 	from, to := first.In(units.Pascal), second.In(units.Pascal)

@@ -131,22 +131,6 @@ func ExampleLeak_Between() {
 	// Output: 6.61 bar and 6.57 bar
 }
 
-// Checking a small negative chamber empties it: pump back, never only check.
-func ExampleFill_PumpCheck() {
-	sea, err := gas.Standard(0)
-	if err != nil {
-		log.Fatal(err)
-	}
-	negative := gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: sea}
-	check, err := negative.PumpCheck(24*units.Milliliter, 4*units.Milliliter)
-	if err != nil {
-		log.Fatal(err)
-	}
-	fmt.Printf("reads %.2f bar, wants %.2f mmol back\n", check.Reading.In(units.Bar),
-		check.PumpBack.In(units.Millimole))
-	// Output: reads 5.14 bar, wants 1.00 mmol back
-}
-
 // Air that the seals pumped in over a ride makes the end of the stroke harder.
 func ExampleState_Admit() {
 	gap := gas.State{Pressure: units.Absolute(1.013 * units.Bar), Volume: 250 * units.Milliliter,
