@@ -71,16 +71,16 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 			damping = leastDamping
 		}
 		s.solve(x, damping)
+		if _, moved := s.move(x); !moved && !last {
+			res.Reason = SmallStep
+			if beyond {
+				res.Reason = OutOfDomain
+			}
+			return res
+		}
 		squares := math.Inf(1)
 		if last || math.Abs(gain-1) < 0.5 || s.accelerate(x) {
-			foretold, moved := s.move(x)
-			if !moved && !last {
-				res.Reason = SmallStep
-				if beyond {
-					res.Reason = OutOfDomain
-				}
-				return res
-			}
+			foretold, _ := s.move(x)
 			if beyond = !s.p.evaluate(s.trial, s.trialR); !beyond {
 				squares = floats.Dot(s.trialR, s.trialR)
 			}

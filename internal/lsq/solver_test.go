@@ -190,10 +190,11 @@ func TestReasons(t *testing.T) {
 		edge float64 // of the domain
 		want Reason
 	}{
-		"canceled":                {canceled, nil, 1e9, Canceled},
-		"quit":                    {context.Background(), func([]float64) bool { return true }, 1e9, Stopped},
-		"no model at the start":   {context.Background(), nil, 0, OutOfDomain},
-		"no model at the minimum": {context.Background(), nil, 1.6, OutOfDomain},
+		"canceled":                  {canceled, nil, 1e9, Canceled},
+		"quit":                      {context.Background(), func([]float64) bool { return true }, 1e9, Stopped},
+		"no model at the start":     {context.Background(), nil, 0, OutOfDomain},
+		"no model but at the start": {context.Background(), nil, math.Nextafter(c.starts[1][1], 9), OutOfDomain},
+		"no model at the minimum":   {context.Background(), nil, 1.6, OutOfDomain},
 	} {
 		part := p
 		part.Evaluate = func(b, r []float64) bool { return b[1] < q.edge && p.Evaluate(b, r) }

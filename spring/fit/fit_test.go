@@ -315,6 +315,7 @@ func TestFitRefuses(t *testing.T) {
 		{"nothing free", good, gap, nil, "Fit.Free = nothing: want 1 free parameter or more"},
 		{"too few readings", spring.MeasuredSpec{Loading: good.Loading[:2]}, gap, []fit.Free{freeRate, freePreload},
 			"Fit.readings = 2 at x ≥ 0: want more than the 2 free parameters"},
+		{"freed by nobody", good, gap, []fit.Free{{}}, "Fit.Free = a zero one"},
 		{"freed twice", good, gap, []fit.Free{freeRate, freeRate}, "Fit.Free = rate: want each parameter once"},
 		{"no such element", good, gap, []fit.Free{fit.ChamberVolume().Between(1, 2)},
 			"Fit.Free = chamber volume: want a parameter of what the fork has"},

@@ -103,6 +103,10 @@ func checkFree(f *check.Faults, m *Model, free []Free) {
 		f.Report("Free", "nothing", "1 free parameter or more", "")
 	}
 	for _, p := range free {
+		if p.get == nil {
+			f.Report("Free", "a zero one", "what Between of a parameter makes", "")
+			continue
+		}
 		f.Add(p.err)
 		if seen[p.name] {
 			f.Report("Free", p.name, "each parameter once", "")
