@@ -3,7 +3,7 @@ package lsq
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -26,17 +26,17 @@ type Determined struct {
 // Determined tells of the listed parameters at x, the others known; false where the
 // model does not hold.
 func (s *Solver) Determined(x []float64, list []int) (Determined, bool) {
-	n, k := s.p.Parameters, len(list)
+	k := len(list)
 	if k == 0 {
 		return Determined{}, true
 	}
-	if !s.p.evaluate(x, s.r) || !s.p.differentiate(x, s.r, s.jac, s.trialR) {
+	if !s.p.evaluate(x, s.r) || !s.p.differentiate(x, s.r[:s.p.Residuals], s.model) {
 		return Determined{}, false
 	}
 	var d Determined
-	lengths := make([]float64, n)
-	for j := range n {
-		lengths[j] = blas64.Nrm2(blas64.Vector{N: len(s.r), Data: s.jac[j:], Inc: n})
+	lengths := make([]float64, len(s.jac))
+	for j, d := range s.jac {
+		lengths[j] = floats.Norm(d, 2)
 	}
 	for c, j := range list {
 		switch {
@@ -53,7 +53,7 @@ func (s *Solver) Determined(x []float64, list []int) (Determined, bool) {
 	triangle := mat.NewDense(k, k, nil)
 	for i := range k {
 		for c := i; c < k; c++ {
-			triangle.Set(i, c, s.qr.Data[i*s.qr.Stride+c])
+			triangle.Set(i, c, row(&s.factors, c)[i])
 		}
 	}
 	var svd mat.SVD

@@ -116,9 +116,12 @@ func certifiedProblem(c certified, model func(x float64, b, d []float64) float64
 			}
 			return true
 		},
-		Differentiate: func(b, _, jac []float64) bool {
+		Differentiate: func(b, _ []float64, jac [][]float64) bool {
 			for i, x := range c.x {
-				model(x, b, jac[i*n:i*n+n])
+				model(x, b, scratch)
+				for j, d := range scratch {
+					jac[j][i] = d
+				}
 			}
 			return true
 		},

@@ -15,9 +15,9 @@ type Problem struct {
 	// does not hold, and is then asked nearer to where it does.
 	Evaluate func(x, r []float64) bool
 
-	// Differentiate writes ∂r[i]/∂x[j] to jac[i·Parameters+j], at x where the
-	// residuals are r. Nil takes forward differences of Evaluate.
-	Differentiate func(x, r, jac []float64) bool
+	// Differentiate writes ∂r[i]/∂x[j] to jac[j][i], at x where the residuals are r.
+	// Nil takes forward differences of Evaluate.
+	Differentiate func(x, r []float64, jac [][]float64) bool
 
 	Lower, Upper []float64 // bounds of each parameter; nil: none
 	Prior        *Prior    // nil: flat
@@ -67,45 +67,38 @@ func (p *Problem) evaluate(x, r []float64) bool {
 	return true
 }
 
-// differentiate fills in jac at x, where the residuals are r; moved has room for
-// residuals.
-func (p *Problem) differentiate(x, r, jac, moved []float64) bool {
-	n := p.Parameters
-	for i := range p.Prior.rows() {
-		copy(jac[(p.Residuals+i)*n:], p.Prior.Weight.RawRowView(i))
-	}
+// differentiate fills in jac at x, where the residuals of the model are r.
+func (p *Problem) differentiate(x, r []float64, jac [][]float64) bool {
 	if p.Differentiate != nil {
-		return p.Differentiate(x, r[:p.Residuals], jac[:p.Residuals*n])
+		return p.Differentiate(x, r, jac)
 	}
-	for j := range n {
-		if !p.Forward(j, x, r, jac, moved) {
+	for j := range jac {
+		if !p.Forward(j, x, r, jac[j]) {
 			return false
 		}
 	}
 	return true
 }
 
-// Forward fills in column j of jac by a forward difference, backward at the upper
-// bound or where the model does not hold: r are the residuals at x, and moved has
-// room for as many. It comes back with x as it was.
-func (p *Problem) Forward(j int, x, r, jac, moved []float64) bool {
+// Forward writes ∂r/∂x[j] to d by a forward difference, backward at the upper bound or
+// where the model does not hold: r are the residuals at x. It leaves x as it was.
+func (p *Problem) Forward(j int, x, r, d []float64) bool {
 	was := x[j]
 	h := 1e-7 * p.size(j, was)
 	if p.Upper != nil && was+h > p.Upper[j] {
 		h = -h
 	}
 	defer func() { x[j] = was }()
-	moved = moved[:p.Residuals]
 	x[j] = was + h
-	if !p.Evaluate(x, moved) {
+	if !p.Evaluate(x, d) {
 		h = -h
-		if x[j] = was + h; !p.Evaluate(x, moved) {
+		if x[j] = was + h; !p.Evaluate(x, d) {
 			return false
 		}
 	}
 	h = x[j] - was // as it was rounded
-	for i, v := range moved {
-		jac[i*p.Parameters+j] = (v - r[i]) / h
+	for i, v := range d {
+		d[i] = (v - r[i]) / h
 	}
 	return true
 }

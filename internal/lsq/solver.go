@@ -3,6 +3,7 @@ package lsq
 import (
 	"context"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -26,12 +27,12 @@ type Solver struct {
 
 	p                Problem
 	r, trialR, trial []float64
-	jac              []float64 // by rows
-	scale, slope     []float64 // D, and Jᵀr
-	moving           []int     // parameters that no bound stops
-	loose            []int     // those of moving that the step takes to no bound
-	qr, damped       blas64.General
-	step, bend       []float64 // of the moving parameters, times D
+	jac, model       [][]float64    // the columns of J, and of each what the model fills in
+	scale, slope     []float64      // D, and Jᵀr
+	moving           []int          // parameters that no bound stops
+	loose            []int          // those of moving that the step takes to no bound
+	factors, damped  blas64.General // LQ of Jᵀ above r, which is the transpose of QR
+	step, bend       []float64      // of the moving parameters, times D
 	tau, work        []float64
 }
 
@@ -39,13 +40,19 @@ type Solver struct {
 func NewSolver(p Problem) *Solver {
 	n, rows := p.Parameters, p.Residuals+p.Prior.rows()
 	room := func(n int) []float64 { return make([]float64, n) }
-	return &Solver{
-		Tolerance: 1e-8,
-		p:         p, r: room(rows), trialR: room(rows), trial: room(n), jac: room(rows * n), scale: room(n), slope: room(n),
-		moving: make([]int, 0, n), loose: make([]int, 0, n), qr: blas64.General{Data: room(max(rows, n+1) * (n + 1))},
-		damped: blas64.General{Data: room(2 * n * (n + 1))}, step: room(n), bend: room(n),
-		tau: room(n + 1), work: room(64 * (n + 1)),
+	s := &Solver{Tolerance: 1e-8, p: p, r: room(rows), trialR: room(rows), trial: room(n),
+		jac: make([][]float64, n), model: make([][]float64, n), scale: room(n), slope: room(n),
+		moving: make([]int, 0, n), loose: make([]int, 0, n), step: room(n), bend: room(n),
+		tau: room(n + 1), work: room(64 * (n + 1))}
+	s.factors.Data, s.damped.Data = room((n+1)*max(rows, n+1)), room((n+1)*2*n)
+	for j := range s.jac {
+		s.jac[j] = room(rows)
+		s.model[j] = s.jac[j][:p.Residuals:p.Residuals]
+		for i := range p.Prior.rows() {
+			s.jac[j][p.Residuals+i] = p.Prior.Weight.At(i, j)
+		}
 	}
+	return s
 }
 
 // Minimize searches from x, brought within the bounds, and leaves there where it
@@ -114,26 +121,18 @@ func (s *Solver) Minimize(ctx context.Context, x []float64) Result {
 	return res
 }
 
-// linearize fills in J at x and the QR factors of its moving columns.
+// linearize fills in J at x and the factors of its moving columns.
 func (s *Solver) linearize(x []float64) bool {
-	if !s.p.differentiate(x, s.r, s.jac, s.trialR) {
+	if !s.p.differentiate(x, s.r[:s.p.Residuals], s.model) {
 		return false
 	}
-	n := s.p.Parameters
-	clear(s.slope)
-	clear(s.bend)
-	for i, r := range s.r {
-		for j, d := range s.jac[i*n : i*n+n] {
-			s.slope[j] += d * r
-			s.bend[j] += d * d
-		}
-	}
 	s.moving = s.moving[:0]
-	for j, squares := range s.bend {
+	for j, d := range s.jac {
+		squares := floats.Dot(d, d)
 		if !(squares <= math.MaxFloat64) {
 			return false
 		}
-		s.scale[j] = max(s.scale[j], math.Sqrt(squares))
+		s.scale[j], s.slope[j] = max(s.scale[j], math.Sqrt(squares)), floats.Dot(d, s.r)
 		if squares > 0 && !s.p.stops(j, x[j], s.slope[j]) {
 			s.moving = append(s.moving, j)
 		}
@@ -142,20 +141,19 @@ func (s *Solver) linearize(x []float64) bool {
 	return true
 }
 
-// factor leaves in qr the triangle of those columns of J over their scale, beside
-// what it makes of the residuals.
+// factor leaves in factors the triangle of those columns of J over their scale and,
+// below, what it makes of the residuals.
 func (s *Solver) factor(columns []int, scale []float64) {
-	n, k := s.p.Parameters, len(columns)
-	a := shape(&s.qr, max(len(s.r), k+1), k+1)
-	for i, r := range s.r {
-		row := a.Data[i*a.Stride : (i+1)*a.Stride]
-		for c, j := range columns {
-			row[c] = s.jac[i*n+j] / scale[j]
-		}
-		row[k] = r
+	k := len(columns)
+	a := shape(&s.factors, k+1, max(len(s.r), k+1))
+	for c, j := range columns {
+		floats.ScaleTo(row(a, c)[:len(s.r)], 1/scale[j], s.jac[j])
 	}
-	clear(a.Data[len(s.r)*a.Stride : a.Rows*a.Stride])
-	lapack64.Geqrf(*a, s.tau[:k+1], s.work, len(s.work))
+	copy(row(a, k), s.r)
+	for c := range k + 1 {
+		clear(row(a, c)[len(s.r):])
+	}
+	lapack64.Gelqf(*a, s.tau, s.work, len(s.work))
 }
 
 func shape(m *blas64.General, rows, cols int) *blas64.General {
@@ -163,59 +161,61 @@ func shape(m *blas64.General, rows, cols int) *blas64.General {
 	return m
 }
 
+func row(m *blas64.General, i int) []float64 { return m.Data[i*m.Stride : (i+1)*m.Stride] }
+
 // explained is the length of the part of the residuals that the moving columns span.
 func (s *Solver) explained() float64 {
 	k := len(s.moving)
-	return blas64.Nrm2(blas64.Vector{N: k, Data: s.qr.Data[k:], Inc: s.qr.Stride})
+	return floats.Norm(row(&s.factors, k)[:k], 2)
 }
 
 // solve leaves the damped step from x in step and its triangle in damped. Parameters
 // that it takes to a bound go just there, and the others make the best of it.
 func (s *Solver) solve(x []float64, damping float64) {
 	k := len(s.moving)
+	clear(s.step)
 	s.loose = s.loose[:0]
-	for i := range k {
-		s.loose, s.step[i] = append(s.loose, i), 0
+	for m := range k {
+		s.loose = append(s.loose, m)
 	}
 	for stopped := true; stopped; {
 		n := len(s.loose)
-		b := shape(&s.damped, 2*k, n+1)
+		b := shape(&s.damped, n+1, max(1, 2*k))
 		clear(b.Data[:b.Rows*b.Stride])
-		for i := range k {
-			row, from := b.Data[i*b.Stride:(i+1)*b.Stride], s.qr.Data[i*s.qr.Stride:i*s.qr.Stride+k+1]
-			for c, m := range s.loose {
-				if s.step[m] = 0; m >= i { // below lies how it was factored
-					row[c] = from[m]
-				}
-			}
-			row[n] = from[k] + floats.Dot(from[i:k], s.step[i:k])
+		rest := row(b, n)
+		copy(rest, row(&s.factors, k)[:k])
+		for m, step := range s.step[:k] { // of those at a bound, as yet
+			floats.AddScaled(rest[:m+1], step, row(&s.factors, m)[:m+1])
 		}
-		for c := range s.loose {
-			b.Data[(k+c)*b.Stride+c] = math.Sqrt(damping)
+		for c, m := range s.loose {
+			copy(row(b, c), row(&s.factors, m)[:m+1])
+			row(b, c)[k+c] = math.Sqrt(damping)
 		}
-		lapack64.Geqrf(*b, s.tau[:min(2*k, n+1)], s.work, len(s.work))
-		v := blas64.Vector{N: n, Data: s.bend, Inc: 1}
-		for c := range s.loose {
-			s.bend[c] = -b.Data[c*b.Stride+n]
+		lapack64.Gelqf(*b, s.tau, s.work, len(s.work))
+		for c, q := range rest[:n] {
+			s.bend[c] = -q
 		}
-		blas64.Trsv(blas.NoTrans, s.triangle(), v)
+		blas64.Trsv(blas.Trans, s.triangle(), blas64.Vector{N: n, Data: s.bend, Inc: 1})
 		stopped = false
-		loose := s.loose[:0]
 		for c, m := range s.loose {
 			j := s.moving[m]
-			s.step[m] = s.bend[c]
-			if to := x[j] + s.step[m]/s.scale[j]; s.p.within(j, to) == to {
-				loose = append(loose, m)
-			} else {
-				s.step[m], stopped = (s.p.within(j, to)-x[j])*s.scale[j], true
+			to := x[j] + s.bend[c]/s.scale[j]
+			if within := s.p.within(j, to); within != to {
+				s.step[m], stopped = (within-x[j])*s.scale[j], true
+				s.loose[c] = -1
 			}
 		}
-		s.loose = loose
+		if !stopped {
+			for c, m := range s.loose {
+				s.step[m] = s.bend[c]
+			}
+		}
+		s.loose = slices.DeleteFunc(s.loose, func(m int) bool { return m < 0 })
 	}
 }
 
 func (s *Solver) triangle() blas64.Triangular {
-	return blas64.Triangular{Uplo: blas.Upper, Diag: blas.NonUnit,
+	return blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit,
 		N: len(s.loose), Data: s.damped.Data, Stride: s.damped.Stride}
 }
 
@@ -234,27 +234,19 @@ func (s *Solver) accelerate(x []float64) bool {
 	if !s.p.evaluate(s.trial, s.trialR) {
 		return false
 	}
-	n, k := s.p.Parameters, len(s.loose)
 	floats.SubTo(s.trial, s.trial, x) // part of the step in the parameters' own units
-	clear(s.bend)
-	for i, r := range s.r {
-		row := s.jac[i*n : i*n+n]
-		second := s.trialR[i] - r
-		for j, d := range row {
-			second -= d * s.trial[j]
-		}
-		for j, d := range row {
-			s.bend[j] -= d * second
-		}
+	floats.Sub(s.trialR, s.r)
+	for j, d := range s.jac {
+		floats.AddScaled(s.trialR, -s.trial[j], d)
 	}
-	a := s.bend[:k]
+	a := s.bend[:len(s.loose)]
 	for c, m := range s.loose {
 		j := s.moving[m]
-		a[c] = s.bend[j] / s.scale[j] * 2 / (part * part)
+		a[c] = -floats.Dot(s.jac[j], s.trialR) / s.scale[j] * 2 / (part * part)
 	}
-	v := blas64.Vector{N: k, Data: a, Inc: 1}
-	blas64.Trsv(blas.Trans, s.triangle(), v)
+	v := blas64.Vector{N: len(a), Data: a, Inc: 1}
 	blas64.Trsv(blas.NoTrans, s.triangle(), v)
+	blas64.Trsv(blas.Trans, s.triangle(), v)
 	if !(2*floats.Norm(a, 2) <= maxBend*floats.Norm(s.step[:len(s.moving)], 2)) {
 		return false
 	}
@@ -277,10 +269,13 @@ func (s *Solver) move(x []float64) (foretold float64, moved bool) {
 		s.step[i] = d * s.scale[j]
 		moved = moved || math.Abs(d) > smallStep*s.p.size(j, x[j])
 	}
-	for i, k := 0, len(s.moving); i < k; i++ {
-		row := s.qr.Data[i*s.qr.Stride : i*s.qr.Stride+k+1]
-		change := floats.Dot(row[i:k], s.step[i:k])
-		foretold -= change * (2*row[k] + change)
+	k := len(s.moving)
+	for i, q := range row(&s.factors, k)[:k] {
+		var change float64
+		for m := i; m < k; m++ {
+			change += row(&s.factors, m)[i] * s.step[m]
+		}
+		foretold -= change * (2*q + change)
 	}
 	return foretold, moved
 }

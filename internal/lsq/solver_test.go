@@ -27,9 +27,9 @@ func line(x, y []float64, sigma float64) Problem {
 			}
 			return true
 		},
-		Differentiate: func(_, _, jac []float64) bool {
+		Differentiate: func(_, _ []float64, jac [][]float64) bool {
 			for i := range x {
-				jac[2*i], jac[2*i+1] = 1/sigma, x[i]/sigma
+				jac[0][i], jac[1][i] = 1/sigma, x[i]/sigma
 			}
 			return true
 		},
@@ -118,10 +118,8 @@ func TestBounds(t *testing.T) {
 // Derivatives that are no numbers end a search, and determine nothing.
 func TestNotFinite(t *testing.T) {
 	p := line(lineX, lineY, 1)
-	p.Differentiate = func(_, _, jac []float64) bool {
-		for i := range jac {
-			jac[i] = math.NaN()
-		}
+	p.Differentiate = func(_, _ []float64, jac [][]float64) bool {
+		jac[1][2] = math.NaN()
 		return true
 	}
 	s := NewSolver(p)

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/lsq"
 	"example.org/forkcurve/spring"
@@ -84,7 +86,6 @@ type problem struct {
 	rates   []units.Stiffness
 	reach   units.Length // of the readings
 	start   []float64    // where the search begins
-	moved   []float64    // room for residuals
 	box     lsq.Problem
 	solver  *lsq.Solver
 }
@@ -107,7 +108,7 @@ func newProblem(readings spring.MeasuredSpec, m Model, free []Free) (*problem, e
 		return nil, err
 	}
 	n := len(free)
-	p.start, p.moved = make([]float64, n), make([]float64, len(p.samples))
+	p.start = make([]float64, n)
 	lower, upper := make([]float64, n), make([]float64, n)
 	for i, q := range free {
 		p.set = append(p.set, q.bind(&p.model))
@@ -187,21 +188,17 @@ func (p *problem) evaluate(z, r []float64) bool {
 	return true
 }
 
-func (p *problem) differentiate(z, r, jac []float64) bool {
-	n := len(p.free)
+func (p *problem) differentiate(z, r []float64, jac [][]float64) bool {
 	p.move(z)
 	for j, q := range p.free {
-		if q.slope == nil {
-			continue
-		}
-		clear(p.moved)
-		q.slope(p, p.moved)
-		for i, d := range p.moved {
-			jac[i*n+j] = d * (q.high - q.low)
+		if q.slope != nil {
+			clear(jac[j])
+			q.slope(p, jac[j])
+			floats.Scale(q.high-q.low, jac[j])
 		}
 	}
 	for j, q := range p.free {
-		if q.slope == nil && !p.box.Forward(j, z, r, jac, p.moved) {
+		if q.slope == nil && !p.box.Forward(j, z, r, jac[j]) {
 			return false
 		}
 	}
