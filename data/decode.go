@@ -9,8 +9,9 @@ import (
 )
 
 // Decode reads a text in the schema of the package, TOML or JSON of the same keys. Records may refer to
-// records of the same text and to those of Reference. The error joins all faults of
-// the text in line order, each with its line and key:
+// records of the same text and to those of Reference. The text has 1 MiB at most. The error joins
+// its faults in line order, the first hundred of them, each a *units.FileError with its line
+// and key:
 //
 //	set:9: fork.mine.travel = 305: a bare number; write it with its unit, as "305 mm"
 func Decode(r io.Reader) (*Set, error) { return DecodeFile("set", r) }

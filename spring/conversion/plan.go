@@ -38,18 +38,22 @@ func Plan(job Job) (*Report, error) {
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
 	r := &Report{Job: job, Cautions: job.cautions(), Rider: p.rider, Machine: p.machine, Present: p.now,
 		TargetSag: p.goal}
+	var faults []error
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
-		return nil, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider")
+		faults = append(faults, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider"))
 	}
 	if r.Targets, err = p.targets(); err != nil {
-		return nil, err
+		return nil, errors.Join(append(faults, err)...)
 	}
 	for _, s := range parts {
 		c, err := p.candidate(s, r.Targets[job.Criterion].Rate)
 		if err != nil {
-			return nil, fmt.Errorf("coil %s: %w", s.Name, err)
+			faults = append(faults, fmt.Errorf("coil %s: %w", s.Name, err))
 		}
 		r.Candidates = append(r.Candidates, c)
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
 	}
 	slices.SortStableFunc(r.Candidates, rank)
 	r.Findings = p.jobFindings(r)

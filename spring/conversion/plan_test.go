@@ -663,6 +663,29 @@ func TestJobFaultsAddUp(t *testing.T) {
 	}
 }
 
+// What the fork cannot do is told at once, too: a cold event that the present air does not
+// carry, and an aim of oil that locks the leg.
+func TestImpossibleJob(t *testing.T) {
+	j := motocross(t)
+	air, gap := *j.Present.Left.Air, *j.Present.Left.Gap
+	gap.Residual = 600 * mL
+	j.Present.Left, j.Present.Right = setup.Leg{Air: &air, Gap: &gap}, setup.Leg{}
+	for gauge := 0.5; gauge < 9; gauge += 0.1 { // the least fill that carries the rider at home
+		air.Fill.Gauge = units.Gauge(units.Pressure(gauge) * units.Bar)
+		if f, err := setup.New(j.Present); err == nil {
+			if _, err := f.Sag(j.Chassis.RiddenLoad(j.Rider).Axial); err == nil {
+				break
+			}
+		}
+	}
+	j.Event = gas.Ambient{Temperature: units.Celsius(-60), Pressure: j.Workshop.Pressure}
+	j.OilVolume = conversion.Setting[units.Volume]{Min: 780 * mL, Aim: 790 * mL, Max: 795 * mL}
+	_, err := conversion.Plan(j)
+	if !check.At(err, "Job.Event") || !check.At(err, "Job.OilVolume.Aim") {
+		t.Errorf("error %v, want faults of Event and OilVolume.Aim", err)
+	}
+}
+
 func FuzzPlan(f *testing.F) {
 	f.Add(79.0, 9e5, 0.305, 304e-6, 900e-6, 30e-6, 0.62, 0.044, 0.0063, 0.042, 9000.0, 0.605, 0.003, 0.004, 0.005,
 		500e-6, 540e-6, 575e-6, 1.3, 277.15, 0.75e5)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -20,25 +21,26 @@ func (p *planner) targets() ([]Target, error) {
 	if err != nil {
 		return nil, err
 	}
-	end := p.depth(0.9)
-	switch {
-	case !(ridden.Stroke() >= end):
-		return nil, &units.RangeError{Field: "Job.OilVolume.Aim", Value: p.OilVolume.Aim,
-			Want: "oil that leaves the leg its travel",
-			Hint: fmt.Sprintf("the leg locks on its oil at %.0f", ridden.Stroke())}
-	case p.now.Stroke < end:
-		return nil, &units.RangeError{Field: "Job.Present", Value: p.now.Stroke,
-			Want: fmt.Sprintf("a present fork that moves %.0f and more", end),
-			Hint: "it binds or locks before; there is nothing to match"}
+	f, end := check.Of("Job"), p.depth(0.9)
+	if !(ridden.Stroke() >= end) {
+		f.Report("OilVolume.Aim", p.OilVolume.Aim, "oil that leaves the leg its travel",
+			fmt.Sprintf("the leg locks on its oil at %.0f", ridden.Stroke()))
+	}
+	if p.now.Stroke < end {
+		f.Report("Present", p.now.Stroke, fmt.Sprintf("a present fork that moves %.0f and more", end),
+			"it binds or locks before; there is nothing to match")
+	}
+	if err := f.Err(); err != nil {
+		return nil, err
 	}
 	rates := [...]units.Stiffness{SagForce: p.bySagForce(still), Energy: p.byEnergy(ridden),
 		LeastSquares: p.byLeastSquares(ridden)}
 	targets := make([]Target, len(rates))
 	for i, k := range rates {
 		if !(k > 0 && k < 1000*units.NewtonPerMillimeter) {
-			return nil, &units.RangeError{Field: "Job.Present", Value: k,
-				Want: "a present fork that a coil of positive rate can stand in for",
-				Hint: "the gas over the oil alone does its work; check the pressure of the present fill and the oil"}
+			f.Report("Present", k, "a present fork that a coil of positive rate can stand in for",
+				"the gas over the oil alone does its work; check the pressure of the present fill and the oil")
+			return nil, f.Err()
 		}
 		targets[i] = Target{Criterion: Criterion(i), Rate: k, Each: k / units.Stiffness(len(p.Legs))}
 	}

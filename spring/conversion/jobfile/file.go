@@ -17,7 +17,7 @@ type File struct {
 	Job conversion.Job
 }
 
-// Decode reads a job, TOML or JSON of the same keys. Forks, materials, fluids and disciplines are
+// Decode reads a job of at most 1 MiB, TOML or JSON of the same keys. Forks, materials, fluids and disciplines are
 // looked up in the set. The error joins a fault for each thing wrong, as
 //
 //	job.toml:4: rider.mass = "79": unit missing; want kg, g, lb, oz
