@@ -4,6 +4,10 @@ import (
 	"encoding"
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
 	"testing"
 
 	"example.org/forkcurve/damping"
@@ -52,17 +56,39 @@ func holds[E interface {
 
 // Every enumeration of the library is a text both ways.
 func TestEveryEnumeration(t *testing.T) {
-	for name, test := range map[string]func(*testing.T){
+	tests := map[string]func(*testing.T){
 		"Layout":    holds[geometry.Layout](geometry.Upright, 2),
 		"Side":      holds[setup.Side](setup.Left, 2),
 		"Severity":  holds[conversion.Severity](conversion.Note, 3),
 		"Criterion": holds[conversion.Criterion](conversion.SagForce, 3),
+		"Verdict":    holds[conversion.Verdict](conversion.Refused, 3),
+		"Chamber":    holds[setup.Chamber](setup.Positive, 6),
 		"Species":   holds[gas.Species](gas.DryAir, 2),
 		"Edge":      holds[damping.Edge](damping.Free, 4),
 		"Ends":      holds[helical.Ends](helical.SquaredGround, 4),
 		"Surface":   holds[helical.Surface](helical.Unpeened, 2),
 		"Grade":     holds[helical.Grade](helical.Grade1, 3),
-	} {
+	}
+	for name, test := range tests {
 		t.Run(name, test)
+	}
+	declared := regexp.MustCompile(`(?m)^type ([A-Z]\w*) u?int8?$`)
+	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
+		if d != nil && d.IsDir() && (d.Name() == "examples" || d.Name() == "internal") {
+			return fs.SkipDir
+		}
+		if err != nil || filepath.Ext(path) != ".go" {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		for _, match := range declared.FindAllSubmatch(text, -1) {
+			if tests[string(match[1])] == nil {
+				t.Errorf("%s: %s has no test here", path, match[1])
+			}
+		}
+		return err
+	})
+	if err != nil {
+		t.Error(err)
 	}
 }

@@ -39,7 +39,7 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 			return Candidate{}, err
 		}
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
-		c.Behavior.Uncertainty = p.spread(spec)
+		c.Behavior.Uncertainty = p.uncertainty(spec)
 	}
 	p.measure(&c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, s)...)

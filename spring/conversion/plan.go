@@ -26,7 +26,7 @@ func Plan(job Job) (*Report, error) {
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}
-	p.now.Uncertainty = p.spread(job.Present)
+	p.now.Uncertainty = p.uncertainty(job.Present)
 	p.goal = job.TargetSag
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
@@ -115,8 +115,8 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	return b, nil
 }
 
-// spread is the uncertainty of what a fork does, nil where it has none to tell.
-func (p *planner) spread(s setup.Spec) *setup.Spread {
+// uncertainty is that of what a fork does, nil where it has none to tell.
+func (p *planner) uncertainty(s setup.Spec) *setup.Spread {
 	d, err := s.Spread(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, setup.Usual())
 	if err != nil {
 		return nil
