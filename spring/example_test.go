@@ -230,3 +230,43 @@ func ExampleWithStops() {
 	// 304 mm  4336 N  400 N/mm  429.9 J
 	// <nil>
 }
+
+// Rates and stored energies of a coil with a bump stop, at every quarter of the travel.
+func ExampleAppendEnergies() {
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Travel: 300 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	stop, err := spring.NewBumpStop(spring.BumpStopSpec{
+		Outer: 34 * units.Millimeter, Bore: 14 * units.Millimeter, Height: 30 * units.Millimeter,
+		Modulus: 3 * units.Megapascal, Restraint: 1.5,
+		Contact: 282 * units.Millimeter, MaxStrain: 0.6, Travel: 300 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fork := spring.Parallel(coil, stop)
+	travels := []units.Length{0.075, 0.150, 0.225, 0.300}
+	fmt.Printf("%.0f\n", spring.AppendRates(nil, fork, travels))
+	fmt.Printf("%.0f\n", spring.AppendEnergies(nil, fork, travels))
+	// Output:
+	// [9 N/mm 9 N/mm 9 N/mm 853 N/mm]
+	// [25 J 101 J 228 J 430 J]
+}
+
+// A combination carries its fault to where an error can be returned.
+func ExampleErr() {
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Travel: 300 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fork := spring.Parallel(coil, spring.Shift(coil, 310*units.Millimeter))
+	fmt.Println(spring.Err(fork))
+	_, err = spring.Equilibrium(fork, 650*units.Newton)
+	fmt.Println(err)
+	// Output:
+	// by = 310 mm: want below the stroke of the curve, 300 mm
+	// by = 310 mm: want below the stroke of the curve, 300 mm
+}
