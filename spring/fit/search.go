@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/floats"
+
 	"example.org/forkcurve/internal/lsq"
 )
 
@@ -20,6 +22,14 @@ type end struct {
 	lsq.Result
 }
 
+// rank puts the ends of searches that converged before others.
+func (e end) rank() int {
+	if e.Reason.Converged() {
+		return 0
+	}
+	return 1
+}
+
 // search minimizes from the start and, for every parameter that the force is not
 // linear in, from either side of it; it returns where these searches ended, the best
 // first.
@@ -32,7 +42,7 @@ func (p *problem) search() []end {
 	from(p.start)
 	p.solver.Quit = func(z []float64) bool {
 		return slices.ContainsFunc(ends, func(e end) bool {
-			return e.Reason.Converged() && distance(e.z, z) < same
+			return e.Reason.Converged() && floats.Distance(e.z, z, math.Inf(1)) < same
 		})
 	}
 	z := slices.Clone(p.start)
@@ -45,24 +55,9 @@ func (p *problem) search() []end {
 		}
 	}
 	slices.SortStableFunc(ends, func(a, b end) int {
-		switch {
-		case a.Reason.Converged() && !b.Reason.Converged():
-			return -1
-		case b.Reason.Converged() && !a.Reason.Converged():
-			return 1
-		}
-		return cmp.Compare(a.Squares, b.Squares)
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Squares, b.Squares))
 	})
 	return ends
-}
-
-// distance is the largest difference of two points.
-func distance(a, b []float64) float64 {
-	var most float64
-	for i := range a {
-		most = max(most, math.Abs(a[i]-b[i]))
-	}
-	return most
 }
 
 // determined is the covariance at the best end for residuals of standard deviation
@@ -71,11 +66,11 @@ func distance(a, b []float64) float64 {
 // readings leave open.
 func (p *problem) determined(ends []end, sigma float64) (covariance, []string, error) {
 	z := ends[0].z
-	list := make([]int, len(p.free))
-	for i := range list {
-		list[i] = i
+	everything := make([]int, len(p.free))
+	for i := range everything {
+		everything[i] = i
 	}
-	all, err := p.covariance(list, z, sigma)
+	all, err := p.covariance(everything, z, sigma)
 	if err != nil {
 		return covariance{}, nil, err
 	}
@@ -137,8 +132,7 @@ func (p *problem) covariance(list []int, z []float64, sigma float64) (covariance
 	d, ok := p.solver.Determined(z, list)
 	c := covariance{matrix: d.Covariance}
 	for _, i := range list {
-		q := p.free[i]
-		c.names, c.units = append(c.names, q.name), append(c.units, sigma*(q.high-q.low))
+		c.names, c.units = append(c.names, p.free[i].name), append(c.units, sigma*(p.free[i].high-p.free[i].low))
 	}
 	switch {
 	case !ok:
