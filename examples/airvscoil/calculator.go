@@ -39,8 +39,7 @@ func (c *calculator) want(symbol string) {
 }
 
 func (c *calculator) sum() float64 {
-	v := c.product()
-	for {
+	for v := c.product(); ; {
 		switch {
 		case c.take("+"):
 			v += c.product()
@@ -53,8 +52,7 @@ func (c *calculator) sum() float64 {
 }
 
 func (c *calculator) product() float64 {
-	v := c.signed()
-	for {
+	for v := c.signed(); ; {
 		switch {
 		case c.take("·"):
 			v *= c.signed()
