@@ -35,3 +35,6 @@ func WriteRideJSON(w io.Writer, r *jobfile.Ride) error {
 	return write(w, ride{Version, r.Fork.ID, r.Fork.Name, r.Setup.Travel(), r.Rider, r.Load, drift,
 		newCurves("present", r.Setup, r.RideExponent)})
 }
+
+// RideKeys lists every key of the JSON of a ride, as [Keys] does those of a plan.
+func RideKeys() []string { return unitjson.Keys[ride](new(unitjson.Codec)) }
