@@ -20,10 +20,11 @@ type contact struct {
 	near   [][2]int    // range of the places that a place knows of
 }
 
-// place is a circle of that radius between shims k and k+1.
+// place is a circle of that radius between shims k and k+1; lean is how both bend at the clamp by 1 N along it.
 type place struct {
-	k int
-	r float64
+	k    int
+	r    float64
+	lean [2]float64
 }
 
 func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
@@ -34,7 +35,8 @@ func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
 			if k == 0 {
 				gap = -float64(shims[0].Deflection(oil, units.Length(2*r)))
 			}
-			c.places, c.gaps = append(c.places, place{k, r}), append(c.gaps, gap)
+			c.gaps = append(c.gaps, gap)
+			c.places = append(c.places, place{k, r, [2]float64{shims[k].lean(r), shims[k+1].lean(r)}})
 		}
 		also = nil
 	}
@@ -45,9 +47,9 @@ func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
 		c.near[i], c.widens[i] = [2]int{from, to}, make([]float64, to-from)
 		for j := from; j <= i; j++ {
 			q := c.places[j]
-			w := -shims[p.k].bends(p.r, q.r)
+			w := -shims[p.k].bends(p.r, q.r, p.lean[0], q.lean[p.k-q.k])
 			if q.k == p.k {
-				w = shims[p.k+1].bends(p.r, q.r) - w
+				w = shims[p.k+1].bends(p.r, q.r, p.lean[1], q.lean[1]) - w
 			}
 			c.widens[i][j-from] = w
 			c.widens[j][i-c.near[j][0]] = w
@@ -83,10 +85,26 @@ func circles(shims []Plate, k int, also []units.Length) []float64 {
 	})
 }
 
-// bends is the deflection at one radius by 1 N along a circle of another.
-func (p Plate) bends(at, by float64) float64 {
-	return p.bend(bending{from: p.outer, to: p.outer, force: 1 / (2 * math.Pi * p.rigidity), circle: by}, at).w
+// lean is ∇²w at the clamp of a plate clamped inside and free outside, by 1 N along a circle: it leaves no moment at
+// the rim.
+func (p Plate) lean(circle float64) float64 {
+	pushed := section{shear: p.newton()}.advance(p.inner, circle, 0)
+	pushed.shear = 0
+	leaning := section{laplacian: 1}.advance(p.inner, p.outer, 0)
+	return -pushed.advance(circle, p.outer, 0).moment(p.outer, p.poisson) / leaning.moment(p.outer, p.poisson)
 }
+
+// bends is the deflection at one radius by 1 N along a circle of another, with the lean by each. Either bends the
+// plate at the other alike (Maxwell), so that it is read within the circle.
+func (p Plate) bends(r, s, leanR, leanS float64) float64 {
+	if r > s {
+		r, leanS = s, leanR
+	}
+	return section{laplacian: leanS, shear: p.newton()}.advance(p.inner, r, 0).w
+}
+
+// newton is 1 N along a circle as the transverse force of a section.
+func (p Plate) newton() float64 { return 1 / (2 * math.Pi * p.rigidity) }
 
 // solve finds the force at each place, N, by the active-set method of Lawson and Hanson, Solving Least Squares
 // Problems (1974), chapter 23, with the deepest overlap of each interface put to press at once.
