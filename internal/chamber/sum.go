@@ -27,6 +27,10 @@ type Sum struct {
 	base   Piece
 	gases  []gas
 	parts  []part
+	room   struct { // for the chambers of most forks, so that they cost no allocation
+		gases [1]gas
+		terms [6]term
+	}
 }
 
 // element is a spring in plain numbers.
@@ -72,7 +76,11 @@ func (s *Sum) addTerm(p polytrope, t term, factor float64) {
 			return
 		}
 	}
-	s.gases = append(s.gases, gas{p, append(make([]term, 0, 6), t)})
+	if s.gases == nil {
+		s.gases = append(s.room.gases[:0], gas{p, append(s.room.terms[:0], t)})
+		return
+	}
+	s.gases = append(s.gases, gas{p, []term{t}})
 }
 
 // AddPair adds a gas space with a floating piston in it.
