@@ -29,7 +29,8 @@ func TestSlopes(t *testing.T) {
 		s.Loading, s.Unloading = append(s.Loading, r), append(s.Unloading, r)
 	}
 	free := []Free{Rate().Between(5*nmm, 15*nmm), Preload().Between(2*mm, 9*mm), Friction().Between(0, 100),
-		GapVolume().Between(1.25*units.Liter, 3*units.Liter), GapVolume(setup.Right).Between(600*units.Milliliter, 2*units.Liter)}
+		GapVolume().Between(1.25*units.Liter, 3*units.Liter),
+		GapVolume(setup.Right).Between(600*units.Milliliter, 2*units.Liter)}
 	for i, q := range free {
 		p, err := newProblem(s, m, free[i:i+1])
 		if err != nil {
