@@ -34,7 +34,7 @@ type job struct {
 	subject  string              // what the pictures say of the record
 	record   spring.MeasuredSpec // as read
 	kept     spring.MeasuredSpec // what is fitted
-	left     spring.MeasuredSpec // what is not
+	rest     spring.MeasuredSpec // what is not
 	skip     units.Length
 	altitude units.Length
 	fork     data.Fork
@@ -105,8 +105,7 @@ func oneOf(words ...string) func(string) (string, error) {
 	}
 }
 
-// asMade tells whether the demo is fitted as the fork it was made of, where it was
-// made.
+// asMade tells whether the demo is fitted as the fork it was made of, where it was.
 func (j *job) asMade() bool {
 	return j.demo && j.fork.ID == madeFork && j.leg == both && j.altitude == 0
 }
@@ -121,10 +120,9 @@ func (j *job) describe(air gas.Ambient, gauge units.Pressure, exponent float64, 
 	if j.leg != both {
 		where, spec.Friction = "the "+j.leg+" leg of "+where, spec.Friction/2
 	}
-	switch j.leg {
-	case left:
+	if j.leg == left {
 		spec.Right = setup.Leg{}
-	case right:
+	} else if j.leg == right {
 		spec.Left = setup.Leg{}
 	}
 	if err := j.choose(&spec, where); err != nil {

@@ -107,7 +107,7 @@ func (j *job) take(r io.Reader) (err error) {
 		j.free = j.without(fit.Friction().String(), "there is no stroke out, and one way friction passes for preload: "+
 			"k·Δpreload = friction. Measure out as well as in")
 	}
-	j.kept, j.left = fit.Steady(j.record, j.skip)
+	j.kept, j.rest = fit.Steady(j.record, j.skip)
 	if top, travel := j.record.Loading[len(j.record.Loading)-1].Travel, j.fork.Travel.Value; top > travel {
 		return fmt.Errorf("%s: %w", j.name, &units.RangeError{Field: "travel", Value: top,
 			Want: fmt.Sprintf("%v at most, the travel of %s", travel, j.fork.ID),

@@ -57,7 +57,7 @@ func (j *job) force() *chart.Figure {
 	}
 	points(f, "compressing", j.kept.Loading, inColor, chart.Plus)
 	points(f, "extending", j.kept.Unloading, outColor, chart.Cross)
-	points(f, "not fitted", slices.Concat(j.left.Loading, j.left.Unloading), chart.Violet, chart.OpenSquare)
+	points(f, "not fitted", slices.Concat(j.rest.Loading, j.rest.Unloading), chart.Violet, chart.OpenSquare)
 	return f
 }
 
@@ -88,7 +88,7 @@ func (j *job) band() *chart.Figure {
 	}
 	points(f, "compressing", less(j.kept.Loading), inColor, chart.Disk)
 	points(f, "extending", less(j.kept.Unloading), outColor, chart.OpenSquare)
-	points(f, "not fitted", less(slices.Concat(j.left.Loading, j.left.Unloading)), chart.Violet, chart.Cross)
+	points(f, "not fitted", less(slices.Concat(j.rest.Loading, j.rest.Unloading)), chart.Violet, chart.Cross)
 	return f
 }
 

@@ -15,7 +15,6 @@ import (
 
 const mm = units.Millimeter
 
-// sheet is what the program prints.
 type sheet struct{ typeset.Sheet }
 
 func (j *job) text() string {
@@ -38,7 +37,6 @@ func (j *job) text() string {
 	return s.String()
 }
 
-// line prints a name and what is to be said of it.
 func (s *sheet) line(name, format string, args ...any) { s.Line(name, fmt.Sprintf(format, args...)) }
 
 func (s *sheet) given(j *job) {
