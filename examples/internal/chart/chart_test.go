@@ -164,7 +164,7 @@ func FuzzFigure(f *testing.F) {
 			Marks:   []Mark{{On: OnX, At: at, Label: label}, {On: OnY, At: at, Label: title}},
 			Regions: []Region{{OnY, min(at, y0), max(at, y0), title}},
 			Lines: []Line{{Name: title, Label: label, X: []float64{x0, x1, x0}, Y: []float64{y0, y1, y1},
-				Color: Color(style) & 7, Dash: Dash(style) & 7, Marker: Marker(style) & 7}},
+				Color: Color(style) & 7, Dash: Dash(style) & 7, Marker: Marker(style) & 3}},
 		}
 		svg, err := fig.SVG()
 		if err == nil {
