@@ -5,7 +5,9 @@ import (
 	"io"
 	"strings"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/units"
 )
 
 // Decode reads a text in the schema of the package, TOML or JSON of the same keys. Records may refer to
@@ -33,20 +35,135 @@ func decode(name string, r io.Reader, known *Set) (*Set, error) {
 
 // read adds the records of a document, which may refer to those of s and of known.
 func read(doc *strict.Doc, s, known *Set) error {
-	w := &walk{in: doc.Root(), set: s, known: known}
+	root := doc.Root()
+	var extra []Entry
+	w := &walk{in: root, set: s, known: known, extra: &extra}
+	w.private()
+	if root.Has("meta") {
+		w.sub("meta", optional, s.meta.fields)
+		if s.meta.Schema > Schema { // its keys are not known here
+			return fault(doc.Err(), "meta.schema")
+		}
+	}
+	s.keep("", extra)
 	// What others refer to comes first.
 	records(w, sources, func(id string, w *walk) { r := Source{ID: id}; r.fields(w); s.sources[id] = r })
+	records(w, judgments, func(id string, w *walk) { r := Judgment{ID: id}; r.fields(w); s.judgments[id] = r })
 	records(w, materials, func(id string, w *walk) { r := Material{ID: id}; r.fields(w); s.materials[id] = r })
 	records(w, fluids, func(id string, w *walk) { r := Fluid{ID: id}; r.fields(w); s.fluids[id] = r })
 	records(w, gases, func(id string, w *walk) { r := Gas{ID: id}; r.fields(w); s.gases[id] = r })
 	records(w, disciplines, func(id string, w *walk) { r := Discipline{ID: id}; r.fields(w); s.disciplines[id] = r })
-	records(w, forks, func(id string, w *walk) {
-		r := Fork{ID: id}
-		r.fields(w)
-		s.forks[id] = func() *Fork { return &r }
-	})
+	readEvidence(w, classes, s.classes)
+	readEvidence(w, specimens, s.specimens)
+	readForks(w)
 	return doc.Err()
 }
+
+// readEvidence reads the classes or the specimens.
+func readEvidence(w *walk, k kind, into map[string]func() *Fork) {
+	records(w, k, func(id string, w *walk) {
+		r := Fork{ID: id}
+		r.evidence(w)
+		into[id] = func() *Fork { return &r }
+	})
+}
+
+// fault is the one about a key.
+func fault(all error, key string) error {
+	for _, err := range check.Split(all) {
+		if e, ok := err.(*units.FileError); ok && e.Key == key {
+			return err
+		}
+	}
+	return all
+}
+
+// readForks reads the forks, each after the one that it is based on.
+func readForks(w *walk) {
+	found := make(map[string]*walk)
+	var order []string
+	records(w, forks, func(id string, below *walk) {
+		found[id] = below
+		order = append(order, id)
+	})
+	reading := make(map[string]bool) // true while a fork waits for its base, false when it is read
+	unsound := make(map[string]bool) // with nothing to be based on
+	var read func(id string)
+	read = func(id string) {
+		if _, ok := reading[id]; ok {
+			return
+		}
+		reading[id] = true
+		w, r := found[id], Fork{}
+		w.faults = w.in.Faults()
+		if base, ok := w.in.OptionalText("based-on"); ok {
+			if found[base] != nil {
+				read(base)
+			}
+			var sound bool
+			r, sound = w.base(base, reading[base])
+			w.based, w.partial = true, !sound || unsound[base]
+			unsound[id] = w.partial
+		} else if class, ok := w.in.OptionalText("class"); ok {
+			if w.partial = !w.exists(classes, class); !w.partial {
+				r = w.class(class)
+			}
+		}
+		r.ID, r.BasedOn, w.judged = id, "", true
+		r.fields(w)
+		w.set.keep(recordName(string(forks), id), *w.extra)
+		w.set.forks[id] = func() *Fork { return &r }
+		reading[id] = false
+	}
+	for _, id := range order {
+		read(id)
+	}
+}
+
+var (
+	errCycle    = errors.New("based on itself")
+	errSpecimen = errors.New("a specimen, of which only some values are known; want a fork")
+)
+
+// base is the fork that another is based on, if it may be.
+func (w *walk) base(id string, waiting bool) (base Fork, sound bool) {
+	if waiting {
+		w.in.Fault("based-on", errCycle)
+		return base, false
+	}
+	for _, s := range []*Set{w.set, w.known} {
+		if f, ok := s.forks[id]; ok {
+			return *f(), true
+		}
+		if _, ok := s.specimens[id]; ok {
+			w.in.Fault("based-on", errSpecimen)
+			return base, false
+		}
+	}
+	w.refer("based-on", id, forks)
+	return base, false
+}
+
+// class is what a fork takes over from its class: what the class knows but the trail, which
+// follows from the rest.
+func (w *walk) class(id string) Fork {
+	read, ok := w.set.classes[id]
+	if !ok {
+		read = w.known.classes[id]
+	}
+	c := *read()
+	c.Name, c.Chassis.Trail = "", Value[units.Length]{}
+	return c
+}
+
+// keep keeps the private keys of a record.
+func (s *Set) keep(record string, extra []Entry) {
+	if len(extra) > 0 {
+		s.extra[record] = extra
+	}
+}
+
+func recordName(kind, id string) string { return strings.Trim(kind+"."+id, ".") }
 
 var errID = errors.New("not an id; want up to 40 letters, digits and hyphens")
 
@@ -66,10 +183,12 @@ func records(w *walk, k kind, read func(id string, w *walk)) {
 			table.Fault(id, errID)
 		}
 		below := *w
-		below.in, below.faults = in, in.Faults()
+		var extra []Entry
+		below.in, below.faults, below.extra = in, in.Faults(), &extra
 		if k != sources {
-			below.inherit()
+			below.enter()
 		}
 		read(id, &below)
+		w.set.keep(recordName(string(k), id), extra)
 	}
 }

@@ -70,7 +70,8 @@ func TestDerived(t *testing.T) {
 			}
 		}
 	}
-	for _, source := range []string{"derived-coils", "derived-wire", "derived-free-length", "derived-kit", "derived-rate"} {
+	for _, source := range []string{"derived-coils", "derived-wire", "derived-free-length", "derived-kit",
+		"derived-rate"} {
 		if checks[source] == 0 {
 			t.Errorf("nothing checked of %s", source)
 		}

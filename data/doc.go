@@ -29,9 +29,21 @@
 //
 // # What the values are worth
 //
-// Most fork values are typical of a kind of fork, from memory: one plausible point
-// each, not a measurement. They are consistent: trail with rake, offset and radius, sag
-// with its window, spring with its tube, oil level with its volume. Where that is so
-// by construction, as for the pressures and negative volumes of air springs, source
-// or note says so. A value of the fork at hand outranks all of them.
+// A [Value] has a source and a [Spread]: how far it may be from that of the fork at hand,
+// measured, between the forks of a class, or by the judgment for its field. Most fork values
+// are typical of a kind of fork, from memory: one plausible point each, not a measurement.
+// [Set.Graded] says what each is worth, a derived one by the worst of its inputs. Values are
+// consistent: trail with rake, offset and radius, sag with its window, spring with its tube,
+// oil level with its volume, at both ends of every range. Where that is so by construction,
+// as for the pressures of air springs, source or note says so. A value of the fork at hand
+// outranks all of them.
+//
+// Evidence has the form of a fork with gaps: a [Set.Specimen] was measured or published, a
+// [Set.Class] has the quantiles of many. A fork takes from its class what it leaves out, and
+// a study from the fork that it is based on.
+//
+// # For others
+//
+// [EncodeCSV], [EncodeJSON], [EncodePackage] and [EncodeSchema] write the set for people
+// without Go. README.md beside this file says how to cite it and how to add a fork.
 package data

@@ -4,6 +4,9 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"iter"
+	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -11,23 +14,16 @@ import (
 // decodes to the same set.
 func Encode(w io.Writer, s *Set) error {
 	e := newEncoder(w)
-	for r := range s.Sources() {
-		e.record(sources, r.ID, list(r.fields))
+	e.private = s.extra
+	for _, entry := range s.extra[""] {
+		fmt.Fprintf(e.out, "%s = %s\n", entry.Key, entry.Text)
+		e.written = true
 	}
-	for r := range s.Materials() {
-		e.record(materials, r.ID, list(r.fields))
+	if s.meta != (Meta{}) {
+		e.record("meta", "", list(s.meta.fields))
 	}
-	for r := range s.Fluids() {
-		e.record(fluids, r.ID, list(r.fields))
-	}
-	for r := range s.Gases() {
-		e.record(gases, r.ID, list(r.fields))
-	}
-	for r := range s.Disciplines() {
-		e.record(disciplines, r.ID, list(r.fields))
-	}
-	for r := range s.Forks() {
-		e.record(forks, r.ID, list(r.fields))
+	for r := range s.records() {
+		e.record(r.kind, r.id, r.values)
 	}
 	if !e.written {
 		e.table(string(forks)) // with none in it: a text without any key is refused
@@ -35,9 +31,44 @@ func Encode(w io.Writer, s *Set) error {
 	return e.out.Flush()
 }
 
+// record is one record with its values.
+type record struct {
+	kind   kind
+	id     string
+	values []Entry
+}
+
+// records iterates over all records, by kind and id.
+func (s *Set) records() iter.Seq[record] {
+	return func(yield func(record) bool) {
+		_ = each(yield, sources, s.Sources()) && each(yield, judgments, s.Spreads()) &&
+			each(yield, materials, s.Materials()) && each(yield, fluids, s.Fluids()) && each(yield, gases, s.Gases()) &&
+			each(yield, disciplines, s.Disciplines()) && each(yield, classes, asEvidence(s.Classes())) &&
+			each(yield, specimens, asEvidence(s.Specimens())) && each(yield, forks, s.Forks())
+	}
+}
+
+func each[R any, P fielded[R]](yield func(record) bool, k kind, all iter.Seq[R]) bool {
+	for r := range all {
+		if !yield(record{k, idOf(r), list(P(&r).fields)}) {
+			return false
+		}
+	}
+	return true
+}
+
+// fielded is what a record of type R is by a pointer.
+type fielded[R any] interface {
+	*R
+	fields(*walk)
+}
+
+func idOf(record any) string { return reflect.ValueOf(record).FieldByName("ID").String() }
+
 type encoder struct {
 	out     *bufio.Writer
 	written bool
+	private map[string][]Entry
 	each    bool // value names its source itself, so that one without does not inherit it
 }
 
@@ -49,8 +80,10 @@ func (e *encoder) record(k kind, id string, list []Entry) {
 	if !e.each {
 		common = mostCommonSource(list)
 	}
+	name := recordName(string(k), id)
+	list = withPrivate(list, e.private[name])
 	table := ""
-	e.table(string(k) + "." + id)
+	e.table(name)
 	if common != "" {
 		fmt.Fprintf(e.out, "source = %q\n", common)
 	}
@@ -59,13 +92,13 @@ func (e *encoder) record(k kind, id string, list []Entry) {
 		if i := strings.LastIndexByte(key, '.'); i >= 0 {
 			if key[:i] != table {
 				table = key[:i]
-				e.table(string(k) + "." + id + "." + table)
+				e.table(name + "." + table)
 			}
 			key = key[i+1:]
 		}
 		text := v.Text
-		if v.Source != "" && v.Source != common || v.Note != "" {
-			text = "{ value = " + text
+		if stated := v.stated(); v.Source != "" && v.Source != common || v.Note != "" || stated != "" {
+			text = "{ value = " + text + stated
 			if v.Source != common {
 				text += ", source = " + quote(v.Source)
 			}
@@ -76,6 +109,22 @@ func (e *encoder) record(k kind, id string, list []Entry) {
 		}
 		fmt.Fprintf(e.out, "%s = %s\n", key, text)
 	}
+}
+
+// withPrivate is the list with each private key at the end of its table.
+func withPrivate(list, private []Entry) []Entry {
+	tableOf := func(e Entry) string { return e.Key[:strings.LastIndexByte(e.Key, '.')+1] }
+	list = slices.Clone(list)
+	for _, p := range private {
+		at := len(list)
+		for i, e := range list {
+			if tableOf(e) == tableOf(p) {
+				at = i + 1
+			}
+		}
+		list = slices.Insert(list, at, p)
+	}
+	return list
 }
 
 func (e *encoder) table(name string) {

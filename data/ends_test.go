@@ -101,7 +101,8 @@ func TestEndsOil(t *testing.T) {
 				}
 				swept := units.Volume(float64(f.Gap.Area(f)) * float64(f.Travel.Value))
 				if ratio := float64((fill.Residual() + swept) / fill.Residual()); !in(ratio, 1.3, 9, 0) {
-					t.Errorf("%v of oil leave %.0f mL, gap compression ratio %.1f", volume, fill.Residual().In(units.Milliliter), ratio)
+					t.Errorf("%v of oil leave %.0f mL, gap compression ratio %.1f", volume, fill.Residual().In(units.Milliliter),
+						ratio)
 				}
 				if level := f.Left.Oil.Level; level.Given() && !in(fill.Level(), level.Lo, level.Hi, 0.5*mm) {
 					t.Errorf("%v of oil stand at %.0f mm, outside %v to %v", volume, fill.Level().In(mm), level.Lo, level.Hi)

@@ -26,7 +26,7 @@ func Example() {
 	fmt.Printf("%v, %v: %s\n", pressure.Value, source.Kind, source.Document)
 	// Output:
 	// motocross 450, 48 mm, air leg and damper leg
-	// 9.6 bar, derived: chosen so that the sag of the rider lies in its window; the agreement is by construction
+	// 9.6 bar, tuned: chosen so that the sag of the rider lies in its window; the agreement is by construction
 }
 
 func ExampleFork_Setup() {

@@ -2,6 +2,7 @@ package data
 
 import (
 	"cmp"
+	"math"
 	"strings"
 
 	"example.org/forkcurve/geometry"
@@ -21,11 +22,16 @@ const (
 
 // Fork is a generic fork in a generic machine. It is a plain value: a copy is
 // independent of the set it came from.
+//
+// Evidence has the same form: a specimen, one measured or published vehicle or fork, or
+// the class of many, of which only some values are given.
 type Fork struct {
-	ID     string
-	Name   string
-	Use    string // id of a Discipline
-	Layout geometry.Layout
+	ID      string
+	Name    string
+	BasedOn string // id of the fork that a study differs from in a few values; "" for an archetype
+	Class   string // id of the class that it stands for, or may be compared with; may be empty
+	Use     string // id of a Discipline
+	Layout  geometry.Layout
 
 	Travel        Value[units.Length]
 	Stanchion     Value[units.Length] // outer diameter
@@ -33,6 +39,15 @@ type Fork struct {
 	OuterBore     Value[units.Length] // of the slider or outer tube
 	Friction      Value[units.Force]  // of the whole fork sliding: half the width of the friction band
 
+	// What a fork may have besides, at full extension.
+	AxleToCrown       Value[units.Length] // along the legs, to the seat of the lower bearing
+	OverallLength     Value[units.Length] // axle to the top of the tubes
+	Mass              Value[units.Mass]   // of the fork with its clamps, without wheel
+	LegSpacing        Value[units.Length] // between the axes of the legs
+	BushSpacing       Value[units.Length] // between the middles of the bushes of a leg
+	BushSpacingAtFull Value[units.Length] // the same at full travel
+
+	Whole       Whole
 	Chassis     Chassis
 	Rider       Rider
 	Sag         Sag
@@ -45,14 +60,28 @@ type Fork struct {
 type Chassis struct {
 	Rake             Value[units.Angle]
 	Offset           Value[units.Length] // clamp offset plus axle lead
-	WheelRadius      Value[units.Length]
-	Trail            Value[units.Length] // stated; it follows from the three above within 4 mm
+	ClampOffset      Value[units.Length] // of the legs before the steering axis
+	AxleLead         Value[units.Length] // of the axle before the legs
+	Tire             Value[Tire]         // of the front wheel
+	WheelRadius      Value[units.Length] // follows from the tire where the record does not say
+	Trail            Value[units.Length] // follows from rake, offset and radius, or is stated within 4 mm of that
 	Wheelbase        Value[units.Length]
 	Mass             Value[units.Mass]  // ready to ride
 	UnsprungMass     Value[units.Mass]  // at the front
 	FrontShare       Value[units.Share] // of the machine's weight on the front wheel
 	FrontShareRidden Value[units.Share]
 	CenterOfGravity  Value[units.Length] // height with rider
+	WheelMass        Value[units.Mass]   // front wheel with tire and brake disc
+	SteeredMass      Value[units.Mass]   // fork with bars and clamps, without wheel
+	TireRate         Value[units.Stiffness]
+}
+
+// Whole is what is known of the springs and dampers of a specimen as a whole.
+type Whole struct {
+	Rate     Value[units.Stiffness]   // of both legs, along the fork
+	Damping  Value[units.DampingRate] // of both legs, along the fork
+	Load     Value[units.Force]       // of the springs at rest with rider, along the fork
+	Exponent Value[float64]           // polytropic, of the gas in quick strokes
 }
 
 // Rider is who rides, in riding kit.
@@ -70,33 +99,69 @@ type Sag struct {
 
 func (f *Fork) fields(w *walk) {
 	w.text("name", required, &f.Name)
-	w.id("use", &f.Use, disciplines)
+	w.text("based-on", optional, &f.BasedOn)
+	w.id("class", optional, &f.Class, classes)
+	w.id("use", required, &f.Use, disciplines)
 	layout := f.Layout.String()
 	word(w, "layout", &layout, geometry.Upright.String(), geometry.Inverted.String())
-	if layout == geometry.Inverted.String() {
-		f.Layout = geometry.Inverted
-	}
-	quantity(w, "travel", required, &f.Travel, 20*mm, 400*mm)
-	quantity(w, "stanchion", required, &f.Stanchion, 10*mm, 80*mm)
-	quantity(w, "stanchion-bore", required, &f.StanchionBore, 5*mm, 80*mm)
-	quantity(w, "outer-bore", required, &f.OuterBore, 10*mm, 90*mm)
-	quantity(w, "friction", required, &f.Friction, 0, setup.MostFriction)
-	w.want(!given(f.StanchionBore, f.Stanchion) || f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore",
-		"a bore below the stanchion's outer diameter")
-	w.want(!given(f.OuterBore, f.Stanchion) || f.OuterBore.Value >= f.Stanchion.Value, "outer-bore",
-		"a bore that takes the stanchion")
+	_ = f.Layout.UnmarshalText([]byte(layout)) // one of the two, or a fault by now
+	f.tubes(w)
 	w.sub("chassis", required, f.Chassis.fields)
 	w.sub("rider", required, f.Rider.fields)
 	w.sub("sag", required, f.Sag.fields)
 	parts := w.section()
 	f.legs(w)
-	if w.reading() || f.Gap != (Gap{}) {
+	if w.shows("gap", f.Gap != (Gap{})) {
 		w.sub("gap", optional, func(w *walk) { f.Gap.fields(w, f) })
 	}
 	if parts.sound() && given(f.Travel, f.Stanchion, f.StanchionBore, f.OuterBore, f.Friction) {
 		f.assemble(w)
 	}
 	w.sub("kit", required, func(w *walk) { f.Kit.fields(w, f) })
+}
+
+// tubes are the values of the sliding tubes.
+func (f *Fork) tubes(w *walk) {
+	quantity(w, "travel", required, &f.Travel, 20*mm, 400*mm)
+	quantity(w, "stanchion", required, &f.Stanchion, 10*mm, 80*mm)
+	quantity(w, "stanchion-bore", required, &f.StanchionBore, 5*mm, 80*mm)
+	quantity(w, "outer-bore", required, &f.OuterBore, 10*mm, 90*mm)
+	quantity(w, "friction", required, &f.Friction, 0, setup.MostFriction)
+	quantity(w, "axle-to-crown", optional, &f.AxleToCrown, 200*mm, 900*mm)
+	quantity(w, "overall-length", optional, &f.OverallLength, 300*mm, 1200*mm)
+	quantity(w, "mass", optional, &f.Mass, 0.3*kg, 40*kg)
+	quantity(w, "leg-spacing", optional, &f.LegSpacing, 50*mm, 300*mm)
+	quantity(w, "bush-spacing", optional, &f.BushSpacing, 20*mm, 600*mm)
+	quantity(w, "bush-spacing-at-full", optional, &f.BushSpacingAtFull, 20*mm, 900*mm)
+	w.want(!given(f.StanchionBore, f.Stanchion) || f.StanchionBore.Value < f.Stanchion.Value, "stanchion-bore",
+		"a bore below the stanchion's outer diameter")
+	w.want(!given(f.OuterBore, f.Stanchion) || f.OuterBore.Value >= f.Stanchion.Value, "outer-bore",
+		"a bore that takes the stanchion")
+	w.want(!given(f.BushSpacing, f.BushSpacingAtFull) || f.BushSpacingAtFull.Value >= f.BushSpacing.Value,
+		"bush-spacing-at-full", "bush-spacing or more")
+}
+
+// evidence are the values of a specimen or class, any of which may be left out.
+func (f *Fork) evidence(w *walk) {
+	w.partial = true
+	w.text("name", required, &f.Name)
+	w.id("class", optional, &f.Class, classes)
+	f.tubes(w)
+	w.sub("chassis", optional, f.Chassis.fields)
+	w.sub("rider", optional, f.Rider.fields)
+	if w.shows("left", f.Left != (Leg{})) {
+		w.sub("left", optional, func(w *walk) { f.Left.fields(w, f) })
+	}
+	if w.shows("whole", f.Whole != (Whole{})) {
+		w.sub("whole", optional, f.Whole.fields)
+	}
+}
+
+func (h *Whole) fields(w *walk) {
+	quantity(w, "rate", optional, &h.Rate, 0.5*nmm, 500*nmm)
+	quantity(w, "damping", optional, &h.Damping, 1*units.NewtonSecondPerMeter, 100000*units.NewtonSecondPerMeter)
+	quantity(w, "load", optional, &h.Load, 0, 100000*units.Newton)
+	number(w, "exponent", optional, &h.Exponent, 1, 5.0/3)
 }
 
 // assemble reports what keeps the parts from making a fork.
@@ -107,7 +172,8 @@ func (f *Fork) assemble(w *walk) {
 	}
 	for _, err := range check.Split(err) {
 		if e, ok := err.(*units.RangeError); ok {
-			err = &units.RangeError{Field: "Spec." + fieldNames.Replace(e.Field), Value: e.Value, Want: e.Want, Hint: cmp.Or(e.Hint, "else it is no fork")}
+			err = &units.RangeError{Field: "Spec." + fieldNames.Replace(e.Field), Value: e.Value, Want: e.Want,
+				Hint: cmp.Or(e.Hint, "else it is no fork")}
 		}
 		w.in.FaultFields("name", err)
 	}
@@ -120,15 +186,34 @@ var fieldNames = strings.NewReplacer("Spec.", "", "Left.Gap.Gauge", "Gap.Prechar
 
 func (c *Chassis) fields(w *walk) {
 	quantity(w, "rake", required, &c.Rake, 10*units.Degree, 45*units.Degree)
-	quantity(w, "offset", required, &c.Offset, -20*mm, 120*mm)
-	quantity(w, "wheel-radius", required, &c.WheelRadius, 100*mm, 450*mm)
-	quantity(w, "trail", required, &c.Trail, 0, 250*mm)
+	quantity(w, "clamp-offset", optional, &c.ClampOffset, -40*mm, 120*mm)
+	quantity(w, "axle-lead", optional, &c.AxleLead, -40*mm, 120*mm)
+	parts := w.has("clamp-offset") || w.has("axle-lead")
+	follows(w, "offset", need(!parts), &c.Offset, "derived-offset", func() (units.Length, bool) {
+		return c.ClampOffset.Value + c.AxleLead.Value, c.ClampOffset.Given() && c.AxleLead.Given()
+	}, func(n need) { quantity(w, "offset", n, &c.Offset, -60*mm, 120*mm) })
+	coded(w, "tire", optional, &c.Tire, func(t Tire) error { _, err := t.Radius(); return err })
+	follows(w, "wheel-radius", need(!w.has("tire")), &c.WheelRadius, "tire-size", func() (units.Length, bool) {
+		r, err := c.Tire.Value.Radius()
+		return r, err == nil
+	}, func(n need) { quantity(w, "wheel-radius", n, &c.WheelRadius, 100*mm, 450*mm) })
+	follows(w, "trail", optional, &c.Trail, "derived-trail", func() (units.Length, bool) {
+		return c.Geometry().Trail(), c.Rake.Given() && c.Offset.Given() && c.WheelRadius.Given()
+	}, func(n need) { quantity(w, "trail", n, &c.Trail, -100*mm, 250*mm) })
 	quantity(w, "wheelbase", required, &c.Wheelbase, 700*mm, 2000*mm)
 	quantity(w, "mass", required, &c.Mass, 4*kg, 600*kg)
-	quantity(w, "unsprung-mass", required, &c.UnsprungMass, 0.5*kg, 40*kg)
+	quantity(w, "unsprung-mass", required, &c.UnsprungMass, 0.5*kg, 60*kg)
 	quantity(w, "front-share", required, &c.FrontShare, 0.2, 0.8)
 	quantity(w, "front-share-ridden", required, &c.FrontShareRidden, 0.2, 0.8)
 	quantity(w, "center-of-gravity", required, &c.CenterOfGravity, 300*mm, 1500*mm)
+	quantity(w, "wheel-mass", optional, &c.WheelMass, 0.3*kg, 60*kg)
+	quantity(w, "steered-mass", optional, &c.SteeredMass, 0.3*kg, 60*kg)
+	quantity(w, "tire-rate", optional, &c.TireRate, 5*nmm, 1000*nmm)
+	sum := c.ClampOffset.Value + c.AxleLead.Value
+	w.want(!given(c.ClampOffset, c.AxleLead, c.Offset) || abs(sum-c.Offset.Value) <= 0.5*mm, "offset",
+		"clamp-offset and axle-lead together, %.1f mm", sum.In(mm))
+	w.want(!given(c.WheelMass, c.UnsprungMass) || c.WheelMass.Value < c.UnsprungMass.Value, "unsprung-mass",
+		"more than the wheel-mass in it")
 	trail := c.Geometry().Trail()
 	w.want(!given(c.Rake, c.Offset, c.WheelRadius, c.Trail) || abs(trail-c.Trail.Value) <= 4*mm, "trail",
 		"what rake, offset and wheel radius give, %.0f mm, within 4 mm", trail.In(mm))
@@ -144,6 +229,17 @@ func (c *Chassis) fields(w *walk) {
 			w.in.Fault("front-share-ridden", err)
 		}
 	}
+}
+
+// follows walks a length that is calculated from others of the record where it is left out,
+// to a tenth of a millimeter.
+func follows(w *walk, key string, n need, v *Value[units.Length], source string,
+	from func() (units.Length, bool), walkIt func(need)) {
+	if length, ok := from(); ok && w.reading() && !w.in.Has(key) && (v.Source == "" || v.Source == source) {
+		tenths := math.Round(length.In(mm) * 10)
+		*v = Value[units.Length]{Value: units.Length(tenths / 1e4), Source: source}
+	}
+	walkIt(n)
 }
 
 func (r *Rider) fields(w *walk) {
@@ -186,3 +282,6 @@ func (f Fork) Geometry() geometry.Fork {
 
 // Values lists every value of the fork in the order of the schema.
 func (f Fork) Values() []Entry { return list(f.fields) }
+
+// Evidence lists every value of a specimen or class.
+func (f Fork) Evidence() []Entry { return list(f.evidence) }

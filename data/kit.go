@@ -31,18 +31,32 @@ type Legs struct{ Left, Right, Both bool }
 
 func (k *Kit) fields(w *walk, f *Fork) {
 	k.Legs.field(w)
+	var own Leg // whose spring and oil the kit has where it does not say
+	if f.Left.Role.HasCoil() {
+		own = f.Left
+	}
 	quantity(w, "room", required, &k.Room, 50*mm, 1000*mm)
-	quantity(w, "bore", required, &k.Bore, 10*mm, 80*mm)
+	same(w, "bore", &k.Bore, f.StanchionBore, "stanchion-bore", func(n need) {
+		quantity(w, "bore", n, &k.Bore, 10*mm, 80*mm)
+	})
 	quantity(w, "guide", required, &k.Guide, 0, 60*mm)
 	quantity(w, "interior", required, &k.Interior, 5*ml, 3000*ml)
 	w.bool("spring-in-oil", &k.SpringInOil)
 	quantity(w, "metal", required, &k.Metal, 0, 300*ml)
-	quantityRange(w, "oil", required, &k.Oil, 0, 2000*ml)
+	same(w, "oil", &k.Oil, own.Oil.Volume, "left.oil.volume", func(n need) {
+		quantityRange(w, "oil", n, &k.Oil, 0, 2000*ml)
+	})
 	quantity(w, "oil-aim", required, &k.OilAim, 0, 2000*ml)
-	quantityRange(w, "preload", required, &k.Preload, 0, 60*mm)
-	quantity(w, "preload-aim", required, &k.PreloadAim, 0, 60*mm)
+	same(w, "preload", &k.Preload, own.Coil.Preloads, "left.coil.preloads", func(n need) {
+		quantityRange(w, "preload", n, &k.Preload, 0, 60*mm)
+	})
+	same(w, "preload-aim", &k.PreloadAim, own.Coil.Preload, "left.coil.preload", func(n need) {
+		quantity(w, "preload-aim", n, &k.PreloadAim, 0, 60*mm)
+	})
 	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
-	quantity(w, "friction", required, &k.Friction, 0, setup.MostFriction)
+	same(w, "friction", &k.Friction, f.Friction, "friction", func(n need) {
+		quantity(w, "friction", n, &k.Friction, 0, setup.MostFriction)
+	})
 	within(w, "oil-aim", k.OilAim, k.Oil, "oil")
 	within(w, "preload-aim", k.PreloadAim, k.Preload, "preload")
 	w.want(!given(k.Bore, f.StanchionBore) || k.Bore.Value <= f.StanchionBore.Value, "bore",
@@ -53,6 +67,13 @@ func (k *Kit) fields(w *walk, f *Fork) {
 }
 
 func (l *Legs) field(w *walk) {
+	if w.schema != nil {
+		w.schema.add("legs", required, listSchema(wordSchema([]string{"left", "right", "both"}), 1, 3))
+		return
+	}
+	if w.based && !w.in.Has("legs") {
+		return
+	}
 	places := []struct {
 		name string
 		on   *bool

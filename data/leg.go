@@ -16,6 +16,7 @@ const (
 	DamperLeg     Role = "damper"
 	CoilDamperLeg Role = "coil+damper"
 	AirDamperLeg  Role = "air+damper"
+	NoLeg         Role = "none" // of a fork with one leg
 )
 
 // HasCoil reports whether the leg holds a coil spring.
@@ -31,8 +32,10 @@ func (r Role) HasDamper() bool { return r == DamperLeg || r == CoilDamperLeg || 
 type Leg struct {
 	Role      Role
 	Coil      Coil
+	Compound  Compound // what makes the coil part of a spring of two rates or more
 	Air       Air
 	Reservoir Reservoir
+	Damper    Damper
 	Oil       Oil
 }
 
@@ -107,6 +110,16 @@ type Reservoir struct {
 	Pressure Value[units.GaugePressure]
 }
 
+// Damper is the damper of a leg as far as a spring beside it has to know; what is not
+// known is left out.
+type Damper struct {
+	Rod       Value[units.Length]
+	Cartridge Value[units.Volume] // that a closed cartridge takes up
+	Interior  Value[units.Volume] // of the leg at full travel, damper in, spring and oil out
+	Guide     Value[units.Length] // outer diameter of what a spring must pass over
+	Clearance Value[units.Length] // on the diameter, that a spring leaves to it
+}
+
 // Oil is the oil of a leg; what is not known is left out.
 type Oil struct {
 	Volume    Range[units.Volume] // over the piston, in the lower leg or the outer chamber
@@ -117,20 +130,24 @@ type Oil struct {
 // Gap is the gas over the oil of each leg, or in its lower part. A fork whose air
 // springs take up whole legs has none.
 type Gap struct {
-	Rod       Value[units.Length]        // swallowed by a sealed cartridge or leaving the lower leg: its section is off the sealed area
+	Rod       Value[units.Length]        // swallowed by a cartridge or leaving the lower leg: off the sealed area
 	Level     Value[units.Length]        // oil level the residual stands for
 	Displaced Value[units.Volume]        // by spring, spacer and guide
 	Residual  Value[units.Volume]        // gas left at full travel, per leg
 	Precharge Value[units.GaugePressure] // left out: closed at ambient
+	Charged   string                     // the leg that has the precharge, "left" or "right"; "": both
 }
 
 func (f *Fork) legs(w *walk) {
 	w.sub("left", required, func(w *walk) { f.Left.fields(w, f) })
-	if !w.reading() && f.Right == f.Left {
+	if !w.reading() && w.schema == nil && f.Right == f.Left {
 		w.emit("right.like", `"left"`, "", "")
 		return
 	}
 	w.sub("right", required, func(w *walk) {
+		if w.schema != nil {
+			w.schema.add("like", optional, wordSchema([]string{"left"}))
+		}
 		if w.reading() && w.in.Has("like") {
 			w.in.Word("like", "left")
 			f.Right = f.Left
@@ -138,26 +155,40 @@ func (f *Fork) legs(w *walk) {
 		}
 		f.Right.fields(w, f)
 	})
-	empty := func(l Leg) bool { return l.Role == DamperLeg && l.Coil == (Coil{}) && l.Air == (Air{}) }
+	empty := func(l Leg) bool {
+		return (l.Role == DamperLeg || l.Role == NoLeg) && l.Coil == (Coil{}) && l.Air == (Air{})
+	}
 	w.want(!empty(f.Left) || !empty(f.Right), "left", "a spring in one leg at least")
 }
 
 func (l *Leg) fields(w *walk, f *Fork) {
-	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg)
-	if l.Role.HasCoil() || w.reading() && w.in.Has("coil") {
-		w.sub("coil", required, func(w *walk) { l.Coil.fields(w, f) })
+	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg, NoLeg)
+	part := func(key string, n need, has bool, fields func(*walk)) {
+		if w.shows(key, has) {
+			if w.schema != nil {
+				n = optional
+			}
+			w.sub(key, n, fields)
+		}
 	}
-	if l.Role.HasAir() || w.reading() && w.in.Has("air") {
-		w.sub("air", required, func(w *walk) { l.Air.fields(w, f) })
-	}
+	part("coil", required, l.Role.HasCoil(), func(w *walk) { l.Coil.fields(w, f) })
+	part("compound", optional, l.Compound != (Compound{}), func(w *walk) { l.Compound.fields(w, f, l.Coil) })
+	part("air", required, l.Role.HasAir(), func(w *walk) { l.Air.fields(w, f) })
 	w.want(l.Role == "" || l.Role.HasCoil() || !w.has("coil"), "role", "a role with coil, or no table of that name")
+	w.want(l.Role == "" || l.Role.HasCoil() || !w.has("compound"), "role", "a role with coil, or no table compound")
 	w.want(l.Role == "" || l.Role.HasAir() || !w.has("air"), "role", "a role with air, or no table of that name")
-	if w.reading() || l.Reservoir != (Reservoir{}) {
-		w.sub("reservoir", optional, l.Reservoir.fields)
-	}
-	if w.reading() || l.Oil != (Oil{}) {
-		w.sub("oil", optional, l.Oil.fields)
-	}
+	part("reservoir", optional, l.Reservoir != (Reservoir{}), l.Reservoir.fields)
+	part("damper", optional, l.Damper != (Damper{}), l.Damper.fields)
+	part("oil", optional, l.Oil != (Oil{}), l.Oil.fields)
+}
+
+func (d *Damper) fields(w *walk) {
+	quantity(w, "rod", optional, &d.Rod, 4*mm, 30*mm)
+	quantity(w, "cartridge", optional, &d.Cartridge, 5*ml, 1000*ml)
+	quantity(w, "interior", optional, &d.Interior, 5*ml, 3000*ml)
+	quantity(w, "guide", optional, &d.Guide, 4*mm, 60*mm)
+	quantity(w, "clearance", optional, &d.Clearance, 0, 10*mm)
+	w.want(!given(d.Guide, d.Rod) || d.Guide.Value >= d.Rod.Value, "guide", "the rod's diameter or more")
 }
 
 func (c *Coil) fields(w *walk, f *Fork) {
@@ -167,9 +198,10 @@ func (c *Coil) fields(w *walk, f *Fork) {
 	quantityRange(w, "preloads", required, &c.Preloads, 0, 60*mm)
 	quantity(w, "outer-diameter", required, &c.OuterDiameter, 10*mm, 80*mm)
 	quantity(w, "free-length", required, &c.FreeLength, 50*mm, 1000*mm)
-	w.id("material", &c.Material, materials)
+	w.id("material", required, &c.Material, materials)
 	ends := c.Ends.String()
-	word(w, "ends", &ends, helical.SquaredGround.String(), helical.Squared.String(), helical.PlainGround.String(), helical.Plain.String())
+	word(w, "ends", &ends, helical.SquaredGround.String(), helical.Squared.String(), helical.PlainGround.String(),
+		helical.Plain.String())
 	_ = c.Ends.UnmarshalText([]byte(ends)) // one of the four, or a fault by now
 	quantity(w, "wire", required, &c.Wire, 1*mm, 15*mm)
 	number(w, "active-coils", required, &c.ActiveCoils, 2, 100)
@@ -203,7 +235,7 @@ func (c *Coil) made(w *walk) {
 }
 
 func (a *Air) fields(w *walk, f *Fork) {
-	quantity(w, "bore", required, &a.Bore, 10*mm, 60*mm)
+	quantity(w, "bore", required, &a.Bore, 10*mm, 100*mm)
 	quantity(w, "rod", required, &a.Rod, 0, 30*mm)
 	quantity(w, "volume", required, &a.Volume, 10*ml, 2000*ml)
 	quantity(w, "reducers", optional, &a.Reducers, 1*ml, 500*ml)
@@ -224,8 +256,9 @@ func (a *Air) fields(w *walk, f *Fork) {
 	w.want(!given(a.Volume, a.Bore, f.Travel) || a.Volume.Value-a.Reducers.Value > sweep, "volume",
 		"more than the piston sweeps, %.0f mL, reducers taken off", sweep.In(ml))
 	w.want(!w.has("second-volume"), "linked", "no second chamber beside it")
-	w.want(w.has("negative-volume"), "negative-ratio", "negative-volume beside it")
-	w.want(w.has("negative-volume") && !w.has("negative-ratio"), "port", "an equalized negative chamber beside it")
+	w.want(a.NegativeVolume.Given() || w.has("negative-volume"), "negative-ratio", "negative-volume beside it")
+	w.want((a.NegativeVolume.Given() || w.has("negative-volume")) && !w.has("negative-ratio"), "port",
+		"an equalized negative chamber beside it")
 	w.beside("balance-rate", "balance-length")
 	w.beside("second-volume", "second-ratio")
 	p, lo, hi, most := gauge(a.Pressure.Value), gauge(a.Pressures.Lo), gauge(a.Pressures.Hi), gauge(a.Maximum.Value)
@@ -258,6 +291,9 @@ func (g *Gap) fields(w *walk, f *Fork) {
 	quantity(w, "displaced", optional, &g.Displaced, 0, 500*ml)
 	quantity(w, "residual", required, &g.Residual, 1*ml, 1000*ml)
 	quantity(w, "precharge", optional, &g.Precharge, units.Gauge(0), units.Gauge(3*bar))
+	if w.shows("charged", g.Charged != "") {
+		word(w, "charged", &g.Charged, "left", "right")
+	}
 	w.want(!given(g.Rod, f.Stanchion) || g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
 	w.beside("level", "displaced")
 	if given(g.Level, g.Displaced, g.Residual, f.Stanchion, f.StanchionBore, f.OuterBore) {

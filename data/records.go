@@ -3,7 +3,9 @@ package data
 import (
 	"bytes"
 	"errors"
+	"iter"
 	"reflect"
+	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
@@ -17,6 +19,9 @@ type Records struct {
 	Fluids      []Fluid
 	Gases       []Gas
 	Disciplines []Discipline
+	Spreads     []Judgment
+	Classes     []Fork
+	Specimens   []Fork
 	Forks       []Fork
 }
 
@@ -28,12 +33,15 @@ type Records struct {
 func New(r Records) (*Set, error) {
 	s := newSet()
 	err := errors.Join(
-		add(s, sources, r.Sources, func(r Source) string { return r.ID }, s.Source),
-		add(s, materials, r.Materials, func(r Material) string { return r.ID }, s.Material),
-		add(s, fluids, r.Fluids, func(r Fluid) string { return r.ID }, s.Fluid),
-		add(s, gases, r.Gases, func(r Gas) string { return r.ID }, s.Gas),
-		add(s, disciplines, r.Disciplines, func(r Discipline) string { return r.ID }, s.Discipline),
-		add(s, forks, r.Forks, func(r Fork) string { return r.ID }, s.Fork),
+		add(s, sources, r.Sources, s.Source),
+		add(s, materials, r.Materials, s.Material),
+		add(s, fluids, r.Fluids, s.Fluid),
+		add(s, gases, r.Gases, s.Gas),
+		add(s, disciplines, r.Disciplines, s.Discipline),
+		add(s, judgments, r.Spreads, s.Spread),
+		add(s, classes, slices.Collect(asEvidence(slices.Values(r.Classes))), s.evidence(classes)),
+		add(s, specimens, slices.Collect(asEvidence(slices.Values(r.Specimens))), s.evidence(specimens)),
+		add(s, forks, r.Forks, s.Fork),
 	)
 	if err != nil {
 		return nil, err
@@ -43,14 +51,11 @@ func New(r Records) (*Set, error) {
 
 // add adds copies of the records of one kind: each goes through its text, so that what
 // holds for a file holds for it.
-func add[R any, P interface {
-	*R
-	fields(*walk)
-}](s *Set, k kind, records []R, id func(R) string, added func(id string) (R, error)) error {
+func add[R any, P fielded[R]](s *Set, k kind, records []R, added func(id string) (R, error)) error {
 	var faults []error
 	seen := make(map[string]bool)
 	for _, r := range records {
-		id := id(r)
+		id := idOf(r)
 		fault := func(err error) { faults = append(faults, &units.FileError{Key: string(k) + "." + id, Err: err}) }
 		switch {
 		case !validID(id):
@@ -79,9 +84,46 @@ func add[R any, P interface {
 		if err != nil {
 			continue
 		}
-		if kept, _ := added(id); !reflect.DeepEqual(kept, r) {
+		if kept, _ := added(id); lost(reflect.ValueOf(r), reflect.ValueOf(kept)) {
 			fault(errors.New("holds values that such a record has no place for, as a coil in a leg whose role has none"))
 		}
 	}
 	return errors.Join(faults...)
+}
+
+// evidence is a specimen or class.
+type evidence Fork
+
+func (e *evidence) fields(w *walk) { (*Fork)(e).evidence(w) }
+
+func asEvidence(all iter.Seq[Fork]) iter.Seq[evidence] {
+	return func(yield func(evidence) bool) {
+		for f := range all {
+			if !yield(evidence(f)) {
+				return
+			}
+		}
+	}
+}
+
+func (s *Set) evidence(k kind) func(id string) (evidence, error) {
+	records := s.specimens
+	if k == classes {
+		records = s.classes
+	}
+	return func(id string) (evidence, error) { r, err := findFork(k, records, id); return evidence(r), err }
+}
+
+// lost reports whether a record had a value that the one kept has not. What it left to be
+// filled in, as the spread by field, is no loss.
+func lost(had, kept reflect.Value) bool {
+	if had.IsZero() || had.Kind() != reflect.Struct || had.Type().PkgPath() != reflect.TypeFor[Fork]().PkgPath() {
+		return !had.IsZero() && !reflect.DeepEqual(had.Interface(), kept.Interface())
+	}
+	for i := range had.NumField() {
+		if lost(had.Field(i), kept.Field(i)) {
+			return true
+		}
+	}
+	return false
 }

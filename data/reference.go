@@ -8,11 +8,12 @@ import (
 
 //go:generate go run -tags forkcurve_bootstrap generate.go
 
-//go:embed *.toml forks/*.toml
+//go:embed *.toml evidence/*.toml forks/*.toml
 var files embed.FS
 
 // Files has the texts that the reference dataset is written in: sources.toml,
-// materials.toml, fluids.toml, gases.toml, disciplines.toml and forks/*.toml. They are
+// materials.toml, fluids.toml, gases.toml, disciplines.toml, spreads.toml, evidence/*.toml and
+// forks/*.toml. They are
 // for people to read and to copy from; Reference does not need them.
 func Files() fs.FS { return files }
 
@@ -32,18 +33,26 @@ var reference struct {
 
 // load indexes the records that generate.go has written into reference_*_gen.go.
 func load() *Set {
-	s := &Set{
-		forks:       make(map[string]func() *Fork, len(referenceForks)),
+	return &Set{
+		forks:       lazily(referenceForks),
 		materials:   index(referenceMaterials, func(r *Material) string { return r.ID }),
 		fluids:      index(referenceFluids, func(r *Fluid) string { return r.ID }),
 		gases:       index(referenceGases, func(r *Gas) string { return r.ID }),
 		disciplines: index(referenceDisciplines, func(r *Discipline) string { return r.ID }),
 		sources:     index(referenceSources, func(r *Source) string { return r.ID }),
+		specimens:   lazily(referenceSpecimens),
+		classes:     lazily(referenceClasses),
+		judgments:   index(referenceSpreads, func(r *Judgment) string { return r.ID }),
+		meta:        referenceMeta[0],
 	}
-	for _, r := range referenceForks {
-		s.forks[r.id] = sync.OnceValue(func() *Fork { f := r.fork(); return &f })
+}
+
+func lazily(records []generatedFork) map[string]func() *Fork {
+	m := make(map[string]func() *Fork, len(records))
+	for _, r := range records {
+		m[r.id] = sync.OnceValue(func() *Fork { f := r.fork(); return &f })
 	}
-	return s
+	return m
 }
 
 func index[R any](records []R, id func(*R) string) map[string]R {

@@ -17,11 +17,18 @@ var (
 	referenceGases       []Gas
 	referenceDisciplines []Discipline
 	referenceForks       []generatedFork
+	referenceSpreads     []Judgment
+	referenceClasses     []generatedFork
+	referenceSpecimens   []generatedFork
+	referenceMeta        = []Meta{{}}
 )
 
 // ReadFiles decodes the files of the reference dataset.
 func ReadFiles() (*Set, error) {
-	names := []string{"sources.toml", "materials.toml", "fluids.toml", "gases.toml", "disciplines.toml"}
+	names := []string{
+		"meta.toml", "sources.toml", "spreads.toml", "materials.toml", "fluids.toml", "gases.toml", "disciplines.toml",
+		"evidence/classes.toml", "evidence/specimens.toml",
+	}
 	forks, _ := fs.Glob(files, "forks/*.toml") // the pattern is well formed
 	set := newSet()
 	var faults []error

@@ -123,4 +123,13 @@ var referenceFluids = []Fluid{
 		Expansion:   Value[units.Expansivity]{Value: 0.00075, Source: "oil-memory"},
 		Index:       Value[float64]{Value: 100, Source: "oil-memory"},
 	},
+	{
+		ID:          "mil-prf-5606",
+		Name:        "hydraulic oil to MIL-PRF-5606",
+		Viscosity:   Value[units.KinematicViscosity]{Value: 1.35e-05, Source: "mil-prf-5606"},
+		Viscosities: Range[units.KinematicViscosity]{Lo: 1.32e-05, Hi: 1.5e-05, Source: "oil-memory", Note: "the specification has a least value only"},
+		Density:     Value[units.Density]{Value: 870.1, Source: "mil-prf-5606", Note: "0.871 relative to water at 60 °F"},
+		Expansion:   Value[units.Expansivity]{Value: 0.00072, Source: "oil-memory", Note: "lubricating oils: 0.6278 kg/(m³·K) over the density"},
+		Index:       Value[float64]{Value: 382, Source: "mil-prf-5606"},
+	},
 }

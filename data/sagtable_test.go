@@ -9,14 +9,17 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// asWritten undoes the corrections: the swallowed rod of the gap, and the negative volume,
+// asWritten undoes the corrections: the swallowed rod of the gap, the precharge that was in
+// both legs, and the negative volume,
 // which went down when the port went up from full extension.
 var asWritten = map[string]func(*data.Fork){
 	"M07": func(f *data.Fork) {
 		f.Left.Air.NegativeVolume.Value = 70 * units.Milliliter
 		f.Gap.Rod.Value, f.Gap.Residual.Value = 0, 303.6*units.Milliliter
 	},
-	"M10": func(f *data.Fork) { f.Gap.Rod.Value, f.Gap.Residual.Value = 0, 331.1*units.Milliliter },
+	"M10": func(f *data.Fork) {
+		f.Gap.Charged, f.Gap.Rod.Value, f.Gap.Residual.Value = "", 0, 331.1*units.Milliliter
+	},
 	"B01": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 24 * units.Milliliter },
 	"B04": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 80 * units.Milliliter },
 	"B07": func(f *data.Fork) { f.Left.Air.NegativeVolume.Value = 150 * units.Milliliter },

@@ -22,6 +22,11 @@ type Set struct {
 	gases       map[string]Gas
 	disciplines map[string]Discipline
 	sources     map[string]Source
+	specimens   map[string]func() *Fork
+	classes     map[string]func() *Fork
+	judgments   map[string]Judgment
+	meta        Meta
+	extra       map[string][]Entry // by kind and id of the record, "" for the file
 }
 
 func newSet() *Set {
@@ -32,6 +37,10 @@ func newSet() *Set {
 		gases:       make(map[string]Gas),
 		disciplines: make(map[string]Discipline),
 		sources:     make(map[string]Source),
+		specimens:   make(map[string]func() *Fork),
+		classes:     make(map[string]func() *Fork),
+		judgments:   make(map[string]Judgment),
+		extra:       make(map[string][]Entry),
 	}
 }
 
@@ -45,31 +54,30 @@ const (
 	gases       kind = "gas"
 	disciplines kind = "discipline"
 	sources     kind = "source"
+	specimens   kind = "specimen"
+	classes     kind = "class"
+	judgments   kind = "spread"
 )
 
-// has reports whether there is a record that another may refer to.
-func (s *Set) has(k kind, id string) bool {
-	var ok bool
+// table is a lookup in the records of a kind, and their ids.
+func (s *Set) table(k kind) (has func(id string) bool, ids iter.Seq[string]) {
 	switch k {
+	case forks:
+		return keysOf(s.forks)
 	case materials:
-		_, ok = s.materials[id]
+		return keysOf(s.materials)
 	case disciplines:
-		_, ok = s.disciplines[id]
-	case sources:
-		_, ok = s.sources[id]
+		return keysOf(s.disciplines)
+	case specimens:
+		return keysOf(s.specimens)
+	case classes:
+		return keysOf(s.classes)
 	}
-	return ok
+	return keysOf(s.sources)
 }
 
-// ids are those of the records that others may refer to.
-func (s *Set) ids(k kind) iter.Seq[string] {
-	switch k {
-	case materials:
-		return maps.Keys(s.materials)
-	case disciplines:
-		return maps.Keys(s.disciplines)
-	}
-	return maps.Keys(s.sources)
+func keysOf[R any](records map[string]R) (func(string) bool, iter.Seq[string]) {
+	return func(id string) bool { _, ok := records[id]; return ok }, maps.Keys(records)
 }
 
 // NotFoundError is the error of a lookup by an id that is not there.
@@ -123,8 +131,10 @@ func all[R any](records map[string]R) iter.Seq[R] {
 
 // Fork is the fork of that id, upper or lower case. The error is a *NotFoundError,
 // as for all lookups.
-func (s *Set) Fork(id string) (Fork, error) {
-	read, err := find(forks, s.forks, id)
+func (s *Set) Fork(id string) (Fork, error) { return findFork(forks, s.forks, id) }
+
+func findFork(k kind, records map[string]func() *Fork, id string) (Fork, error) {
+	read, err := find(k, records, id)
 	if err != nil {
 		return Fork{}, err
 	}
@@ -160,11 +170,33 @@ func (s *Set) Discipline(id string) (Discipline, error) {
 // Source is the source of that id.
 func (s *Set) Source(id string) (Source, error) { return find(sources, s.sources, id) }
 
+// Specimen is the evidence of that id: a measured or published vehicle or fork, of which
+// only some values are known.
+func (s *Set) Specimen(id string) (Fork, error) { return findFork(specimens, s.specimens, id) }
+
+// Class is the class of forks of that id: medians of values, each with its spread between
+// the forks of the class.
+func (s *Set) Class(id string) (Fork, error) { return findFork(classes, s.classes, id) }
+
+// Spread is the judgment for the field of a fork, by its key.
+func (s *Set) Spread(key string) (Judgment, error) {
+	return find(judgments, s.judgments, judgmentID(key))
+}
+
+// Meta says what the set is and how to cite it.
+func (s *Set) Meta() Meta { return s.meta }
+
+// Private are the keys that begin with x- of the record of that kind and id, as "fork" and
+// "mine", or of the file. They mean nothing here; Encode writes them again.
+func (s *Set) Private(kind, id string) []Entry { return slices.Clone(s.extra[recordName(kind, id)]) }
+
 // Forks iterates over the forks that pass all filters, in the order of their ids,
 // as all iterations here.
-func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] {
+func (s *Set) Forks(filters ...Filter) iter.Seq[Fork] { return allForks(s.forks, filters) }
+
+func allForks(records map[string]func() *Fork, filters []Filter) iter.Seq[Fork] {
 	return func(yield func(Fork) bool) {
-		for read := range all(s.forks) {
+		for read := range all(records) {
 			if f := *read(); passes(f, filters) && !yield(f) {
 				return
 			}
@@ -194,6 +226,15 @@ func (s *Set) Disciplines() iter.Seq[Discipline] { return all(s.disciplines) }
 
 // Sources iterates over the sources.
 func (s *Set) Sources() iter.Seq[Source] { return all(s.sources) }
+
+// Specimens iterates over the evidence.
+func (s *Set) Specimens() iter.Seq[Fork] { return allForks(s.specimens, nil) }
+
+// Classes iterates over the classes of forks.
+func (s *Set) Classes() iter.Seq[Fork] { return allForks(s.classes, nil) }
+
+// Spreads iterates over the judgments by field.
+func (s *Set) Spreads() iter.Seq[Judgment] { return all(s.judgments) }
 
 // Filter picks forks.
 type Filter func(Fork) bool
@@ -231,7 +272,8 @@ func passes(f Fork, filters []Filter) bool {
 }
 
 // Merge is the set of all records of the given ones. Of records with the same id
-// the later one counts, so Merge(Reference(), mine) is the reference dataset with
+// the later one counts, as of what the sets say of themselves, so
+// Merge(Reference(), mine) is the reference dataset with
 // the forks of one's own, some perhaps in place of others.
 func Merge(sets ...*Set) *Set {
 	m := newSet()
@@ -242,6 +284,13 @@ func Merge(sets ...*Set) *Set {
 		maps.Copy(m.gases, s.gases)
 		maps.Copy(m.disciplines, s.disciplines)
 		maps.Copy(m.sources, s.sources)
+		maps.Copy(m.specimens, s.specimens)
+		maps.Copy(m.classes, s.classes)
+		maps.Copy(m.judgments, s.judgments)
+		maps.Copy(m.extra, s.extra)
+		if s.meta != (Meta{}) {
+			m.meta = s.meta
+		}
 	}
 	return m
 }

@@ -2,12 +2,12 @@ package data_test
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"sync"
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
@@ -18,22 +18,6 @@ func ids(forks func(func(data.Fork) bool)) []string {
 		list = append(list, f.ID)
 	}
 	return list
-}
-
-// TestForkIDs: M01 to M35, B01 to B17 and the studies of layouts L01 to L03, in the
-// order of the ids.
-func TestForkIDs(t *testing.T) {
-	var want []string
-	for i := range 17 {
-		want = append(want, fmt.Sprintf("B%02d", i+1))
-	}
-	want = append(want, "L01", "L02", "L03")
-	for i := range 35 {
-		want = append(want, fmt.Sprintf("M%02d", i+1))
-	}
-	if got := ids(data.Reference().Forks()); !slices.Equal(got, want) {
-		t.Errorf("got %v", got)
-	}
 }
 
 func TestLookup(t *testing.T) {
@@ -48,12 +32,15 @@ func TestLookup(t *testing.T) {
 		look func() error
 		want string
 	}{
-		{"fork", func() error { _, err := set.Fork("M7"); return err }, `no fork "M7"; there is M07, M17, M27`},
+		{"fork", func() error { _, err := set.Fork("M7"); return err }, `no fork "M7"; there is M07, M17, M27, M37`},
 		{"fork far off", func() error { _, err := set.Fork("rear shock"); return err }, `no fork "rear shock"`},
-		{"material", func() error { _, err := set.Material("sicr-v"); return err }, `no material "sicr-v"; there is sicrv, sicr`},
-		{"fluid", func() error { _, err := set.Fluid("iso-vg-16"); return err }, `no fluid "iso-vg-16"; there is iso-vg-10, iso-vg-15, iso-vg-46, iso-vg-22, iso-vg-32`},
+		{"material", func() error { _, err := set.Material("sicr-v"); return err },
+			`no material "sicr-v"; there is sicrv, sicr`},
+		{"fluid", func() error { _, err := set.Fluid("iso-vg-16"); return err },
+			`no fluid "iso-vg-16"; there is iso-vg-10, iso-vg-15, iso-vg-46, iso-vg-22, iso-vg-32`},
 		{"gas", func() error { _, err := set.Gas("oxygen"); return err }, `no gas "oxygen"; there is air, nitrogen`},
-		{"discipline", func() error { _, err := set.Discipline("motorcross"); return err }, `no discipline "motorcross"; there is motocross`},
+		{"discipline", func() error { _, err := set.Discipline("motorcross"); return err },
+			`no discipline "motorcross"; there is motocross`},
 		{"source", func() error { _, err := set.Source("typcial"); return err }, `no source "typcial"; there is typical`},
 	} {
 		err := tc.look()
@@ -115,4 +102,34 @@ func TestConcurrent(t *testing.T) {
 		})
 	}
 	wait.Wait()
+}
+
+// TestForkIDs: at least 64 archetypes, each distinct in its tubes or its chassis; studies
+// name the archetype that they differ from.
+func TestForkIDs(t *testing.T) {
+	type shape struct {
+		stanchion, travel units.Length
+		layout            geometry.Layout
+		chassis           data.Chassis
+		spring            data.Role
+	}
+	seen := make(map[shape]string)
+	archetypes := 0
+	for f := range data.Reference().Forks() {
+		if f.BasedOn != "" {
+			if base, err := data.Reference().Fork(f.BasedOn); err != nil || base.BasedOn != "" {
+				t.Errorf("%s is based on %s, which is no archetype: %v", f.ID, f.BasedOn, err)
+			}
+			continue
+		}
+		archetypes++
+		s := shape{f.Stanchion.Value, f.Travel.Value, f.Layout, f.Chassis, f.Spring()}
+		if other, ok := seen[s]; ok {
+			t.Errorf("%s and %s are one fork", other, f.ID)
+		}
+		seen[s] = f.ID
+	}
+	if archetypes < 64 {
+		t.Errorf("%d archetypes", archetypes)
+	}
 }

@@ -16,8 +16,8 @@ import (
 func (f Fork) Spec(closed gas.Ambient) setup.Spec {
 	return setup.Spec{
 		Travel:   f.Travel.Value,
-		Left:     f.leg(f.Left, closed),
-		Right:    f.leg(f.Right, closed),
+		Left:     f.leg(f.Left, "left", closed),
+		Right:    f.leg(f.Right, "right", closed),
 		Closed:   closed,
 		Friction: f.Friction.Value,
 	}
@@ -34,15 +34,11 @@ func (f Fork) Load(rider units.Mass) units.Force {
 // MachineLoad is what the machine alone puts on the axis of the fork.
 func (f Fork) MachineLoad() units.Force { return f.Chassis.Geometry().MachineLoad().Axial }
 
-func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
+func (f Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
 	var out setup.Leg
 	if l.Role.HasCoil() {
-		out.Springs = append(out.Springs, spring.CoilSpec{
-			Rate:        l.Coil.Rate.Value,
-			Preload:     l.Coil.Preload.Value,
-			FreeLength:  l.Coil.FreeLength.Value,
-			SolidLength: l.Coil.SolidLength(),
-		})
+		main, _ := l.Compound.Spec(l.Coil) // a faulty table makes a spring that New refuses
+		out.Springs = append(out.Springs, main)
 	}
 	if a := l.Air; l.Role.HasAir() {
 		out.Air = &setup.Air{
@@ -67,26 +63,29 @@ func (f Fork) leg(l Leg, closed gas.Ambient) setup.Leg {
 		}
 	}
 	if r := l.Reservoir; r.Rod.Given() {
-		out.Damper = &setup.Damper{Rod: r.Rod.Value, Volume: r.Volume.Value, Fill: gas.Fill{Gauge: r.Pressure.Value, Ambient: closed}}
+		out.Damper = &setup.Damper{Rod: r.Rod.Value, Volume: r.Volume.Value,
+			Fill: gas.Fill{Gauge: r.Pressure.Value, Ambient: closed}}
 	}
-	if f.Gap.Residual.Given() {
-		out.Gap = &setup.Gap{
-			Area:     f.Gap.Area(f),
-			Residual: f.Gap.Residual.Value,
-			Gauge:    f.Gap.Precharge.Value,
+	if f.Gap.Residual.Given() && l.Role != NoLeg {
+		out.Gap = &setup.Gap{Area: f.Gap.Area(f), Residual: f.Gap.Residual.Value}
+		if f.Gap.Charged == "" || f.Gap.Charged == side {
+			out.Gap.Gauge = f.Gap.Precharge.Value
 		}
 	}
 	return out
 }
 
-// Fill is the oil of a leg as the record describes it: by its level, or by the middle of its volumes. In the latter case
-// metal is all that is left of the interior after oil and gas: a damper, a spring, an air cartridge with what it
+// Fill is the oil of a leg as the record describes it: by its level, or by the middle of its volumes. In the latter
+// case metal is all that is left of the interior after oil and gas: a damper, a spring, an air cartridge with what it
 // encloses. A record without oil for the leg, or gas over it, is an error.
 func (f Fork) Fill(side setup.Side) (oil.Fill, error) {
 	spec := oil.FillSpec{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn()}
 	l := f.Left
 	if side == setup.Right {
 		l = f.Right
+	}
+	if l.Role == NoLeg {
+		return oil.Fill{}, fmt.Errorf("fork %s has no %v leg", f.ID, side)
 	}
 	residual := f.Gap.Residual.Value
 	if !f.Gap.Residual.Given() {

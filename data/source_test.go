@@ -17,6 +17,12 @@ func every(set *data.Set, do func(record string, e data.Entry)) {
 	for r := range set.Forks() {
 		visit("fork."+r.ID, r.Values())
 	}
+	for r := range set.Classes() {
+		visit("class."+r.ID, r.Evidence())
+	}
+	for r := range set.Specimens() {
+		visit("specimen."+r.ID, r.Evidence())
+	}
 	for r := range set.Materials() {
 		visit("material."+r.ID, r.Values())
 	}
@@ -43,6 +49,7 @@ func TestSources(t *testing.T) {
 			t.Errorf("%s.%s: %v", record, e.Key, err)
 		}
 		used[e.Source]++
+		used[e.Judged]++
 	})
 	for s := range set.Sources() {
 		if used[s.ID] == 0 {
@@ -56,7 +63,9 @@ func TestSources(t *testing.T) {
 func TestWordsHaveNoSource(t *testing.T) {
 	words := map[string]bool{
 		"name": true, "use": true, "layout": true, "stance": true, "role": true, "like": true, "material": true,
-		"ends": true, "legs": true, "spring-in-oil": true, "standard": true, "spring-steel": true,
+		"ends": true, "legs": true, "spring-in-oil": true, "standard": true, "spring-steel": true, "class": true,
+		"based-on": true,
+		"charged":  true, "kind": true,
 	}
 	every(data.Reference(), func(record string, e data.Entry) {
 		last := e.Key[strings.LastIndexByte(e.Key, '.')+1:]
@@ -70,7 +79,8 @@ func TestWordsHaveNoSource(t *testing.T) {
 func TestProvenance(t *testing.T) {
 	for f := range data.Reference().Forks(data.SprungBy(data.AirLeg)) {
 		a := f.Left.Air
-		if a.Pressure.Source != "tuned" || a.NegativeVolume.Given() && a.NegativeVolume.Source != "tuned" || a.BalanceRate.Given() && a.BalanceRate.Source != "tuned" {
+		if a.Pressure.Source != "tuned" || a.NegativeVolume.Given() && a.NegativeVolume.Source != "tuned" ||
+			a.BalanceRate.Given() && a.BalanceRate.Source != "tuned" {
 			t.Errorf("%s: a tuned value does not say so", f.ID)
 		}
 	}

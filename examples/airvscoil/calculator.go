@@ -39,7 +39,8 @@ func (c *calculator) want(symbol string) {
 }
 
 func (c *calculator) sum() float64 {
-	for v := c.product(); ; {
+	v := c.product()
+	for {
 		switch {
 		case c.take("+"):
 			v += c.product()
@@ -52,7 +53,8 @@ func (c *calculator) sum() float64 {
 }
 
 func (c *calculator) product() float64 {
-	for v := c.signed(); ; {
+	v := c.signed()
+	for {
 		switch {
 		case c.take("·"):
 			v *= c.signed()

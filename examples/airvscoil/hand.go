@@ -95,10 +95,12 @@ func (h *hand) given() {
 		h.givenAir()
 	}
 	gap, damper := closed{"g", "gap", "the trapped gas", 0}, closed{"d", "d", "the gas of the dampers", 0}
+	precharge := 0.0
 	for _, l := range h.f.legs() {
 		if l.Gap != nil {
 			gap.legs++
-			h.put("V_r", num(l.Gap.Residual.In(mL)), "gauge_g", num(l.Gap.Gauge.In(units.Bar)))
+			precharge += l.Gap.Gauge.In(units.Bar)
+			h.put("V_r", num(l.Gap.Residual.In(mL)))
 		}
 		if l.Damper != nil {
 			damper.legs++
@@ -107,8 +109,10 @@ func (h *hand) given() {
 		}
 	}
 	if gap.legs > 0 {
-		// The section that drives it: of the tube in the seal, less a rod that leaves as much room as the tube
-		// takes.
+		// Where one leg only is charged, both with half as much are the same springs.
+		h.put("gauge_g", num(precharge/float64(gap.legs)))
+		// The section that drives it: of the tube in the seal, less a rod that leaves as much
+		// room as the tube takes.
 		rod := h.f.Gap.Rod.Value.In(cm)
 		h.put("D_g", num(h.f.Stanchion.Value.In(cm)), "d_g", num(rod))
 		h.sayIf(rod == 0, "given tube")

@@ -14,7 +14,10 @@ import (
 func force(f data.Fork, x0, x, n float64) float64 {
 	const pa = 101325.0
 	total := 0.0
-	for _, l := range []data.Leg{f.Left, f.Right} {
+	for side, l := range []data.Leg{f.Left, f.Right} {
+		if l.Role == data.NoLeg {
+			continue
+		}
 		if l.Role.HasAir() {
 			a := l.Air
 			bore, rod := float64(a.Bore.Value), float64(a.Rod.Value)
@@ -62,7 +65,11 @@ func force(f data.Fork, x0, x, n float64) float64 {
 			tube, rod := float64(f.Stanchion.Value), float64(f.Gap.Rod.Value)
 			area := math.Pi / 4 * (tube*tube - rod*rod)
 			full := float64(f.Gap.Residual.Value) + area*float64(f.Travel.Value)
-			rest := (f.Gap.Precharge.Value.In(units.Pascal) + pa) * full / (full - area*x0)
+			p0 := pa
+			if leg := []string{"left", "right"}[side]; f.Gap.Charged == "" || f.Gap.Charged == leg {
+				p0 += f.Gap.Precharge.Value.In(units.Pascal)
+			}
+			rest := p0 * full / (full - area*x0)
 			total += area * (rest*math.Pow((full-area*x0)/(full-area*x), n) - pa)
 		}
 	}

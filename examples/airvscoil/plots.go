@@ -39,14 +39,6 @@ func (s *study) conditions() string {
 		s.air.settled.In(mm), s.coil.settled.In(mm), num(s.ride), s.here.Temperature.Celsius())
 }
 
-// drawn is a line of a fork: its color and weight say whose it is.
-func (s *study) drawn(f *fork, words string, dash chart.Dash, marker chart.Marker) chart.Line {
-	if f == &s.coil {
-		return chart.Line{Label: f.ID + ", " + words, Color: coilColor, Dash: dash, Bold: true}
-	}
-	return chart.Line{Label: f.ID + ", " + words, Color: airColor, Dash: dash, Marker: marker}
-}
-
 // curves are both forks at rest and ridden; y picks what is drawn of a point.
 func (s *study) curves(y func(spring.Point) float64) []chart.Line {
 	var lines []chart.Line
@@ -57,7 +49,10 @@ func (s *study) curves(y func(spring.Point) float64) []chart.Line {
 			chart.Dash
 			chart.Marker
 		}{{"rest", f.rest(), chart.Dashed, chart.OpenDisk}, {"ridden", f.ridden(s.ride), chart.Solid, chart.Disk}} {
-			l := s.drawn(f, c.name, c.Dash, c.Marker)
+			l := chart.Line{Label: f.ID + ", " + c.name, Color: airColor, Dash: c.Dash, Marker: c.Marker}
+			if f == &s.coil {
+				l.Color, l.Marker, l.Bold = coilColor, chart.NoMarker, true
+			}
 			for _, pt := range spring.Sample(c, 201) {
 				l.X = append(l.X, pt.Travel.In(mm))
 				l.Y = append(l.Y, y(pt))
@@ -275,14 +270,16 @@ func (s *study) drift(what, note string, x chart.Axis, lo, hi float64,
 		Y: chart.Axis{Label: "Sag", Unit: "mm"},
 	}
 	for _, t := range s.treatments() {
-		dash, marker := chart.Dotted, chart.Square
+		l := chart.Line{Label: t.fork.ID + ", " + t.short, Color: airColor, Dash: chart.Dotted, Marker: chart.Square}
 		switch t.short {
 		case "untouched":
-			dash, marker = chart.Solid, chart.Disk
+			l.Dash, l.Marker = chart.Solid, chart.Disk
 		case "vented":
-			dash, marker = chart.Dashed, chart.OpenDisk
+			l.Dash, l.Marker = chart.Dashed, chart.OpenDisk
 		}
-		l := s.drawn(t.fork, t.short, dash, marker)
+		if t.fork == &s.coil {
+			l.Color, l.Marker, l.Bold = coilColor, chart.NoMarker, true
+		}
 		const steps = 64
 		for i := range steps + 1 {
 			at := lo + (hi-lo)*float64(i)/steps
@@ -328,7 +325,10 @@ func (s *study) leakFigure() *chart.Figure {
 	dashes := []chart.Dash{chart.Solid, chart.Dotted, chart.Solid, chart.Dashed}
 	markers := []chart.Marker{chart.Disk, chart.Square, chart.NoMarker, chart.NoMarker}
 	for i, r := range s.leaks() {
-		l := s.drawn(r.fork, r.name, dashes[i], markers[i])
+		l := chart.Line{Label: r.fork.ID + ", " + r.name, Color: airColor, Dash: dashes[i], Marker: markers[i]}
+		if r.fork == &s.coil {
+			l.Color, l.Bold = coilColor, true
+		}
 		for lost := 0; lost <= 40; lost++ {
 			if x, ok := r.sag(1 - float64(lost)/100); ok {
 				l.X, l.Y = append(l.X, float64(lost)), append(l.Y, x.In(mm))

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -34,7 +36,7 @@ func TestEveryPage(t *testing.T) {
 				if i := strings.IndexByte(key, '.'); i >= 0 {
 					key = key[i+1:]
 				}
-				for _, want := range []string{strings.TrimSpace(key + " " + words(v) + " " + v.Source), v.Note} {
+				for _, want := range []string{strings.TrimSpace(key + " " + shown(v) + " " + v.Source), v.Note} {
 					if !strings.Contains(flat, want) {
 						t.Errorf("no %q", want)
 					}
@@ -98,6 +100,9 @@ func TestBadArguments(t *testing.T) {
 		golden.Bad{Name: "nothing left", Args: []string{"-use", "trials", "-spring", "air"},
 			Want: []string{"no fork passes"}},
 		golden.Bad{Name: "fork and filter", Args: []string{"-id", "M07", "-spring", "air"}, Want: []string{"not both"}},
+		golden.Bad{Name: "two forms", Args: []string{"-csv", "-json"}, Want: []string{"give one of"}},
+		golden.Bad{Name: "field without a folder", Args: []string{"-field", "travel"}, Want: []string{"-out"}},
+		golden.Bad{Name: "no such field", Args: []string{"-field", "trvl", "-out", t.TempDir()}, Want: []string{"travel"}},
 		golden.Bad{Name: "no such file", Args: []string{"-data", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
 		golden.Bad{Name: "bad file", Args: []string{"-data", file}, Want: []string{file}},
 	)
@@ -116,6 +121,65 @@ func TestOwnForks(t *testing.T) {
 	}
 	if out := golden.Text(t, command, "-data", own, "-id", "Mine"); !strings.Contains(out, "FORK Mine") {
 		t.Error(out)
+	}
+}
+
+// The forms for other programs are those of package data.
+func TestExports(t *testing.T) {
+	for form, write := range map[string]func(io.Writer, *data.Set) error{
+		"-csv": data.EncodeCSV, "-json": data.EncodeJSON, "-package": data.EncodePackage,
+		"-schema": func(w io.Writer, _ *data.Set) error { return data.EncodeSchema(w) },
+	} {
+		var want bytes.Buffer
+		if err := write(&want, data.Reference()); err != nil {
+			t.Fatal(err)
+		}
+		if got := golden.Text(t, command, form); got != want.String() {
+			t.Errorf("%s: %d bytes, want %d", form, len(got), want.Len())
+		}
+	}
+}
+
+// A field has a row for every fork that has it, and the evidence.
+func TestField(t *testing.T) {
+	c := &catalog{Set: data.Reference()}
+	for key, most := range map[string]int{"travel": 120, "chassis.rake": 140, "air.volume": 60, "left.coil.rate": 60} {
+		f, err := c.field(key, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		forks := 0
+		for _, r := range f.rows {
+			if !(r.low <= r.value && r.value <= r.top) {
+				t.Errorf("%s: %+v", key, r)
+			}
+			if r.kind == ofFork {
+				forks++
+			}
+		}
+		if forks < 20 || len(f.rows) > most {
+			t.Errorf("%s: %d forks in %d rows", key, forks, len(f.rows))
+		}
+		if _, err := f.PNG(); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// The front end closes: the steering axis meets the ground before the tire by the trail.
+func TestFront(t *testing.T) {
+	for _, m := range models(t) {
+		f := newFront(m)
+		trail := (f.radius*math.Sin(f.rake) - f.offset) / math.Cos(f.rake)
+		if want := mm(m.Chassis.Trail.Value); !near(trail, want, 0.06) {
+			t.Errorf("%s: trail %.2f mm, the record has %.2f mm", m.ID, trail, want)
+		}
+		if f.length < mm(m.Travel.Value) {
+			t.Errorf("%s: %.0f mm long", m.ID, f.length)
+		}
+		if svg, err := f.SVG(); err != nil || bytes.Contains(svg, []byte("NaN")) {
+			t.Errorf("%s: %v", m.ID, err)
+		}
 	}
 }
 

@@ -51,6 +51,9 @@ func TestDrawnLengths(t *testing.T) {
 				return z
 			}
 			for side, l := range m.legs() {
+				if l.Role == data.NoLeg {
+					continue
+				}
 				extended, compressed := d.legs[0][side], d.legs[1][side]
 				if got := lowest(extended) - lowest(compressed); !near(got, mm(m.Travel.Value), 1e-9) {
 					t.Errorf("%d: shorter by %.3f mm, want %v", side, got, m.Travel.Value)
@@ -99,6 +102,9 @@ func TestDrawnGas(t *testing.T) {
 	for _, m := range models(t) {
 		f := newFrame(m)
 		for side := setup.Left; side <= setup.Right; side++ {
+			if m.legs()[side].Role == data.NoLeg {
+				continue
+			}
 			for _, x := range []float64{0, f.travel / 3, f.travel} {
 				var got float64
 				held := f.contents(m, side, x)
@@ -246,7 +252,7 @@ func TestEveryDrawing(t *testing.T) {
 }
 
 func TestWrite(t *testing.T) {
-	golden.Pictures(t, command, 2, "-id", "B16")
+	golden.Pictures(t, command, 4, "-id", "B16")
 	golden.Pictures(t, command, 0, "-spring", "air", "-use", "bicycle-enduro,bicycle-downhill,motocross")
 	raster, err := newDrawing(models(t)[0]).PNG()
 	if err != nil {

@@ -102,6 +102,9 @@ func (d *leg) hollow(outer, top, bottom float64) {
 
 // drawLeg is one leg of the fork compressed by x millimeters.
 func (f *frame) drawLeg(m *model, side setup.Side, x float64) *leg {
+	if m.legs()[side].Role == data.NoLeg {
+		return &leg{}
+	}
 	held := f.contents(m, side, x)
 	d := &leg{extended: x == 0, coils: held.coils, extents: held.extents, notes: held.notes}
 	f.fluids(m, side, x, held, d)

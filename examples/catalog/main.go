@@ -6,9 +6,17 @@
 //	go -C examples run ./catalog -travel "100 mm..180 mm" only those of such a travel
 //	go -C examples run ./catalog -spring air              only those on air, or on coil
 //	go -C examples run ./catalog -id M07                  one fork, all of it
-//	go -C examples run ./catalog -id M07 -out drawings    and its drawing as SVG and PNG
+//	go -C examples run ./catalog -id M07 -out drawings    and its legs and front end as SVG and PNG
 //	go -C examples run ./catalog -out drawings            drawings of all forks, as SVG
+//	go -C examples run ./catalog -field travel -out plots one field over all forks, with its spread and evidence
 //	go -C examples run ./catalog -data my.toml            with forks of your own
+//
+// For people without Go, all values with unit, spread, source and grade:
+//
+//	go -C examples run ./catalog -csv > values.csv        as a table
+//	go -C examples run ./catalog -json                    as JSON, with the sources
+//	go -C examples run ./catalog -package                 the descriptor of the table, a Frictionless data package
+//	go -C examples run ./catalog -schema                  the JSON Schema of a dataset file
 //
 // The exit status is 0, or 2 for an id, a filter or a file that is not there.
 package main
@@ -32,9 +40,14 @@ func command(p *program.Program) func() error {
 		program.List(func(text string) (string, error) { return text, nil }))
 	travel := program.Flag(p, "travel", "", "only forks of this travel, as `\"100 mm..180 mm\"`", ofTravel)
 	spring := program.Flag(p, "spring", "", "only forks on `coil or air`", onSpring)
+	field := p.Text("field", "", "draw one `field` of all forks, as travel or chassis.rake; needs -out")
 	set := p.Data()
 	folder := p.Folder("out", "write drawings into this `folder`: SVG and PNG of one fork, SVG of several")
+	export := exports(p)
 	return func() error {
+		if done, err := export(*set); done || err != nil {
+			return err
+		}
 		sea, err := gas.Standard(0)
 		if err != nil {
 			return err
@@ -54,6 +67,14 @@ func command(p *program.Program) func() error {
 			filters = append(filters, used)
 		}
 		switch {
+		case *field != "" && (*id != "" || !folder.Given()):
+			return errors.New("-field draws all forks: give -out with it, and no -id")
+		case *field != "":
+			f, err := c.field(*field, filters)
+			if err != nil {
+				return err
+			}
+			return folder.Draw(strings.ReplaceAll(*field, ".", "-"), f)
 		case *id == "":
 			return c.all(p, folder, filters)
 		case len(filters) > 0:
@@ -109,7 +130,7 @@ func (c *catalog) one(p *program.Program, folder program.Folder, id string) erro
 	if err := p.Print(c.page(m)); err != nil {
 		return err
 	}
-	return folder.Draw(m.ID, newDrawing(m))
+	return errors.Join(folder.Draw(m.ID, newDrawing(m)), folder.Draw(m.ID+"-front", newFront(m)))
 }
 
 // all prints the tables and draws the forks in them into the folder.

@@ -17,7 +17,7 @@ func TestChamberForces(t *testing.T) {
 		for _, n := range []float64{1, m.ride} {
 			curve := m.setup.Curve(n)
 			for i := range 11 {
-				x := m.Travel.Value * units.Length(i) / 10
+				x := min(m.Travel.Value*units.Length(i)/10, m.Travel.Value)
 				c, ok := m.chambers(setup.Left, x, n)
 				if !ok {
 					t.Fatalf("%s: no chambers at %v", m.ID, x)

@@ -51,7 +51,7 @@ hand outranks them.`, n.total(), strings.Join(parts, ", ")))
 
 // values prints what the record says, by its tables.
 func (p *page) values(values []data.Entry) {
-	p.line("\n%-*ssource", 2+nameColumn+textColumn, "RECORD")
+	p.line("\n%-*s%-*ssource", 2+nameColumn, "RECORD", textColumn, "with standard uncertainty")
 	table := ""
 	for _, v := range values {
 		name := v.Key
@@ -62,7 +62,7 @@ func (p *page) values(values []data.Entry) {
 			}
 			name = "  " + after
 		}
-		switch text := words(v); {
+		switch text := shown(v); {
 		case v.Source == "":
 			p.named(2+nameColumn, "  "+name, text)
 		case typeset.Count(text) >= textColumn:
@@ -81,6 +81,15 @@ var tableNames = map[string]string{
 	"chassis": "  chassis", "rider": "  rider", "sag": "  sag aimed at",
 	"left": "  left leg, as the rider sees it", "right": "  right leg",
 	"gap": "  gas over the oil, of a leg", "kit": "  what a coil build can take",
+}
+
+// shown are the words with the standard uncertainty.
+func shown(v data.Entry) string {
+	if v.SD == "" {
+		return words(v)
+	}
+	n, _, _ := strings.Cut(strings.Trim(v.SD, `"`), " ")
+	return words(v) + " ± " + n
 }
 
 // words is a value as people write it: a range without brackets, words without quotes.
@@ -161,6 +170,9 @@ func (p *page) coil(side setup.Side, leg data.Leg) {
 	y := leg.Coil.Preload.Value + p.Travel.Value
 	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(),
 		c.Mass())
+	if k := leg.Compound.Kind; k != "" {
+		p.say("  part of", "a %s with another rate; the curves are of both", strings.ReplaceAll(string(k), "-", " "))
+	}
 	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y),
 		c.DynamicMinimumGap())
 	p.say("  stress at full travel", "%.0f nominal, limit %.0f; factor %.2f", c.ShearStress(c.Force(y)),

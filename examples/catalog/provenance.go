@@ -12,6 +12,7 @@ type grade int
 const (
 	document grade = iota
 	practice
+	tuned
 	memory
 	derived
 	demo
@@ -20,19 +21,20 @@ const (
 
 // legend has a grade's letter and what it means.
 var legend = [grades]struct{ letter, name, means string }{
-	document: {"D", "document", "read in a standard, handbook, textbook or paper"},
+	document: {"D", "document", "measured, or read in open data, a standard, handbook, textbook or paper"},
 	practice: {"P", "practice", "common practice: several of the trade agree, no document"},
 	memory:   {"M", "memory", "typical, from memory; nobody held it against a document"},
-	derived: {"C", "calculated",
-		"derived from other values of the record, or tuned so that the record is consistent; " +
-			"agreement by construction"},
-	demo: {"X", "example", "made up to show something"},
+	tuned:    {"T", "tuned", "chosen so that another value comes out right; the agreement is by construction"},
+	derived:  {"C", "calculated", "calculated from what is no value of the record"},
+	demo:     {"X", "example", "made up to show something"},
 }
 
 func gradeOf(kind data.SourceKind) grade {
 	switch kind {
 	case data.CommonPractice:
 		return practice
+	case data.Tuned:
+		return tuned
 	case data.Memory:
 		return memory
 	case data.Derived:
@@ -46,12 +48,13 @@ func gradeOf(kind data.SourceKind) grade {
 // counts are values by grade.
 type counts [grades]int
 
-// count grades the values of a record. Words have no source and do not count.
+// count grades the values of a record, a derived one by the worst of its inputs. Words have
+// no source and do not count.
 func (c *catalog) count(values []data.Entry) counts {
 	var n counts
-	for _, v := range values {
-		if s, err := c.Source(v.Source); v.Source != "" && err == nil {
-			n[gradeOf(s.Kind)]++
+	for _, v := range c.Graded(values) {
+		if v.Grade != "" {
+			n[gradeOf(v.Grade)]++
 		}
 	}
 	return n

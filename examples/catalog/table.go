@@ -27,6 +27,8 @@ func (c *catalog) tables(models []*model) string {
 	t.materials()
 	t.fluids()
 	t.gases()
+	t.evidence()
+	t.fields()
 	t.legend()
 	return t.String()
 }
@@ -38,8 +40,8 @@ func (t *tables) head() {
 	t.paragraph(`Tube is the stanchion's outer diameter, trvl the travel; upr: upright, inv: inverted. ×2: one in each
 leg. Sag and body frequency are those of the typical rider by the library's own model, set up at sea level in the
 standard atmosphere: sag at rest without friction, frequency as ridden. The last four columns say where the values
-come from, in percent of them: D documents, P common practice, M memory, C calculated or tuned (legend at the end). Show a fork with
--id.`)
+come from, in percent of them: D documents, P common practice, T tuned, M memory (legend at the end). Show a fork
+with -id.`)
 }
 
 func (t *tables) forks() {
@@ -49,7 +51,7 @@ func (t *tables) forks() {
 	}
 	first := func(a, b string) int { return strings.Compare(byUse[a][0].ID, byUse[b][0].ID) }
 	t.line("\n%-30s   tube trvl                  sag body   values, %%", "FORKS")
-	t.line("%-30s    mm  mm spring            mm  %%  Hz  D  P  M  C", "")
+	t.line("%-30s    mm  mm spring            mm  %%  Hz  D  P  T  M", "")
 	for _, use := range slices.SortedFunc(maps.Keys(byUse), first) {
 		if d, err := t.Discipline(use); err == nil {
 			t.line("\n%s (%s)", d.Name, use)
@@ -74,7 +76,7 @@ func (t *tables) fork(m *model) {
 	t.line("%-4s%-26s%s%3.0f%4.0f %-17s%3.0f%3.0f%4.1f%3.0f%3.0f%3.0f%3.0f", id, typeset.Plain(name, 25), layout,
 		mm(m.Stanchion.Value), mm(m.Travel.Value), typeset.Plain(sprung(m.Fork), 17), mm(m.sag.Middle),
 		m.share(m.sag.Middle),
-		m.body.In(units.Hertz), n.percent(document), n.percent(practice), n.percent(memory), n.percent(derived))
+		m.body.In(units.Hertz), n.percent(document), n.percent(practice), n.percent(tuned), n.percent(memory))
 }
 
 // sprung says what a fork stands on.
@@ -170,6 +172,57 @@ func (t *tables) gases() {
 	for g := range t.Gases() {
 		t.line("  %-12s%-24s%8.3f%7.2f%7.2f  %s", g.ID, g.Name, g.Density.Value.In(units.KilogramPerCubicMeter),
 			g.Adiabatic.Value, g.Ride.Value, t.count(g.Values()).letters())
+	}
+}
+
+// evidence counts the measured and published vehicles and the classes.
+func (t *tables) evidence() {
+	t.line("\n%-44svalues by grade", "EVIDENCE")
+	for f := range t.Specimens() {
+		t.proof(f)
+	}
+	for f := range t.Classes() {
+		t.proof(f)
+	}
+}
+
+func (t *tables) proof(f data.Fork) {
+	n := t.count(f.Evidence())
+	t.line("  %-28s%-42s%3d  %s", f.ID, typeset.Plain(f.Name, 41), n.total(), n.letters())
+}
+
+// fields says by field what the values of the forks are worth, and how many have a spread
+// of their own in place of the judgment for the field.
+func (t *tables) fields() {
+	type row struct {
+		counts
+		own, spread int
+	}
+	rows := map[string]*row{}
+	for _, m := range t.models {
+		for _, v := range t.Graded(m.Values()) {
+			if v.Grade == "" {
+				continue
+			}
+			name := strings.TrimPrefix(strings.TrimPrefix(v.Key, "left."), "right.")
+			if rows[name] == nil {
+				rows[name] = new(row)
+			}
+			r := rows[name]
+			r.counts[gradeOf(v.Grade)]++
+			if v.SD != "" || v.Means != "" {
+				r.spread++
+				if v.Judged == "" {
+					r.own++
+				}
+			}
+		}
+	}
+	t.line("\n%-36svalues   D   P   T   M %%  spread  own %%", "WHAT THE VALUES ARE WORTH, BY FIELD")
+	for _, name := range slices.Sorted(maps.Keys(rows)) {
+		r := rows[name]
+		t.line("  %-34s%6d%4.0f%4.0f%4.0f%4.0f%10d%7.0f", name, r.total(), r.percent(document), r.percent(practice),
+			r.percent(tuned), r.percent(memory), r.spread, 100*float64(r.own)/float64(max(1, r.spread)))
 	}
 }
 

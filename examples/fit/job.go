@@ -156,7 +156,7 @@ func (j *job) choose(spec *setup.Spec, where string) error {
 	legs := []*setup.Leg{&spec.Left, &spec.Right}
 	has := map[string]bool{}
 	for _, l := range legs {
-		_, coil := setup.Find[spring.CoilSpec](*l)
+		coil := slices.ContainsFunc(l.Springs, isMain)
 		has["coil"] = has["coil"] || coil
 		has["air"], has["gap"] = has["air"] || l.Air != nil, has["gap"] || l.Gap != nil
 	}
@@ -181,8 +181,7 @@ func (j *job) choose(spec *setup.Spec, where string) error {
 			l.Air = nil
 		}
 		l.Springs = slices.DeleteFunc(l.Springs, func(s spring.Spec) bool {
-			_, coil := s.(spring.CoilSpec)
-			return coil != (wanted[0] == "coil") // a top-out spring balances an air spring
+			return isMain(s) != (wanted[0] == "coil") // a top-out spring balances an air spring
 		})
 		for i, s := range l.Springs {
 			if c, ok := s.(spring.CoilSpec); ok { // it was pushed as far as the record goes, and did not bind
@@ -191,6 +190,12 @@ func (j *job) choose(spec *setup.Spec, where string) error {
 		}
 	}
 	return nil
+}
+
+// isMain reports whether a spring carries the fork, wound to one rate or more.
+func isMain(s spring.Spec) bool {
+	_, ok := s.(spring.Adjustable)
+	return ok
 }
 
 // without are the free parameters but one, which is held.

@@ -9,7 +9,7 @@ import (
 )
 
 // longestText bounds what a person has to read as one name, title or note.
-const longestText = 400
+const longestText = 200
 
 // Text is what is wrong with a text that ends on a sheet, if anything: it is empty, too
 // long, or holds what is no letter, digit, sign or space. A line feed forges lines of the

@@ -1,8 +1,10 @@
 package strict
 
 import (
+	"encoding/json"
 	"fmt"
 	"iter"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -364,4 +366,56 @@ func either(words []string) string {
 		return strings.Join(words[:n], ", ") + " or " + words[n]
 	}
 	return strings.Join(words, "")
+}
+
+// Private are the keys that begin with x- and their values as TOML, in file order. They
+// are the writer's own and no faults.
+func (t *Table) Private() iter.Seq2[string, string] {
+	return func(yield func(key, text string) bool) {
+		for _, key := range t.order {
+			if strings.HasPrefix(key, "x-") {
+				t.ask(key)
+				delete(t.tables, key) // nobody has to know what is in it
+				if !yield(key, inline(t.values[key])) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// inline is a value as TOML in one line.
+func inline(v any) string {
+	switch v := v.(type) {
+	case string:
+		b, _ := json.Marshal(v) // JSON escapes are TOML escapes
+		return string(b)
+	case float64:
+		text := strconv.FormatFloat(v, 'g', -1, 64)
+		if !strings.ContainsAny(text, ".eni") {
+			text += ".0"
+		}
+		return text
+	case time.Time:
+		return v.Format(time.RFC3339Nano)
+	case []any:
+		parts := make([]string, len(v))
+		for i := range v {
+			parts[i] = inline(v[i])
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case []map[string]any:
+		parts := make([]string, len(v))
+		for i := range v {
+			parts[i] = inline(v[i])
+		}
+		return "[" + strings.Join(parts, ", ") + "]"
+	case map[string]any:
+		parts := make([]string, 0, len(v))
+		for _, key := range slices.Sorted(maps.Keys(v)) {
+			parts = append(parts, inline(key)+" = "+inline(v[key]))
+		}
+		return "{ " + strings.Join(parts, ", ") + " }"
+	}
+	return fmt.Sprint(v)
 }

@@ -1,6 +1,7 @@
 package conversion
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -25,11 +26,11 @@ type ShelfCoil struct {
 
 // SpringSize is the room a spring takes that is not known by its wire.
 type SpringSize struct {
-	FreeLength    units.Length  // 40 mm to 900 mm
-	OuterDiameter units.Length  // 8 mm to 80 mm
-	InnerDiameter units.Length  // 5 mm to OuterDiameter; zero: not known, which a leg with a guide refuses
-	Mass          units.Mass    // 10 g to 5 kg
-	Density       units.Density // with which it displaces oil; zero: steel, 7850 kg/m³
+	FreeLength    units.Length // 40 mm to 900 mm
+	OuterDiameter units.Length // 8 mm to 80 mm
+	InnerDiameter units.Length // 5 mm to OuterDiameter; zero: not known, which a leg with a guide refuses
+	Mass          units.Mass   // 10 g to 5 kg
+	Density       units.Density
 }
 
 // steel is the density where none is given.
@@ -171,6 +172,8 @@ func (p *planner) bindMargin(s part, preload units.Length) (margin, advised unit
 	return max(longestTravel-p.Fork.Travel, advised), advised
 }
 
+var errNoStroke = errors.New("the spring has no stroke at this preload")
+
 // equivalent is the constant rate that would do what the spring does, by the criterion of
 // the job and at that preload: of a coil its rate.
 func (p *planner) equivalent(s part, preload units.Length) (units.Stiffness, error) {
@@ -181,13 +184,15 @@ func (p *planner) equivalent(s part, preload units.Length) (units.Stiffness, err
 	if err != nil {
 		return 0, err
 	}
-	switch end := c.Stroke(); p.Criterion {
+	if !(c.Stroke() > 0) {
+		return 0, errNoStroke
+	}
+	switch p.Criterion {
 	case SagForce:
-		x := min(p.goal, end)
+		x := min(p.goal, c.Stroke())
 		return units.Stiffness(float64(c.Force(x)) / float64(x+preload)), nil
 	case Energy:
-		x := min(p.depth(0.9), end)
-		return constantRate(c.Energy(x), x, preload), nil
+		return constantRate(c.Energy(min(p.depth(0.9), c.Stroke())), min(p.depth(0.9), c.Stroke()), preload), nil
 	}
 	return p.leastSquares(preload, func(x units.Length) units.Force { return c.Force(min(x, c.Stroke())) }), nil
 }

@@ -1,14 +1,12 @@
 package conversion_test
 
 import (
-	"bytes"
 	"math"
 	"strings"
 	"testing"
 
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
-	"example.org/forkcurve/spring/conversion/sheet"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -106,13 +104,7 @@ func TestEquivalentRate(t *testing.T) {
 			if c.Behavior.Sag.Load == 0 || math.Abs(c.RateDeviation) > 0.6 {
 				t.Errorf("%s by %v: off by %.2f, %+v", name, criterion, c.RateDeviation, c.Findings)
 			}
-			var text bytes.Buffer
-			if err := sheet.WriteJSON(&text, r); err != nil {
-				t.Fatal(err)
-			}
-			if back, err := sheet.ReadJSON(&text); err != nil || back.Candidates[i].Each != c.Each {
-				t.Errorf("%s comes back as %v, %v", name, back, err)
-			}
+			marshal(t, r)
 		}
 	}
 }

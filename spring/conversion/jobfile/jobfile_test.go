@@ -312,8 +312,8 @@ preload-aim = "4 mm"
 oil = ["500 mL", "550 mL"]
 oil-aim = "540 mL"`
 	for _, c := range []struct{ name, settings, want string }{
-		{"fork alone", settings, `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29`},
-		{"and a unit", strings.Replace(settings, "4 mm", "4 kg", 1), `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29
+		{"fork alone", settings, `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29, M39`},
+		{"and a unit", strings.Replace(settings, "4 mm", "4 kg", 1), `job.toml:6: fork.id = "M99": no fork "M99"; there is M09, M19, M29, M39
 job.toml:22: plan.preload-aim = "4 kg": kg is a mass; want mm, cm, m, km, µm, in, ft`},
 	} {
 		_, err := decode(strings.NewReplacer(`"M07"`, `"M99"`, `legs = "left"`, c.settings).Replace(good))
@@ -535,6 +535,6 @@ func ExampleDecodeRide() {
 	}
 	// Output:
 	// B06 under 301 N: sag 31 mm (28 mm to 34 mm), <nil>
-	// ride:1: fork.id = "B99": no fork "B99"; there is B09
+	// ride:1: fork.id = "B99": no fork "B99"; there is B09, B19
 	// ride:1: rider.mass = "80": unit missing; want kg, g, lb, oz
 }

@@ -1,0 +1,120 @@
+package data
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/units"
+)
+
+// Compound makes the coil of a leg part of a spring of two rates or more.
+type Compound struct {
+	Kind CompoundKind // "" for none
+
+	// The second spring of a stack, on or under the coil, or of a nest, inside it.
+	Rate        Value[units.Stiffness]
+	FreeLength  Value[units.Length]
+	SolidLength Value[units.Length]
+	Crossover   Value[units.Length] // compression at which a sleeve bridges the softer one of a stack; left out: it closes
+
+	Table Value[Table] // of a progressive spring or a rate table
+}
+
+// CompoundKind is how a spring comes to have more than one rate.
+type CompoundKind string
+
+// The kinds of compound springs.
+const (
+	Stack       CompoundKind = "stack"       // two springs end to end
+	Nest        CompoundKind = "nest"        // one spring inside another, on the same seats
+	Progressive CompoundKind = "progressive" // one spring wound with more than one pitch
+	RateTable   CompoundKind = "rate-table"  // one spring by its rates at some compressions
+)
+
+// Table is pairs in a text, with commas: of a progressive spring the active coils and the
+// clear gap between them, as "8 of 2.5 mm, 17 of 7 mm"; of a rate table the rates and from
+// which compression on, as "5 N/mm from 0 mm, 8 N/mm from 80 mm".
+type Table string
+
+var errTable = errors.New(`want pairs with commas, as "8 of 2.5 mm, 17 of 7 mm" of coils and gaps, ` +
+	`or "5 N/mm from 0 mm, 8 N/mm from 80 mm" of rates and compressions`)
+
+// pairs are the pairs of a table around a word.
+func pairs[A, B any](t Table, word string,
+	a func(string) (A, error), b func(string) (B, error), take func(A, B)) error {
+	for pair := range strings.SplitSeq(string(t), ",") {
+		left, right, ok := strings.Cut(strings.TrimSpace(pair), " "+word+" ")
+		if !ok {
+			return errTable
+		}
+		x, err := a(left)
+		if err != nil {
+			return fmt.Errorf("%w: %w", errTable, err)
+		}
+		y, err := b(right)
+		if err != nil {
+			return fmt.Errorf("%w: %w", errTable, err)
+		}
+		take(x, y)
+	}
+	return nil
+}
+
+// Spec is the spring of the leg, of which the coil is a part.
+func (c Compound) Spec(coil Coil) (spring.Spec, error) {
+	whole := spring.CoilSpec{
+		Rate: coil.Rate.Value, Preload: coil.Preload.Value,
+		FreeLength: coil.FreeLength.Value, SolidLength: coil.SolidLength(),
+	}
+	one := spring.CoilPart{Rate: whole.Rate, FreeLength: whole.FreeLength, SolidLength: whole.SolidLength}
+	other := spring.CoilPart{Rate: c.Rate.Value, FreeLength: c.FreeLength.Value, SolidLength: c.SolidLength.Value}
+	switch c.Kind {
+	case Stack:
+		soft, hard := one, other
+		if other.Rate < one.Rate {
+			soft, hard = other, one
+		}
+		return spring.StackSpec{Soft: soft, Hard: hard, Crossover: c.Crossover.Value, Preload: whole.Preload}, nil
+	case Nest:
+		return spring.NestedSpec{Outer: one, Inner: other, Preload: whole.Preload}, nil
+	case Progressive:
+		s := spring.ProgressiveSpec{Preload: whole.Preload}
+		single := units.Stiffness(coil.ActiveCoils.Value) * coil.Rate.Value
+		number := func(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
+		err := pairs(c.Table.Value, "of", number, units.Parse[units.Length], func(n float64, gap units.Length) {
+			s.Coils = append(s.Coils, spring.CoilGroup{Count: n, Gap: gap, Rate: single})
+		})
+		return s, err
+	case RateTable:
+		s := spring.RateTableSpec{Preload: whole.Preload}
+		err := pairs(c.Table.Value, "from", units.Parse[units.Stiffness], units.Parse[units.Length],
+			func(k units.Stiffness, y units.Length) {
+				s.Rates = append(s.Rates, spring.RatePoint{Compression: y, Rate: k})
+			})
+		return s, err
+	}
+	return whole, nil
+}
+
+func (c *Compound) fields(w *walk, f *Fork, coil Coil) {
+	word(w, "kind", &c.Kind, Stack, Nest, Progressive, RateTable)
+	two := need(c.Kind == Stack || c.Kind == Nest)
+	quantity(w, "rate", two, &c.Rate, 0.1*nmm, 500*nmm)
+	quantity(w, "free-length", two, &c.FreeLength, 5*mm, 1000*mm)
+	quantity(w, "solid-length", two, &c.SolidLength, 1*mm, 1000*mm)
+	quantity(w, "crossover", optional, &c.Crossover, 0, 400*mm)
+	coded(w, "table", !two, &c.Table, func(Table) error { return nil })
+	if !w.sound() || !coil.Rate.Given() {
+		return
+	}
+	if s, err := c.Spec(coil); err != nil {
+		w.in.Fault("table", err)
+	} else if curve, err := s.Curve(f.Travel.Value); err != nil {
+		w.in.Fault("kind", fmt.Errorf("makes no spring: %w", err))
+	} else if curve.Stroke() < f.Travel.Value {
+		w.in.Fault("kind", fmt.Errorf("want a spring for all the travel; this one ends at %.0f mm", curve.Stroke().In(mm)))
+	}
+}
