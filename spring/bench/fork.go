@@ -1,0 +1,208 @@
+package bench
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Fork is what readings are about: a fork, the machine around it, the oil in its legs, and
+// the gauge it is read with.
+type Fork struct {
+	Spec     setup.Spec
+	Chassis  geometry.Chassis
+	Oil      [2]Oil         // left, right
+	Gauge    units.Pressure // that the pump gauge shows too much
+	Exponent float64        // of a bounce about sag, 1 to 5/3
+	Damping  float64        // ratio of the bounce, 0 to 1
+	Leak     units.Time     // time constant of the air spring; 0: not asked for
+}
+
+// Oil is what the oil of one leg finds; zero where nothing is known of it. With an
+// interior, the gas at full travel follows from it: Interior − Metal − Volume.
+type Oil struct {
+	Interior units.Volume // of the leg at full travel, spring and oil out
+	Column   units.Area   // that the level moves over
+	Metal    units.Volume // of spring, spacer and guide
+	Volume   units.Volume // of oil
+}
+
+// filled is the fork with the gas that its oil leaves.
+func (f Fork) filled() Fork {
+	for i, l := range []*setup.Leg{&f.Spec.Left, &f.Spec.Right} {
+		if o := f.Oil[i]; o.Interior != 0 && l.Gap != nil {
+			gap := *l.Gap
+			gap.Residual = o.Interior - o.Metal - o.Volume
+			l.Gap = &gap
+		}
+	}
+	return f
+}
+
+// field is a number of a fork that may be unknown.
+type field struct {
+	positive bool
+	get      func(f *Fork) float64
+	set      func(f *Fork, v float64) // in copies of what the fork points to
+	text     func(v float64) string
+}
+
+// has tells whether the fork has the field: its value is a number, and not 0 for one that is
+// above 0 where it is.
+func (d field) has(f *Fork) bool {
+	v := d.get(f)
+	return !math.IsNaN(v) && (v > 0 || !d.positive)
+}
+
+func plain(v float64) string { return fmt.Sprintf("%.3g", v) }
+
+func as[Q ~float64](format string) func(float64) string {
+	return func(v float64) string { return fmt.Sprintf(format, Q(v)) }
+}
+
+func direct[Q ~float64](positive bool, format string, of func(*Fork) *Q) field {
+	return field{positive, func(f *Fork) float64 { return float64(*of(f)) },
+		func(f *Fork, v float64) { *of(f) = Q(v) }, as[Q](format)}
+}
+
+// fields by name. Those of a leg stand twice, after "left." and "right.".
+var fields = sync.OnceValue(func() map[string]field {
+	m := map[string]field{
+		"friction":           direct(true, "%.0f", func(f *Fork) *units.Force { return &f.Spec.Friction }),
+		"gauge":              direct(false, "%.2f", func(f *Fork) *units.Pressure { return &f.Gauge }),
+		"exponent":           direct(true, "%.2f", func(f *Fork) *float64 { return &f.Exponent }),
+		"damping-ratio":      direct(true, "%.2f", func(f *Fork) *float64 { return &f.Damping }),
+		"leak":               direct(true, "%.0f", func(f *Fork) *units.Time { return &f.Leak }),
+		"rake":               direct(true, "%.2f", func(f *Fork) *units.Angle { return &f.Chassis.Rake }),
+		"offset":             direct(false, "%.1f", func(f *Fork) *units.Length { return &f.Chassis.Offset }),
+		"wheel-radius":       direct(true, "%.0f", func(f *Fork) *units.Length { return &f.Chassis.WheelRadius }),
+		"unsprung-mass":      direct(true, "%.2f", func(f *Fork) *units.Mass { return &f.Chassis.UnsprungMass }),
+		"front-share":        direct(true, "%.1f", func(f *Fork) *units.Share { return &f.Chassis.FrontShare }),
+		"front-share-ridden": direct(true, "%.1f", func(f *Fork) *units.Share { return &f.Chassis.FrontShareRidden }),
+	}
+	for i, side := range []string{"left.", "right."} {
+		leg := func(f *Fork) *setup.Leg { return [...]*setup.Leg{&f.Spec.Left, &f.Spec.Right}[i] }
+		air := func(of func(*setup.Air) *units.Volume) field {
+			return field{true, func(f *Fork) float64 {
+				if a := leg(f).Air; a != nil {
+					return float64(*of(a))
+				}
+				return math.NaN()
+			}, func(f *Fork, v float64) {
+				a := *leg(f).Air
+				*of(&a) = units.Volume(v)
+				leg(f).Air = &a
+			}, as[units.Volume]("%.1f")}
+		}
+		m[side+"air.volume"] = air(func(a *setup.Air) *units.Volume { return &a.Volume })
+		m[side+"air.negative-volume"] = air(func(a *setup.Air) *units.Volume { return &a.NegativeVolume })
+		m[side+"air.second-volume"] = air(func(a *setup.Air) *units.Volume { return &a.SecondVolume })
+		m[side+"air.linked"] = air(func(a *setup.Air) *units.Volume { return &a.Linked })
+		m[side+"air.port"] = field{false, func(f *Fork) float64 {
+			if a := leg(f).Air; a != nil && a.NegativeVolume != 0 && a.NegativeGauge == (units.GaugePressure{}) {
+				return float64(a.Port)
+			}
+			return math.NaN()
+		}, func(f *Fork, v float64) {
+			a := *leg(f).Air
+			a.Port = units.Length(v)
+			leg(f).Air = &a
+		}, as[units.Length]("%.1f")}
+		// Of the main springs: their rate as a factor, and preload as a length added.
+		m[side+"rate"] = field{true, func(f *Fork) float64 { return sprung(*leg(f), 1) },
+			func(f *Fork, v float64) { adjust(leg(f), v, 0) }, plain}
+		m[side+"preload"] = field{false, func(f *Fork) float64 { return sprung(*leg(f), 0) },
+			func(f *Fork, v float64) { adjust(leg(f), 1, units.Length(v)) }, as[units.Length]("%+.1f")}
+		m[side+"interior"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Interior })
+		m[side+"metal"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Metal })
+		m[side+"oil"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Volume })
+		m[side+"gap"] = field{true, func(f *Fork) float64 {
+			if g := leg(f).Gap; g != nil && f.Oil[i].Interior == 0 {
+				return float64(g.Residual)
+			}
+			return math.NaN()
+		}, func(f *Fork, v float64) {
+			g := *leg(f).Gap
+			g.Residual = units.Volume(v)
+			leg(f).Gap = &g
+		}, as[units.Volume]("%.0f")}
+	}
+	return m
+})
+
+// sprung is v in a leg with a main spring, else NaN.
+func sprung(l setup.Leg, v float64) float64 {
+	if slices.ContainsFunc(l.Springs, func(s spring.Spec) bool { _, ok := s.(spring.Adjustable); return ok }) {
+		return v
+	}
+	return math.NaN()
+}
+
+func adjust(l *setup.Leg, rate float64, preload units.Length) {
+	l.Springs = slices.Clone(l.Springs)
+	for i, s := range l.Springs {
+		if main, ok := s.(spring.Adjustable); ok {
+			l.Springs[i] = main.Adjusted(rate, preload)
+		}
+	}
+}
+
+// Unknown is a number of a fork that is not known exactly.
+type Unknown struct {
+	Name string
+	sd   float64 // SI
+}
+
+// Uncertain is an unknown by its name, as "left.air.volume", with its standard uncertainty in
+// the fork as it is given; [Names] lists the names. The rate of a leg's springs is a factor,
+// its preload a length added.
+func Uncertain[Q ~float64](name string, sd Q) Unknown { return Unknown{name, float64(sd)} }
+
+// Names are the numbers that this fork has and that may be unknown.
+func (f Fork) Names() []string {
+	var list []string
+	for name, d := range fields() {
+		if d.has(&f) {
+			list = append(list, name)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// validate reports the faults of a fork and of what is unknown of it.
+func validate(f Fork, unknowns []Unknown) error {
+	faults := check.Of("Learn")
+	if _, err := setup.New(f.filled().Spec); err != nil {
+		faults.Nest("fork", err)
+	}
+	faults.Nest("fork.Chassis", f.Chassis.Validate())
+	check.Between(faults, "fork.Exponent", f.Exponent, 1, 5.0/3)
+	check.Between(faults, "fork.Damping", f.Damping, 0, 1)
+	if len(unknowns) == 0 {
+		faults.Report("unknowns", "none", "one number at least that is not known exactly", "")
+	}
+	seen := map[string]bool{}
+	for i, u := range unknowns {
+		at := fmt.Sprintf("unknowns[%d]", i)
+		d, ok := fields()[u.Name]
+		switch {
+		case !ok || !d.has(&f):
+			faults.Report(at, u.Name, "one that the fork has: "+strings.Join(f.Names(), ", "), "")
+		case seen[u.Name]:
+			faults.Report(at, u.Name, "each once", "")
+		case !(u.sd > 0) || math.IsInf(u.sd, 0):
+			faults.Report(at+".SD", u.sd, "a standard uncertainty above 0", "leave out what is known exactly")
+		}
+		seen[u.Name] = true
+	}
+	return faults.Err()
+}

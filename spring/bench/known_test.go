@@ -1,0 +1,226 @@
+package bench_test
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/spring/bench"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+func learn(t testing.TB, readings []bench.Reading) *bench.Known {
+	t.Helper()
+	k, err := bench.Learn(context.Background(), motocross(), room, unknowns(), readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+func simulated(t testing.TB, seed uint64, plan []bench.Reading) []bench.Reading {
+	t.Helper()
+	readings, err := bench.Simulate(motocross(), room, plan, rand.New(rand.NewPCG(seed, 5)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return readings
+}
+
+func value(t testing.TB, k *bench.Known, name string) bench.Value {
+	t.Helper()
+	for _, v := range k.Values {
+		if v.Name == name {
+			return v
+		}
+	}
+	t.Fatal("no value", name)
+	return bench.Value{}
+}
+
+// One unknown that one reading tells directly is the weighted mean of both: the closed form
+// of a normal prior and a normal reading, to 1e-10 on a scale that does not bend.
+func TestConjugate(t *testing.T) {
+	f := motocross()
+	u := []bench.Unknown{bench.Uncertain("offset", 3*mm)}
+	slope := -1 / math.Cos(float64(f.Chassis.Rake)) // of trail by offset
+	read := f.Chassis.Trail() + 6*mm
+	k, err := bench.Learn(context.Background(), f, room, u, []bench.Reading{bench.Trail{Trail: read, SD: 4 * mm}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := 1.0/9, slope*slope/16 // weights of both, per mm²
+	want := 56 + b/(a+b)*(6/slope)
+	if got := k.Fork().Chassis.Offset.In(mm); math.Abs(got-want) > 1e-10*want {
+		t.Errorf("offset %.12f mm, want %.12f", got, want)
+	}
+	answer, err := k.Answer(bench.Question{Name: "offset", Of: func(f bench.Fork) (float64, error) {
+		return float64(f.Chassis.Offset), nil
+	}, Text: func(v float64) string { return units.Length(v).String() }})
+	if err != nil || math.Abs(answer.SD*1000-1/math.Sqrt(a+b)) > 1e-9 {
+		t.Errorf("± %.12f mm, %v, want %.12f", answer.SD*1000, err, 1/math.Sqrt(a+b))
+	}
+}
+
+// What readings pin down is told, and what they do not stays what the class says.
+func TestIdentifiability(t *testing.T) {
+	k := learn(t, simulated(t, 1, []bench.Reading{
+		bench.Sag{Rider: 79, From: bench.Above, SD: 2 * mm}, bench.Sag{Rider: 79, From: bench.Below, SD: 2 * mm},
+		bench.OilToMark{Side: setup.Left, Level: 160 * mm, SD: 4 * mL}}))
+	if v := value(t, k, "left.interior"); !v.Known() {
+		t.Errorf("oil to a mark leaves the interior unknown: %+v", v)
+	}
+	if v := value(t, k, "damping-ratio"); v.Learned > 1e-6 || v.Known() {
+		t.Errorf("sag tells the damping: %+v", v)
+	}
+	if v := value(t, k, "friction"); v.Learned < 0.2 {
+		t.Errorf("sag both ways tells nothing of the friction: %+v", v)
+	}
+	if k.Surprise < 0.01 {
+		t.Errorf("honest readings surprise: %v", k.Surprise)
+	}
+	if share, err := k.Check(4000, 1); err != nil || share < 0.5 {
+		t.Errorf("%.2f of the importance samples count, %v", share, err)
+	}
+}
+
+// A reading that contradicts the rest is named, with what may have gone wrong.
+func TestContradiction(t *testing.T) {
+	readings := simulated(t, 2, plan())
+	for i, r := range readings {
+		if s, ok := r.(bench.Shown); ok {
+			s.Shown = s.Shown.Add(2 * units.Bar)
+			readings[i] = s
+		}
+	}
+	k := learn(t, readings)
+	var named []string
+	for _, r := range k.Residual {
+		if r.Contradicts() {
+			named = append(named, r.Reading.String())
+			if len(r.Slips) == 0 {
+				t.Errorf("%v contradicts without a reason", r.Reading)
+			}
+		}
+		if r.Leverage < 0 || r.Leverage >= 1 {
+			t.Errorf("leverage %v of %v", r.Leverage, r.Reading)
+		}
+	}
+	if len(named) == 0 || !strings.Contains(strings.Join(named, ";"), "gauge at 250 mm") {
+		t.Errorf("contradicting: %q", named)
+	}
+	if k.Surprise > 0.01 {
+		t.Errorf("a gauge 2 bar off does not surprise: %v", k.Surprise)
+	}
+}
+
+// The ranking of next readings is that of brute force: every candidate simulated 150 times,
+// the fork learned anew, the uncertainty of the answer averaged.
+func TestNextAgainstBruteForce(t *testing.T) {
+	first := simulated(t, 3, []bench.Reading{bench.Sag{Rider: 79, From: bench.Middle, SD: 2 * mm}})
+	k := learn(t, first)
+	candidates := []bench.Candidate{
+		{Reading: bench.OilToMark{Side: setup.Left, Level: 160 * mm, SD: 4 * mL}, Minutes: 10},
+		{Reading: bench.Rise{Side: setup.Left, SD: 1.5 * mm}, Minutes: 2},
+		{Reading: bench.Force{Travel: 290 * mm, SD: 15}, Minutes: 5},
+		{Reading: bench.WheelMass{SD: 0.1}, Minutes: 5},
+	}
+	for _, q := range []bench.Question{bench.OilFor(setup.Left, 3.5), bench.RateFor(4 * mm), bench.SagOf(79, room)} {
+		ranked, err := k.Next(q, candidates)
+		if err != nil || len(ranked) != len(candidates) {
+			t.Fatal(len(ranked), err)
+		}
+		for _, w := range ranked {
+			var sum float64
+			const n = 150
+			for i := range uint64(n) {
+				truth := k.Draw(17, i)
+				more, err := bench.Simulate(truth, room, []bench.Reading{w.Reading}, rand.New(rand.NewPCG(19, i)))
+				if err != nil {
+					t.Fatal(err)
+				}
+				a, err := learn(t, append(more, first...)).Answer(q)
+				if err != nil {
+					t.Fatal(err)
+				}
+				sum += a.SD / n
+			}
+			if math.Abs(sum/w.SD-1) > 0.05 {
+				t.Errorf("%s, %v: expected %.4g, by brute force %.4g", q.Name, w.Reading, w.SD, sum)
+			}
+		}
+	}
+}
+
+// Samples are the same for any number of processors, and spread as the first order says.
+func TestSamples(t *testing.T) {
+	k := learn(t, simulated(t, 4, plan()))
+	q := bench.SagOf(79, room)
+	a, err := k.Answer(q)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := k.Samples(context.Background(), q, 20_000, 7)
+	if err != nil || s.Failed != 0 {
+		t.Fatal(s, err)
+	}
+	if math.Abs(s.StdDev/a.SD-1) > 0.03 || math.Abs(s.Mean-a.Value) > 0.1*a.SD {
+		t.Errorf("samples %+v, first order %v", s, a)
+	}
+	again, err := k.Samples(context.Background(), q, 20_000, 7)
+	if err != nil || again != s {
+		t.Errorf("%+v after %+v, %v", again, s, err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := k.Samples(ctx, q, 20_000, 7); !errors.Is(err, context.Canceled) {
+		t.Errorf("canceled: %v", err)
+	}
+	if _, err := bench.Learn(ctx, motocross(), room, unknowns(), simulated(t, 4, plan())); !errors.Is(err, context.Canceled) {
+		t.Errorf("canceled: %v", err)
+	}
+}
+
+func TestRefuses(t *testing.T) {
+	good := []bench.Reading{bench.WheelMass{Mass: 15, SD: 0.1}}
+	try := func(f bench.Fork, u []bench.Unknown, r []bench.Reading) error {
+		_, err := bench.Learn(context.Background(), f, room, u, r)
+		return err
+	}
+	bare := motocross()
+	bare.Oil[0] = bench.Oil{}
+	coil := motocross()
+	coil.Spec.Left.Air = nil
+	for _, c := range []struct {
+		name, want string
+		err        error
+	}{
+		{"no readings", "readings = none", try(motocross(), unknowns(), nil)},
+		{"no unknowns", "unknowns = none", try(motocross(), nil, good)},
+		{"an unknown of another fork", "one that the fork has", try(coil, []bench.Unknown{bench.Uncertain("left.air.volume", 20*mL)}, good)},
+		{"an unknown twice", "each once", try(motocross(), append(unknowns(), unknowns()[0]), good)},
+		{"no uncertainty", "above 0", try(motocross(), []bench.Unknown{bench.Uncertain("friction", 0*units.Newton)}, good)},
+		{"negative uncertainty of a reading", "readings[0] (unsprung mass on a scale).SD", try(motocross(), unknowns(), []bench.Reading{bench.WheelMass{Mass: 15, SD: -1}})},
+		{"NaN read", "a number that was read", try(motocross(), unknowns(), []bench.Reading{bench.WheelMass{Mass: units.Mass(math.NaN()), SD: 1}})},
+		{"nothing read", "readings[0] = none", try(motocross(), unknowns(), []bench.Reading{nil})},
+		{"the same twice", "another reading", try(motocross(), unknowns(), append(good, good...))},
+		{"oil in a leg of which nothing is known", "something that the fork has", try(bare, unknowns()[:2], []bench.Reading{bench.OilToMark{Side: setup.Left, Level: 160 * mm, Oil: 500 * mL, SD: 4 * mL}})},
+		{"a gauge on a coil fork", "air spring", try(coil, unknowns()[:1], []bench.Reading{bench.Shown{Travel: 100 * mm, Shown: units.Gauge(9 * units.Bar), SD: units.Bar / 10}})},
+		{"a pressure in pascals", "Gauge", try(motocross(), unknowns(), []bench.Reading{bench.Sag{Rider: 79, Gauge: units.Gauge(900 * units.Bar), Travel: 60 * mm, SD: 2 * mm}})},
+		{"a leak not asked for", "leak is asked for", try(motocross(), unknowns(), []bench.Reading{bench.LeakDown{From: units.Gauge(9 * units.Bar), To: units.Gauge(8 * units.Bar), After: units.Hour, SD: units.Bar / 10}})},
+		{"a machine of no mass", "fork.Chassis.Mass", try(func() bench.Fork { f := motocross(); f.Chassis.Mass = 0; return f }(), unknowns(), good)},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			if c.err == nil || !strings.Contains(c.err.Error(), c.want) || !errors.As(c.err, new(*units.RangeError)) {
+				t.Errorf("error %v, want a *units.RangeError with %q", c.err, c.want)
+			}
+		})
+	}
+	if _, err := learn(t, simulated(t, 5, plan())).Answer(bench.OilFor(setup.Right, 3.5)); err == nil {
+		t.Error("an answer about a leg of which nothing is known")
+	}
+}

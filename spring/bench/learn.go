@@ -1,0 +1,189 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
+	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/lsq"
+	"example.org/forkcurve/spring/gas"
+)
+
+// Learn takes what is known of a fork, its unknowns and what was read in the air of a room to
+// the fork as it is known then. Every fault of the input is reported at once. Readings
+// that say nothing of the unknowns, or contradict each other, are told by the result, not
+// refused.
+func Learn(ctx context.Context, f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) (*Known, error) {
+	if err := errors.Join(validate(f, unknowns), checkReadings(f, room, readings)); err != nil {
+		return nil, err
+	}
+	k := &Known{prior: f.filled(), room: room, readings: readings}
+	for _, u := range unknowns {
+		k.scales = append(k.scales, newScale(&f, u))
+	}
+	n := len(k.scales)
+	solver := lsq.NewSolver(lsq.Problem{Parameters: n, Residuals: len(readings), Evaluate: k.residuals,
+		Prior: &lsq.Prior{Mean: make([]float64, n), Weight: identity(n)},
+		Lower: repeat(-far, n), Upper: repeat(far, n)})
+	k.z = make([]float64, n)
+	end := solver.Minimize(ctx, k.z)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	if !end.Reason.Converged() && end.Reason != lsq.OutOfDomain || math.IsNaN(end.Squares) {
+		return nil, fmt.Errorf("bench: the search for the fork ended early: %v", end.Reason)
+	}
+	return k, k.finish()
+}
+
+// far is the most standard uncertainties that an unknown may move: beyond them it is
+// another fork.
+const far = 6
+
+func identity(n int) *mat.Dense {
+	m := mat.NewDense(n, n, nil)
+	for i := range n {
+		m.Set(i, i, 1)
+	}
+	return m
+}
+
+func repeat(v float64, n int) []float64 {
+	s := make([]float64, n)
+	for i := range s {
+		s[i] = v
+	}
+	return s
+}
+
+// checkReadings reports readings that are none, or name what the fork has not.
+func checkReadings(f Fork, room gas.Ambient, readings []Reading) error {
+	faults := check.Of("Learn")
+	faults.Nest("room", room.Validate())
+	if len(readings) == 0 {
+		faults.Report("readings", "none", "one reading at least", "")
+	}
+	if len(readings) > 1000 {
+		faults.Report("readings", len(readings), "1000 at most", "")
+	}
+	seen := map[string]int{}
+	b := &bench{fork: f.filled(), room: room}
+	for i, r := range readings {
+		at := fmt.Sprintf("readings[%d]", i)
+		if r == nil {
+			faults.Report(at, "none", "a reading", "")
+			continue
+		}
+		at += " (" + r.String() + ")"
+		v, sd := r.read()
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			faults.Report(at, v, "a number that was read", "")
+		}
+		if !(sd > 0) || math.IsInf(sd, 0) {
+			faults.Report(at+".SD", r.text(sd), "a standard uncertainty above 0", "")
+		}
+		same := fmt.Sprintf("%#v", r)
+		if first, ok := seen[same]; ok {
+			faults.Report(at, r.text(v), fmt.Sprintf("another reading than readings[%d]", first), "one reading counts once; read it again to know it better")
+		}
+		seen[same] = i
+		if faults.Err() != nil {
+			continue
+		}
+		if m, err := r.model(b); err != nil {
+			faults.Nest(at, err)
+		} else if math.IsNaN(m) || m == 0 && needsOil(r) {
+			faults.Report(at, "not in this fork", "a reading of something that the fork has, and that is given in it", "")
+		}
+	}
+	return faults.Err()
+}
+
+// needsOil tells readings of a leg whose oil the fork must know.
+func needsOil(r Reading) bool {
+	switch r.(type) {
+	case OilToMark, Water, Rise:
+		return true
+	}
+	return false
+}
+
+// residuals of the readings at z, over their uncertainties.
+func (k *Known) residuals(z, r []float64) bool {
+	m, err := k.predict(z, r)
+	if err != nil {
+		return false
+	}
+	for i, reading := range k.readings {
+		v, sd := reading.read()
+		r[i] = (m[i] - v) / sd
+		if math.IsNaN(r[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+// predict what the readings would be, into dst.
+func (k *Known) predict(z, dst []float64) ([]float64, error) {
+	b := &bench{fork: at(k.prior, k.scales, z), room: k.room}
+	for i, r := range k.readings {
+		var err error
+		if dst[i], err = r.model(b); err != nil {
+			return nil, err
+		}
+	}
+	return dst, nil
+}
+
+// jacobian of the readings over their uncertainties in z, at the best fork.
+func (k *Known) jacobian() (*mat.Dense, error) {
+	n, m := len(k.z), len(k.readings)
+	jac := mat.NewDense(m, n, nil)
+	low, high := make([]float64, m), make([]float64, m)
+	moved := slices.Clone(k.z)
+	for j := range n {
+		moved[j] = k.z[j] - step
+		if _, err := k.predict(moved, low); err != nil {
+			return nil, err
+		}
+		moved[j] = k.z[j] + step
+		if _, err := k.predict(moved, high); err != nil {
+			return nil, err
+		}
+		moved[j] = k.z[j]
+		for i, r := range k.readings {
+			_, sd := r.read()
+			jac.Set(i, j, (high[i]-low[i])/(2*step)/sd)
+		}
+	}
+	return jac, nil
+}
+
+// step of z for derivatives: roots are found to a thousandth of what it moves.
+const step = 1e-3
+
+// slope of a reading in z, over a step that the reading feels.
+func (k *Known) slope(r Reading, z []float64) ([]float64, error) {
+	g := make([]float64, len(z))
+	moved := slices.Clone(z)
+	for j := range z {
+		var ends [2]float64
+		for i, d := range [2]float64{-step, step} {
+			moved[j] = z[j] + d
+			v, err := r.model(&bench{fork: at(k.prior, k.scales, moved), room: k.room})
+			if err != nil {
+				return nil, err
+			}
+			ends[i] = v
+		}
+		moved[j] = z[j]
+		g[j] = (ends[1] - ends[0]) / (2 * step)
+	}
+	return g, nil
+}

@@ -1,0 +1,188 @@
+package bench
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// Question is something asked of a fork whose answer is a number, in SI.
+type Question struct {
+	Name string
+	Of   func(Fork) (float64, error)
+	Text func(v float64) string
+}
+
+// SagOf is the sag with a rider, or of the machine alone, in other air.
+func SagOf(rider units.Mass, there gas.Ambient) Question {
+	return Question{"sag there", func(f Fork) (float64, error) {
+		set, err := setup.New(f.Spec)
+		if err != nil {
+			return 0, err
+		}
+		if set, err = set.At(there); err != nil {
+			return 0, err
+		}
+		b := bench{fork: f}
+		x, err := spring.Equilibrium(set.Curve(gas.Isothermal), b.load(rider))
+		return float64(x), err
+	}, as[units.Length]("%.1f")}
+}
+
+// OilFor is the oil volume in one leg that gives its gas a compression ratio, with the
+// metal as it is known: what the technician pours.
+func OilFor(side setup.Side, ratio float64) Question {
+	return Question{fmt.Sprintf("oil in the %v leg for a ratio of %.1f", side, ratio), func(f Fork) (float64, error) {
+		leg := [...]setup.Leg{f.Spec.Left, f.Spec.Right}[side&1]
+		o := f.Oil[side&1]
+		if leg.Gap == nil || o.Interior == 0 || !(ratio > 1 && ratio < oil.LockRatio) {
+			return 0, &units.RangeError{Field: "OilFor", Value: ratio, Want: "a leg with gas over its oil whose interior is known, and a ratio of 1 to 100"}
+		}
+		swept := float64(leg.Gap.Area) * float64(f.Spec.Travel)
+		return float64(o.Interior-o.Metal) - swept/(ratio-1), nil
+	}, as[units.Volume]("%.0f")}
+}
+
+// LockMargin is the gas left in one leg at full travel with the oil it has; below 0 it locks.
+func LockMargin(side setup.Side) Question {
+	return Question{fmt.Sprintf("gas left in the %v leg", side), func(f Fork) (float64, error) {
+		leg := [...]setup.Leg{f.Spec.Left, f.Spec.Right}[side&1]
+		if leg.Gap == nil {
+			return 0, &units.RangeError{Field: "LockMargin", Value: side, Want: "a leg with gas over its oil"}
+		}
+		return float64(f.filled().leg(side).Gap.Residual), nil
+	}, as[units.Volume]("%.0f")}
+}
+
+func (f Fork) leg(side setup.Side) setup.Leg {
+	return [...]setup.Leg{f.Spec.Left, f.Spec.Right}[side&1]
+}
+
+// RateFor is the rate of the whole fork that holds as much energy to 90 % of the travel as
+// this one, ridden from full extension, with a preload: what a coil must have that
+// stands in for it by itself.
+func RateFor(preload units.Length) Question {
+	return Question{"rate of a coil of the same energy", func(f Fork) (float64, error) {
+		set, err := setup.New(f.Spec)
+		if err != nil {
+			return 0, err
+		}
+		c := set.Curve(f.Exponent)
+		if err := spring.Err(c); err != nil {
+			return 0, err
+		}
+		end := min(f.Spec.Travel*9/10, c.Stroke())
+		return 2 * float64(c.Energy(end)) / (float64(end+preload)*float64(end+preload) - float64(preload)*float64(preload)), nil
+	}, as[units.Stiffness]("%.2f")}
+}
+
+// Answer is what the best fork says, with its standard uncertainty to first order, and what
+// that was before the readings.
+type Answer struct {
+	Value, SD, Before float64 // SI
+	text              func(float64) string
+}
+
+func (a Answer) String() string {
+	return fmt.Sprintf("%s ± %s (± %s before)", a.text(a.Value), a.text(a.SD), a.text(a.Before))
+}
+
+// Answer asks the fork.
+func (k *Known) Answer(q Question) (Answer, error) {
+	v, err := q.Of(k.Fork())
+	if err != nil {
+		return Answer{}, err
+	}
+	g, err := k.gradient(q, k.z)
+	if err != nil {
+		return Answer{}, err
+	}
+	first, err := k.gradient(q, make([]float64, len(k.z)))
+	if err != nil {
+		return Answer{}, err
+	}
+	return Answer{v, math.Sqrt(k.variance(g)), math.Sqrt(sumSquares(first)), q.Text}, nil
+}
+
+func (k *Known) variance(g []float64) float64 { return variance(g, k.covariance) }
+
+// variance gᵀCg of an answer (JCGM 102:2011, 6.2).
+func variance(g []float64, c mat.Symmetric) float64 {
+	v := mat.NewVecDense(len(g), g)
+	return mat.Inner(v, c, v)
+}
+
+// gradient of an answer in z.
+func (k *Known) gradient(q Question, z []float64) ([]float64, error) {
+	g := make([]float64, len(z))
+	moved := slices.Clone(z)
+	for j := range z {
+		const h = 1e-2
+		var ends [2]float64
+		for i, d := range [2]float64{-h, h} {
+			moved[j] = z[j] + d
+			v, err := q.Of(at(k.prior, k.scales, moved))
+			if err != nil {
+				return nil, err
+			}
+			ends[i] = v
+		}
+		moved[j] = z[j]
+		g[j] = (ends[1] - ends[0]) / (2 * h)
+	}
+	return g, nil
+}
+
+// Candidate is a reading that might be taken: what it would read does not matter.
+type Candidate struct {
+	Reading Reading
+	Minutes float64 // of work
+}
+
+// Worth is what a candidate would do for an answer.
+type Worth struct {
+	Candidate
+	SD        float64 // of the answer after it, SI
+	PerMinute float64 // part of the present uncertainty that it takes away, for a minute of work
+	text      func(float64) string
+}
+
+func (w Worth) String() string {
+	return fmt.Sprintf("%v: ± %s after %.0f min", w.Reading, w.text(w.SD), w.Minutes)
+}
+
+// Next ranks readings by what they are expected to take off the uncertainty of an answer for
+// a minute of work. Candidates that this fork can not show are left out.
+func (k *Known) Next(q Question, candidates []Candidate) ([]Worth, error) {
+	g, err := k.gradient(q, k.z)
+	if err != nil {
+		return nil, err
+	}
+	now := k.variance(g)
+	var list []Worth
+	for _, c := range candidates {
+		if c.Reading == nil || !(c.Minutes > 0) {
+			continue
+		}
+		row, err := k.slope(c.Reading, k.z)
+		if err != nil {
+			continue
+		}
+		_, sd := c.Reading.read()
+		shared := mat.Inner(mat.NewVecDense(len(g), g), k.covariance, mat.NewVecDense(len(row), row))
+		own := k.variance(row)
+		left := max(0, now-shared*shared/(sd*sd+own))
+		list = append(list, Worth{c, math.Sqrt(left), (1 - math.Sqrt(left/now)) / c.Minutes, q.Text})
+	}
+	slices.SortStableFunc(list, func(a, b Worth) int { return cmp.Compare(b.PerMinute, a.PerMinute) })
+	return list, nil
+}
