@@ -27,7 +27,8 @@ type Fork struct {
 }
 
 // Oil is what the oil of one leg finds; zero where nothing is known of it. With an
-// interior, the gas at full travel follows from it: Interior − Metal − Volume.
+// interior and a volume the gas at full travel follows: Interior − Metal − Volume. A leg
+// without a volume is one that stands empty: its gas is that of the specification.
 type Oil struct {
 	Interior units.Volume // of the leg at full travel, spring and oil out
 	Column   units.Area   // that the level moves over
@@ -38,7 +39,7 @@ type Oil struct {
 // filled is the fork with the gas that its oil leaves.
 func (f Fork) filled() Fork {
 	for i, l := range []*setup.Leg{&f.Spec.Left, &f.Spec.Right} {
-		if o := f.Oil[i]; o.Interior != 0 && l.Gap != nil {
+		if o := f.Oil[i]; o.Interior != 0 && o.Volume != 0 && l.Gap != nil {
 			gap := *l.Gap
 			gap.Residual = o.Interior - o.Metal - o.Volume
 			l.Gap = &gap
@@ -125,7 +126,7 @@ var fields = sync.OnceValue(func() map[string]field {
 		m[side+"metal"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Metal })
 		m[side+"oil"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Volume })
 		m[side+"gap"] = field{true, func(f *Fork) float64 {
-			if g := leg(f).Gap; g != nil && f.Oil[i].Interior == 0 {
+			if g := leg(f).Gap; g != nil && (f.Oil[i].Interior == 0 || f.Oil[i].Volume == 0) {
 				return float64(g.Residual)
 			}
 			return math.NaN()

@@ -65,6 +65,17 @@ type Pair struct {
 // Fork is the best one.
 func (k *Known) Fork() Fork { return at(k.prior, k.scales, k.z) }
 
+// Of is an unknown as it is known now, with its standard uncertainty, in SI; false where it
+// was none.
+func (k *Known) Of(name string) (value, sd float64, ok bool) {
+	for i, s := range k.scales {
+		if s.name == name {
+			return s.value(k.z[i]), s.deviation(k.z[i], math.Sqrt(k.covariance.At(i, i))), true
+		}
+	}
+	return 0, 0, false
+}
+
 // finish works out what follows from the minimum.
 func (k *Known) finish() error {
 	n := len(k.z)

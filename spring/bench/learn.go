@@ -19,7 +19,11 @@ import (
 // that say nothing of the unknowns, or contradict each other, are told by the result, not
 // refused.
 func Learn(ctx context.Context, f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) (*Known, error) {
-	if err := errors.Join(validate(f, unknowns), checkReadings(f, room, readings)); err != nil {
+	var errs []error
+	for _, fault := range Check(f, room, unknowns, readings) {
+		errs = append(errs, fault.Err)
+	}
+	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
 	k := &Known{prior: f.filled(), room: room, readings: readings}
@@ -61,48 +65,67 @@ func repeat(v float64, n int) []float64 {
 	return s
 }
 
-// checkReadings reports readings that are none, or name what the fork has not.
-func checkReadings(f Fork, room gas.Ambient, readings []Reading) error {
+// Fault is what is wrong with what Learn is to be given.
+type Fault struct {
+	Reading int // its number, or −1 where it is none of a reading
+	Err     error
+}
+
+// Check reports every fault of a fork, its unknowns and its readings: readings that are none,
+// or name what the fork has not.
+func Check(f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) []Fault {
+	var list []Fault
 	faults := check.Of("Learn")
 	faults.Nest("room", room.Validate())
-	if len(readings) == 0 {
+	switch n := len(readings); {
+	case n == 0:
 		faults.Report("readings", "none", "one reading at least", "")
+	case n > mostReadings:
+		faults.Report("readings", n, fmt.Sprintf("%d at most", mostReadings), "")
 	}
-	if len(readings) > 1000 {
-		faults.Report("readings", len(readings), "1000 at most", "")
+	for _, err := range check.Split(errors.Join(validate(f, unknowns), faults.Err())) {
+		list = append(list, Fault{-1, err})
+	}
+	if list != nil && len(readings) > mostReadings {
+		return list
 	}
 	seen := map[string]int{}
 	b := &bench{fork: f.filled(), room: room}
 	for i, r := range readings {
-		at := fmt.Sprintf("readings[%d]", i)
+		name := fmt.Sprintf("readings[%d]", i)
+		faults := check.Of("Learn")
 		if r == nil {
-			faults.Report(at, "none", "a reading", "")
-			continue
+			faults.Report(name, "none", "a reading", "")
+		} else {
+			name += " (" + r.String() + ")"
+			v, sd := r.read()
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				faults.Report(name, v, "a number that was read", "")
+			}
+			if !(sd > 0) || math.IsInf(sd, 0) {
+				faults.Report(name+".SD", r.text(sd), "a standard uncertainty above 0", "")
+			}
+			same := fmt.Sprintf("%#v", r)
+			if first, ok := seen[same]; ok {
+				faults.Report(name, r.text(v), fmt.Sprintf("another reading than readings[%d]", first),
+					"one reading counts once; read it again to know it better")
+			}
+			seen[same] = i
+			if faults.Err() == nil && list == nil {
+				m, err := r.model(b)
+				if faults.Nest(name, err); err == nil && (math.IsNaN(m) || m == 0 && needsOil(r)) {
+					faults.Report(name, "not in this fork", "a reading of something that the fork has, and that is given in it", "")
+				}
+			}
 		}
-		at += " (" + r.String() + ")"
-		v, sd := r.read()
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			faults.Report(at, v, "a number that was read", "")
-		}
-		if !(sd > 0) || math.IsInf(sd, 0) {
-			faults.Report(at+".SD", r.text(sd), "a standard uncertainty above 0", "")
-		}
-		same := fmt.Sprintf("%#v", r)
-		if first, ok := seen[same]; ok {
-			faults.Report(at, r.text(v), fmt.Sprintf("another reading than readings[%d]", first), "one reading counts once; read it again to know it better")
-		}
-		seen[same] = i
-		if faults.Err() != nil {
-			continue
-		}
-		if m, err := r.model(b); err != nil {
-			faults.Nest(at, err)
-		} else if math.IsNaN(m) || m == 0 && needsOil(r) {
-			faults.Report(at, "not in this fork", "a reading of something that the fork has, and that is given in it", "")
+		for _, err := range check.Split(faults.Err()) {
+			list = append(list, Fault{i, err})
 		}
 	}
-	return faults.Err()
+	return list
 }
+
+const mostReadings = 1000
 
 // needsOil tells readings of a leg whose oil the fork must know.
 func needsOil(r Reading) bool {

@@ -1,0 +1,206 @@
+// Package benchfile reads what was read at the bench from a TOML text, for a fork of the
+// dataset, and writes the fork as it is known then as a record of the dataset.
+//
+//	title = "Fork on the bench"
+//	fork = "M07"
+//
+//	[room]
+//	altitude = "240 m"
+//	temperature = "20 °C"
+//
+//	[set]
+//	pressure = "9.0 bar"           # as it stands on the bench; left out: that of the record
+//	metal = "125 mL"               # of spring, spacer and guide that will go into the sprung leg
+//
+//	[reading.on-his-feet]          # any name
+//	kind = "sag"                   # kinds are those of package bench
+//	rider = "79 kg"                # left out: the machine alone
+//	from = "above"                 # above, below or middle
+//	travel = "58 mm"
+//	sd = "2 mm"                    # standard uncertainty; left out: the usual one
+//
+// Decoding is strict: unknown keys, units of another kind and values out of range are faults
+// with file and line, all at once.
+package benchfile
+
+import (
+	"errors"
+	"io"
+	"strings"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/spring/bench"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// File is a text of readings.
+type File struct {
+	Title    string
+	Record   data.Fork
+	Room     gas.Ambient
+	Side     setup.Side // of the leg that has, or will have, the spring and its oil
+	Fork     bench.Fork
+	Unknowns []bench.Unknown
+	Readings []bench.Reading
+	Names    []string // of the readings
+}
+
+// Decode reads a text of that name, which errors begin with, about a fork of the set.
+func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
+	doc, err := strict.Parse(name, r)
+	if err != nil {
+		return nil, err
+	}
+	f := &File{}
+	root := doc.Root()
+	f.Title = root.Text("title")
+	record, err := set.Fork(root.Text("fork"))
+	known := err == nil
+	if !known && root.Has("fork") {
+		root.Fault("fork", err)
+	}
+	f.Record = record
+	room := root.Table("room")
+	altitude := strict.Quantity(room, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))
+	temperature := strict.Quantity(room, "temperature", strict.Between(units.Celsius(-40), units.Celsius(60)))
+	f.Room, _ = gas.StandardAt(altitude, temperature) // an error only after a fault above
+	if known {
+		f.Fork, f.Unknowns, f.Side = Of(record, f.Room)
+	}
+	if t := root.OptionalTable("set"); t != nil {
+		f.set(t, known)
+	}
+	readings := root.Table("reading")
+	tables := map[int]string{}
+	for name, t := range readings.Tables() {
+		if reading := read(t); reading != nil {
+			tables[len(f.Readings)] = name
+			f.Readings, f.Names = append(f.Readings, reading), append(f.Names, name)
+		}
+	}
+	if err := doc.Err(); err != nil {
+		return nil, err
+	}
+	// What hangs on the fork, told of the table of the reading.
+	var rest []error
+	for _, fault := range bench.Check(f.Fork, f.Room, f.Unknowns, f.Readings) {
+		if name, ok := tables[fault.Reading]; ok {
+			readings.Fault(name, fault.Err)
+		} else {
+			rest = append(rest, fault.Err)
+		}
+	}
+	if err := errors.Join(doc.Err(), errors.Join(rest...)); err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// set is the fork as it stands.
+func (f *File) set(t *strict.Table, known bool) {
+	if p, ok := strict.OptionalQuantity(t, "pressure", strict.Between(units.Gauge(0), units.Gauge(30*units.Bar))); ok && known {
+		spec, err := f.Fork.Spec.Filled(gas.Fill{Gauge: p, Ambient: f.Room})
+		if err != nil {
+			t.Fault("pressure", errors.New("the fork has no air spring; leave this out"))
+			return
+		}
+		f.Fork.Spec = spec
+	}
+	o := &f.Fork.Oil[f.Side]
+	if v, ok := strict.OptionalQuantity(t, "metal", strict.Between(0, 500*units.Milliliter)); ok {
+		o.Metal = v
+	}
+	if v, ok := strict.OptionalQuantity(t, "oil", strict.Between(0, 3*units.Liter)); ok {
+		o.Volume = v
+	}
+}
+
+// Kinds of readings, as files name them.
+var kinds = []string{"sag", "force", "breakaway", "gauge-at-travel", "pumped-in", "oil-to-mark", "water", "rise", "leak", "bounce",
+	"decay", "unsprung-mass", "wheels-on-scales", "trail"}
+
+// Kinds lists what a file may call a reading.
+func Kinds() []string { return strings.Split(strings.Join(kinds, " "), " ") }
+
+const (
+	mm  = units.Millimeter
+	mL  = units.Milliliter
+	bar = units.Bar
+)
+
+// read is the reading of one table; nil after a fault.
+func read(t *strict.Table) bench.Reading {
+	gauge := strict.Between(units.Gauge(0), units.Gauge(30*bar))
+	travel := strict.Between(0, 400*mm)
+	set := func() units.GaugePressure {
+		p, _ := strict.OptionalQuantity(t, "set-to", gauge)
+		return p
+	}
+	rider := func() units.Mass {
+		m, _ := strict.OptionalQuantity(t, "rider", strict.Between(10*units.Kilogram, 250*units.Kilogram))
+		return m
+	}
+	side := func() setup.Side {
+		if t.Word("side", "left", "right") == "right" {
+			return setup.Right
+		}
+		return setup.Left
+	}
+	switch t.Word("kind", kinds...) {
+	case "sag":
+		r := bench.Sag{Rider: rider(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 2*mm)}
+		r.From = map[string]bench.From{"above": bench.Above, "below": bench.Below, "middle": bench.Middle}[t.Word("from", "above", "below", "middle")]
+		return r
+	case "force":
+		return bench.Force{Travel: strict.Quantity(t, "travel", travel), Out: t.Word("way", "in", "out") == "out", Gauge: set(),
+			Force: strict.Quantity(t, "force", strict.Between(0, 20*units.Kilonewton)), SD: sd(t, 10*units.Newton)}
+	case "breakaway":
+		return bench.Breakaway{Gauge: set(), Force: strict.Quantity(t, "force", strict.Between(0, 5*units.Kilonewton)), SD: sd(t, 8*units.Newton)}
+	case "gauge-at-travel":
+		return bench.Shown{Travel: strict.Quantity(t, "travel", travel), Gauge: set(), Shown: strict.Quantity(t, "shown", gauge), SD: sd(t, 0.1*bar)}
+	case "pumped-in":
+		return bench.PumpedIn{Air: strict.Quantity(t, "air", strict.Between(1*mL, 20*units.Liter)),
+			Before: strict.Quantity(t, "before", gauge), After: strict.Quantity(t, "after", gauge), SD: sd(t, 0.05*bar)}
+	case "oil-to-mark":
+		return bench.OilToMark{Side: side(), Level: strict.Quantity(t, "level", strict.Between(1*mm, 900*mm)),
+			Oil: strict.Quantity(t, "oil", strict.Between(1*mL, 3*units.Liter)), SD: sd(t, 4*mL)}
+	case "water":
+		return bench.Water{Side: side(), Volume: strict.Quantity(t, "volume", strict.Between(1*mL, 5*units.Liter)), SD: sd(t, 3*mL)}
+	case "rise":
+		level := strict.Between(1*mm, 900*mm)
+		return bench.Rise{Side: side(), Before: strict.Quantity(t, "before", level), After: strict.Quantity(t, "after", level), SD: sd(t, 1.5*mm)}
+	case "leak":
+		return bench.LeakDown{From: strict.Quantity(t, "before", gauge), To: strict.Quantity(t, "after", gauge),
+			After: strict.Quantity(t, "time", strict.Between(1*units.Minute, 10_000*units.Hour)), SD: sd(t, 0.15*bar)}
+	case "bounce":
+		return bench.Bounce{Rider: rider(), Period: strict.Quantity(t, "period", strict.Between(0.05*units.Second, 5*units.Second)),
+			SD: sd(t, 0.03*units.Second)}
+	case "decay":
+		peak := strict.Between(0.1*mm, 400*mm)
+		return bench.Decay{First: strict.Quantity(t, "first", peak), Later: strict.Quantity(t, "later", peak),
+			Cycles: int(t.Number("cycles", 1, 50)), SD: 0.15}
+	case "unsprung-mass":
+		return bench.WheelMass{Mass: strict.Quantity(t, "mass", strict.Between(0.2*units.Kilogram, 60*units.Kilogram)), SD: sd(t, 0.1*units.Kilogram)}
+	case "wheels-on-scales":
+		scale := strict.Between(1*units.Kilogram, 500*units.Kilogram)
+		return bench.Ends{Ridden: t.Bool("ridden"), Front: strict.Quantity(t, "front", scale), Rear: strict.Quantity(t, "rear", scale),
+			SD: sd(t, units.Share(0.007))}
+	case "trail":
+		return bench.Trail{Trail: strict.Quantity(t, "trail", strict.Between(1*mm, 300*mm)), SD: sd(t, 4*mm)}
+	}
+	return nil
+}
+
+// sd is the standard uncertainty of a reading, the usual one where it is left out.
+func sd[Q interface {
+	units.Quantity
+	~float64
+}](t *strict.Table, usual Q) Q {
+	if v, ok := strict.OptionalQuantity(t, "sd", strict.Between(usual/100, usual*100)); ok {
+		return v
+	}
+	return usual
+}
