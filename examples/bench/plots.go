@@ -46,6 +46,7 @@ func (s *study) band(folder program.Folder) error {
 		}
 		band := chart.Band{Name: name, Color: [...]chart.Color{chart.Auto, chart.Sky}[i]}
 		const points = 60
+		var middle []float64
 		for j := range points {
 			x := s.Record.Travel.Value * 97 / 100 * units.Length(j) / (points - 1)
 			var forces []float64
@@ -56,10 +57,13 @@ func (s *study) band(folder program.Folder) error {
 			}
 			slices.Sort(forces)
 			band.X = append(band.X, x.In(units.Millimeter))
+			middle = append(middle, stat.Quantile(0.5, stat.Empirical, forces, nil))
 			band.Low = append(band.Low, stat.Quantile(0.05, stat.Empirical, forces, nil))
 			band.High = append(band.High, stat.Quantile(0.95, stat.Empirical, forces, nil))
 		}
 		f.Bands = append(f.Bands, band)
+		f.Lines = append(f.Lines, chart.Line{Name: "middle of " + name, X: band.X, Y: middle, Dash: [...]chart.Dash{chart.Dashed, chart.Solid}[i],
+			Color: [...]chart.Color{chart.Orange, chart.Navy}[i]})
 	}
 	return folder.Draw("force", f)
 }

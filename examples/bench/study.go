@@ -149,8 +149,8 @@ func (s *study) sampled(n int, before bool) ([]*setup.Setup, error) {
 	k := s.Known
 	if before {
 		var err error
-		if k, err = bench.Learn(context.Background(), s.Fork, s.Room, s.Unknowns,
-			[]bench.Reading{bench.WheelMass{Mass: s.Fork.Chassis.UnsprungMass, SD: 1e6}}); err != nil {
+		if k, err = bench.Learn(context.Background(), s.File.Fork, s.Room, s.Unknowns,
+			[]bench.Reading{bench.WheelMass{Mass: s.File.Fork.Chassis.UnsprungMass, SD: 1e6}}); err != nil {
 			return nil, err
 		}
 	}

@@ -3,6 +3,8 @@ package benchfile
 import (
 	"fmt"
 	"io"
+	"math"
+	"strconv"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/bench"
@@ -77,6 +79,20 @@ func Of(f data.Fork, room gas.Ambient) (bench.Fork, []bench.Unknown, setup.Side)
 	return at, unknowns, side
 }
 
+// leastLearned is the part of an uncertainty that readings take away before a value is
+// theirs; one of which they say nothing stays the record's.
+const leastLearned = 0.05
+
+// rounded to two digits of the uncertainty.
+func rounded(v, sd float64) float64 {
+	digits := 1 - int(math.Floor(math.Log10(sd)))
+	r, err := strconv.ParseFloat(strconv.FormatFloat(v, 'f', max(0, digits), 64), 64)
+	if err != nil || digits < 0 {
+		return v
+	}
+	return r
+}
+
 // measured is the id of the source of what the bench found.
 const measured = "bench"
 
@@ -86,9 +102,13 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 	record := f.Record
 	record.ID, record.BasedOn, record.Class = id, "", f.Record.Class
 	record.Name = fmt.Sprintf("%s, as measured", f.Record.Name)
+	learned := map[string]bool{}
+	for _, v := range k.Values {
+		learned[v.Name] = v.Learned >= leastLearned
+	}
 	for _, v := range values(&record, f.Side) {
-		if si, sd, ok := k.Of(v.name); ok {
-			v.keep(si, sd)
+		if si, sd, ok := k.Of(v.name); ok && learned[v.name] {
+			v.keep(rounded(si, sd), rounded(sd, sd))
 		}
 	}
 	record.Chassis.Trail.Value = record.Chassis.Geometry().Trail() // which hangs on what was measured

@@ -1,0 +1,219 @@
+package benchfile_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"os"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/bench"
+	"example.org/forkcurve/spring/bench/benchfile"
+	"example.org/forkcurve/units"
+)
+
+// good has a reading of every kind, invented.
+const good = `title = "A fork of every reading"
+fork = "M07"
+
+[room]
+altitude = "240 m"
+temperature = "20 °C"
+
+[set]
+pressure = "9 bar"
+metal = "120 mL"
+
+[reading.a]
+kind = "sag"
+rider = "79 kg"
+from = "above"
+travel = "57 mm"
+sd = "1.5 mm"
+
+[reading.b]
+kind = "force"
+travel = "150 mm"
+way = "out"
+force = "1120 N"
+
+[reading.c]
+kind = "breakaway"
+force = "120 N"
+
+[reading.d]
+kind = "gauge-at-travel"
+set-to = "3 bar"
+travel = "250 mm"
+shown = "8.2 bar"
+
+[reading.e]
+kind = "pumped-in"
+air = "500 mL"
+before = "4 bar"
+after = "5 bar"
+
+[reading.f]
+kind = "oil-to-mark"
+side = "left"
+level = "160 mm"
+oil = "590 mL"
+
+[reading.g]
+kind = "water"
+side = "left"
+volume = "905 mL"
+
+[reading.h]
+kind = "rise"
+side = "left"
+before = "160 mm"
+after = "100 mm"
+
+[reading.i]
+kind = "bounce"
+rider = "79 kg"
+period = "0.5 s"
+
+[reading.j]
+kind = "decay"
+first = "40 mm"
+later = "4 mm"
+cycles = 1
+
+[reading.k]
+kind = "unsprung-mass"
+mass = "15 kg"
+
+[reading.l]
+kind = "wheels-on-scales"
+ridden = true
+front = "91 kg"
+rear = "99 kg"
+
+[reading.m]
+kind = "trail"
+trail = "114 mm"
+`
+
+func decode(text string) (*benchfile.File, error) {
+	return benchfile.Decode("bench.toml", strings.NewReader(text), data.Reference())
+}
+
+func TestDecode(t *testing.T) {
+	f, err := decode(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(f.Readings) != 13 || f.Names[0] != "a" || f.Record.ID != "M07" {
+		t.Fatalf("%d readings, names %v", len(f.Readings), f.Names)
+	}
+	sag := bench.Sag{Rider: 79, Travel: 57 * units.Millimeter, SD: 1.5 * units.Millimeter}
+	if f.Readings[0] != sag {
+		t.Errorf("sag %+v, want %+v", f.Readings[0], sag)
+	}
+	if got := f.Fork.Spec.Left.Air.Fill.Gauge; got != units.Gauge(9*units.Bar) {
+		t.Errorf("set to %v", got)
+	}
+}
+
+// The fork as known is a record that decodes and plans, with what the readings told as
+// measured, its uncertainty beside it, and what they did not as it was.
+func TestRecordComesBack(t *testing.T) {
+	f, err := decode(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k, err := bench.Learn(context.Background(), f.Fork, f.Room, f.Unknowns, f.Readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var text bytes.Buffer
+	if err := benchfile.WriteRecord(&text, f, k, "mine"); err != nil {
+		t.Fatal(err)
+	}
+	set, err := data.Decode(&text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mine, err := set.Fork("mine")
+	if err != nil {
+		t.Fatal(err)
+	}
+	best, sd, ok := k.Of("left.interior")
+	if got := float64(mine.Kit.Interior.Value); !ok || math.Abs(got-best) > sd/10 || mine.Kit.Interior.Source != "bench" {
+		t.Errorf("interior %+v, known as %v ± %v", mine.Kit.Interior, best, sd)
+	}
+	if v := mine.Chassis.Rake; v.Source == "bench" && v.Spread.SD >= f.Record.Chassis.Rake.Spread.SD {
+		t.Errorf("the rake is told as measured: %+v", v)
+	}
+	if _, err := mine.Setup(f.Room); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestDecodeRefuses(t *testing.T) {
+	for name, c := range map[string]struct{ old, new, want string }{
+		"unknown fork":          {`"M07"`, `"M99"`, "bench.toml:2: fork"},
+		"unit of another kind":  {`travel = "57 mm"`, `travel = "57 kg"`, "bench.toml:16: reading.a.travel"},
+		"bare number":           {`oil = "590 mL"`, `oil = 590`, "reading.f.oil"},
+		"a kind nobody knows":   {`kind = "trail"`, `kind = "smell"`, "reading.m.kind"},
+		"a key nobody knows":    {"sd = \"1.5 mm\"", "sdd = \"1.5 mm\"", "reading.a.sdd"},
+		"absolute pressure":     {`shown = "8.2 bar"`, `shown = "9.2 bara"`, "reading.d.shown"},
+		"zero uncertainty":      {`sd = "1.5 mm"`, `sd = "0 mm"`, "reading.a.sd"},
+		"the same twice":        {`kind = "breakaway"` + "\nforce = \"120 N\"", `kind = "unsprung-mass"` + "\nmass = \"15 kg\"", "another reading"},
+		"a leg without its oil": {`side = "left"` + "\nlevel", `side = "right"` + "\nlevel", "reading.f"},
+		"no readings":           {good[strings.Index(good, "[reading.a]"):], "", "reading: missing"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			text := strings.Replace(good, c.old, c.new, 1)
+			if text == good {
+				t.Fatal("nothing changed")
+			}
+			_, err := decode(text)
+			var file *units.FileError
+			if err == nil || !strings.Contains(err.Error(), c.want) || !errors.As(err, &file) {
+				t.Errorf("error %v, want a *units.FileError with %q", err, c.want)
+			}
+		})
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(good)
+	f.Add(strings.Replace(good, "250 mm", "304.9 mm", 1))
+	f.Fuzz(func(t *testing.T, text string) {
+		file, err := decode(text)
+		if err != nil {
+			return
+		}
+		if _, err := bench.Learn(context.Background(), file.Fork, file.Room, file.Unknowns, file.Readings); err != nil {
+			_ = err.Error()
+		}
+	})
+}
+
+// The readings that ship with the program know the oil three times better and more than
+// forks of its kind do.
+func TestShippedScenario(t *testing.T) {
+	in, err := os.Open("../../../examples/bench/readings.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	f, err := benchfile.Decode("readings.toml", in, data.Reference())
+	if err != nil {
+		t.Fatal(err)
+	}
+	k, err := bench.Learn(context.Background(), f.Fork, f.Room, f.Unknowns, f.Readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := k.Answer(bench.OilFor(f.Side, 3.5))
+	if err != nil || a.Before < 3*a.SD || len(f.Readings) != 6 {
+		t.Errorf("oil %v, %v, by %d readings", a, err, len(f.Readings))
+	}
+}
