@@ -12,6 +12,7 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/helical"
@@ -67,6 +68,7 @@ func TestEveryEnumeration(t *testing.T) {
 		"Edge":      holds[damping.Edge](damping.Free, 4),
 		"Ends":      holds[helical.Ends](helical.SquaredGround, 4),
 		"Surface":   holds[helical.Surface](helical.Unpeened, 2),
+		"From":      holds[bench.From](bench.Above, 3),
 		"Grade":     holds[helical.Grade](helical.Grade1, 3),
 	}
 	for name, test := range tests {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -74,9 +75,16 @@ const (
 	Middle             // the mean of both
 )
 
-func (f From) String() string {
-	return [...]string{"from above", "from below", "the mean of both ways"}[min(max(int(f), 0), 2)]
-}
+var froms = enum.Names[From]{Above: "above", Below: "below", Middle: "middle"}
+
+// String is "above", "below" or "middle".
+func (f From) String() string { return froms.String(f) }
+
+// MarshalText writes the name.
+func (f From) MarshalText() ([]byte, error) { return froms.Marshal(f) }
+
+// UnmarshalText reads a name.
+func (f *From) UnmarshalText(text []byte) error { return froms.Unmarshal(text, f) }
 
 // Sag is the travel that a fork rests at.
 type Sag struct {
@@ -92,7 +100,11 @@ func (r Sag) String() string {
 	if r.Rider != 0 {
 		on = fmt.Sprintf("%.0f on", r.Rider)
 	}
-	return fmt.Sprintf("sag %v with %s%s", r.From, on, set(r.Gauge))
+	way := "from " + r.From.String()
+	if r.From == Middle {
+		way = "between both ways"
+	}
+	return fmt.Sprintf("sag %s with %s%s", way, on, set(r.Gauge))
 }
 
 func set(g units.GaugePressure) string {

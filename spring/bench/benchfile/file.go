@@ -152,7 +152,7 @@ func read(t *strict.Table) bench.Reading {
 	switch t.Word("kind", kinds...) {
 	case "sag":
 		r := bench.Sag{Rider: rider(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 2*mm)}
-		r.From = map[string]bench.From{"above": bench.Above, "below": bench.Below, "middle": bench.Middle}[t.Word("from", "above", "below", "middle")]
+		_ = r.From.UnmarshalText([]byte(t.Word("from", "above", "below", "middle"))) // Word has refused others
 		return r
 	case "force":
 		return bench.Force{Travel: strict.Quantity(t, "travel", travel), Out: t.Word("way", "in", "out") == "out", Gauge: set(),
