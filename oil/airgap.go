@@ -49,9 +49,8 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 	if err := f.Err(); err != nil {
 		return AirGap{}, err
 	}
-	stroke := min(float64(s.Travel), float64(extended)*(1-1.0/LockRatio)/float64(s.Area))
 	c, err := spring.NewChamber(spring.ChamberSpec{Area: s.Area, Volume: extended, Pressure: s.Pressure,
-		Ambient: s.Ambient, Exponent: s.Exponent, Travel: units.Length(stroke)})
+		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Stroke()})
 	if err != nil {
 		return AirGap{}, err
 	}
@@ -61,6 +60,11 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 // Extended is the gas at full extension, Residual + A·L.
 func (s AirGapSpec) Extended() units.Volume {
 	return s.Residual + units.Volume(float64(s.Area)*float64(s.Travel))
+}
+
+// Stroke is the travel at which [LockRatio] is reached, or that of the fork where it ends before.
+func (s AirGapSpec) Stroke() units.Length {
+	return min(s.Travel, units.Length(float64(s.Extended())*(1-1.0/LockRatio)/float64(s.Area)))
 }
 
 // CompressionRatio is the gas volume at full extension over that at full travel; +Inf where the leg locks first.

@@ -1,6 +1,7 @@
 package spring
 
 import (
+	"errors"
 	"math"
 
 	"example.org/forkcurve/internal/chamber"
@@ -13,16 +14,22 @@ import (
 // The springs of this package are taken apart and evaluated together, several
 // times faster than one by one.
 func Parallel(curves ...Curve) Curve {
-	curves, err := usable(curves)
-	switch {
-	case err != nil:
-		return Failed(err)
-	case len(curves) == 0:
-		return Failed(noCurves("one curve at least"))
-	}
-	sum := chamber.NewSum(math.Inf(1))
+	sum, count, errs := chamber.NewSum(math.Inf(1)), 0, []error(nil)
 	for _, c := range curves {
+		if c == nil {
+			continue
+		}
+		count++
+		if err := Err(c); err != nil {
+			errs = append(errs, err)
+		}
 		add(sum, c, 1)
+	}
+	switch {
+	case errs != nil:
+		return Failed(errors.Join(errs...))
+	case count == 0:
+		return Failed(noCurves("one curve at least"))
 	}
 	return sum
 }

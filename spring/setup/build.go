@@ -3,6 +3,7 @@ package setup
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
@@ -12,13 +13,15 @@ import (
 
 // New closes the fork. It reports every fault of the specification at once.
 func New(s Spec) (*Setup, error) {
-	if err := s.validate(); err != nil {
+	springs, err := s.check()
+	if err != nil {
 		return nil, err
 	}
-	return s.clone().assemble()
+	return s.clone().assemble(together(springs))
 }
 
-func (s Spec) validate() error {
+// check reports every fault, and makes the springs of both legs on the way.
+func (s Spec) check() (springs []spring.Curve, err error) {
 	f := check.Of("Spec")
 	travel := s.Travel
 	if !check.Between(f, "Travel", travel, 20*units.Millimeter, 400*units.Millimeter) {
@@ -26,19 +29,25 @@ func (s Spec) validate() error {
 	}
 	check.Between(f, "Friction", s.Friction, 0, MostFriction)
 	f.Nest("Closed", s.Closed.Validate())
-	f.Nest("Left", s.Left.validate(travel))
-	f.Nest("Right", s.Right.validate(travel))
-	return f.Err()
+	springs, err = s.Left.check(travel, springs)
+	f.Nest("Left", err)
+	springs, err = s.Right.check(travel, springs)
+	f.Nest("Right", err)
+	return springs, f.Err()
 }
 
-func (l Leg) validate(travel units.Length) error {
+func (l Leg) check(travel units.Length, springs []spring.Curve) ([]spring.Curve, error) {
 	f := check.Of("Leg")
 	for i, spec := range l.Springs {
 		if spec == nil {
 			f.Report(fmt.Sprintf("Springs[%d]", i), "none", "a spring", "")
-		} else if _, err := spec.Curve(travel); err != nil {
+			continue
+		}
+		c, err := spec.Curve(travel)
+		if err != nil {
 			f.Nest(fmt.Sprintf("Springs[%d]", i), err)
 		}
+		springs = append(springs, c)
 	}
 	if l.Air != nil {
 		f.Nest("Air", l.Air.validate(travel))
@@ -49,36 +58,37 @@ func (l Leg) validate(travel units.Length) error {
 	if l.Gap != nil {
 		f.Nest("Gap", l.Gap.validate(travel))
 	}
-	return f.Err()
+	return springs, f.Err()
 }
 
-// assemble puts a fork together from a specification that has been checked.
-func (s Spec) assemble() (*Setup, error) {
-	set := &Setup{spec: s, ambient: s.Closed}
-	var springs []spring.Curve
-	for i, l := range []Leg{s.Left, s.Right} {
-		for _, spec := range l.Springs {
-			c, err := spec.Curve(s.Travel)
-			if err != nil {
-				return nil, err
-			}
-			springs = append(springs, c)
-		}
-		var err error
-		if set.legs[i], err = l.closed(s.Travel, s.Closed); err != nil {
+// together is what springs do in one fork, nil where there are none.
+func together(springs []spring.Curve) spring.Curve {
+	if len(springs) == 0 {
+		return nil
+	}
+	return spring.Parallel(springs...)
+}
+
+// assemble puts a fork together from a specification that has been checked and its springs.
+func (s Spec) assemble(springs spring.Curve) (*Setup, error) {
+	set := &Setup{spec: s, ambient: s.Closed, springs: springs}
+	both := make([]space, 0, 2*mostSpaces)
+	for i, l := range s.legs() {
+		spaces, err := l.closed(both[len(both):], s.Travel, s.Closed)
+		if err != nil {
 			return nil, err
 		}
-	}
-	if len(springs) > 0 {
-		set.springs = spring.Parallel(springs...)
+		set.legs[i], both = slices.Clip(spaces), both[:len(both)+len(spaces)]
 	}
 	set.rest = set.sum(0, gas.Isothermal)
 	return checked(set, nil)
 }
 
-// closed is the gas of a leg, filled in the air of each fill and closed here.
-func (l Leg) closed(travel units.Length, here gas.Ambient) ([]space, error) {
-	list := make([]space, 0, 5)
+// mostSpaces of a leg: three of an air spring, a reservoir, that over the oil.
+const mostSpaces = maxGroup + 2
+
+// closed is the gas of a leg, filled in the air of each fill and closed here, added to an empty list.
+func (l *Leg) closed(list []space, travel units.Length, here gas.Ambient) ([]space, error) {
 	set := func(to []space, by gas.Fill) error {
 		added := to[len(list):]
 		for i := range added {

@@ -35,7 +35,6 @@ func (g Gap) validate(travel units.Length) error {
 func (g Gap) space(travel units.Length) space {
 	s := space{part: trapped, area: g.Area, reading: g.Gauge, set: g.Gauge != units.GaugePressure{}}
 	s.gas.Volume = g.Residual + s.swept(travel)
-	gap, _ := oil.NewAirGap(g.spec(travel, plain.Ambient)) // without a stroke where it has a fault
-	s.end = gap.Stroke()
+	s.end = g.spec(travel, plain.Ambient).Stroke()
 	return s
 }

@@ -125,8 +125,27 @@ func overloaded(q Question) error {
 
 // trial is a fork and a question with errors in them.
 type trial struct {
-	spec Spec
-	ask  Question
+	spec    Spec
+	springs spring.Curve // of spec; nil: none, or still to be made
+	ask     Question
+}
+
+// fork puts the fork together.
+func (t *trial) fork() (*Setup, error) {
+	if t.springs == nil {
+		var all []spring.Curve
+		for _, l := range t.spec.legs() {
+			for _, spec := range l.Springs {
+				c, err := spec.Curve(t.spec.Travel)
+				if err != nil {
+					return nil, err
+				}
+				all = append(all, c)
+			}
+		}
+		t.springs = together(all)
+	}
+	return t.spec.assemble(t.springs)
 }
 
 // input is one inexact number of a trial.
@@ -153,8 +172,8 @@ func (s Spec) inputs(t Tolerance) (asked, list []input) {
 	for i, l := range s.legs() {
 		if slices.ContainsFunc(l.Springs, isMain) {
 			list = append(list,
-				input{float64(t.Rate), func(t *trial, e float64) { t.spec.legs()[i].adjust(1+e, 0) }},
-				input{float64(t.Preload), func(t *trial, e float64) { t.spec.legs()[i].adjust(1, units.Length(e)) }})
+				input{float64(t.Rate), func(t *trial, e float64) { t.adjust(i, 1+e, 0) }},
+				input{float64(t.Preload), func(t *trial, e float64) { t.adjust(i, 1, units.Length(e)) }})
 		}
 		if l.Gap != nil {
 			list = append(list, input{float64(t.Residual), func(t *trial, e float64) {
@@ -170,8 +189,9 @@ func (s Spec) inputs(t Tolerance) (asked, list []input) {
 func isMain(s spring.Spec) bool { _, ok := s.(spring.Adjustable); return ok }
 
 // adjust changes the main springs of a leg, in a copy.
-func (l *Leg) adjust(rate float64, preload units.Length) {
-	l.Springs = slices.Clone(l.Springs)
+func (t *trial) adjust(leg int, rate float64, preload units.Length) {
+	l := t.spec.legs()[leg]
+	l.Springs, t.springs = slices.Clone(l.Springs), nil
 	for i, s := range l.Springs {
 		if main, ok := s.(spring.Adjustable); ok {
 			l.Springs[i] = main.Adjusted(rate, preload)
@@ -208,14 +228,15 @@ func (s Spec) Draw(t Tolerance, r *rand.Rand) Spec {
 // model is the fork as a function of the errors of its inputs, x, which are 0 at the
 // fork itself, with their standard uncertainties u.
 func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64, err error) {
-	if err := errors.Join(t.validate(), q.validate(), s.validate()); err != nil {
+	springs, err := s.check()
+	if err := errors.Join(t.validate(), q.validate(), err); err != nil {
 		return nil, nil, nil, err
 	}
 	asked, own := s.inputs(t)
 	for _, in := range append(asked, own...) {
 		u = append(u, in.u)
 	}
-	known, err := s.assemble()
+	known, err := s.assemble(together(springs))
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -225,14 +246,14 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 			in.add(&t, x[i])
 		}
 		if errs := x[len(asked):]; slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
-			t.spec = s // whose parts the inputs change in copies
+			t.spec, t.springs = s, known.springs // whose parts the inputs change in copies
 			for i, in := range own {
 				if errs[i] != 0 {
 					in.add(&t, errs[i])
 				}
 			}
 			var err error
-			if fork, err = t.spec.assemble(); err != nil {
+			if fork, err = t.fork(); err != nil {
 				return false
 			}
 		}

@@ -13,9 +13,10 @@ import (
 func (s *Setup) with(here gas.Ambient, change func([]space) ([]space, error)) (*Setup, error) {
 	m := *s
 	m.ambient = here
-	for i, l := range s.legs {
+	left, both := len(s.legs[0]), slices.Concat(s.legs[0], s.legs[1])
+	for i, l := range [][]space{both[:left:left], both[left:]} {
 		var err error
-		if m.legs[i], err = change(slices.Clone(l)); err != nil {
+		if m.legs[i], err = change(l); err != nil {
 			return nil, err
 		}
 	}
