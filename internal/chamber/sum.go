@@ -56,6 +56,9 @@ func (c foreign) Energy(x float64) float64 { return float64(c.Curve.Energy(units
 // NewSum is a sum of nothing over a stroke, which may be infinite.
 func NewSum(stroke float64) *Sum { return &Sum{stroke: stroke} }
 
+// Restart makes it a sum of nothing over a stroke, whatever it was.
+func (s *Sum) Restart(stroke float64) { *s = Sum{stroke: stroke} }
+
 // End makes the stroke end at x, if it does not end before. NaN leaves no stroke.
 func (s *Sum) End(x float64) { s.stroke = min(s.stroke, x) }
 

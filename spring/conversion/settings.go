@@ -15,8 +15,11 @@ import (
 // preload only through the energy, so that a few turns settle both.
 func (p *planner) settings(s part) (units.Length, units.Volume) {
 	preload, volume := p.Preload.Aim, p.OilVolume.Aim
-	for range 4 {
-		preload = p.solvePreload(s, volume)
+	for turn := range 4 {
+		was := preload
+		if preload = p.solvePreload(s, volume); turn > 0 && preload == was {
+			break // the oil follows from it
+		}
 		volume = p.solveOil(s, preload)
 	}
 	return preload, volume
@@ -28,7 +31,7 @@ func (j Job) leastPreload() units.Length { return min(max(j.Preload.Min, LeastPr
 // solvePreload is the preload within the range, and not below LeastPreload, whose
 // sag is nearest to the goal.
 func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
-	still := together{p.stays[atRest]}
+	still := append(make(together, 0, mostCurves), p.stays[atRest])
 	for _, l := range p.Legs {
 		gap, err := p.gap(l, s.metal, volume, gas.Isothermal)
 		if err != nil {
@@ -68,7 +71,8 @@ func (p *planner) solveOil(s part, preload units.Length) units.Volume {
 	if err != nil {
 		return p.OilVolume.Min
 	}
-	rest, ridden := together{p.stays[atRest], c}, together{p.stays[asRidden], c}
+	rest := append(make(together, 0, mostCurves), p.stays[atRest], c)
+	ridden := append(make(together, 0, mostCurves), p.stays[asRidden], c)
 	if len(p.Legs) == 2 {
 		rest, ridden = append(rest, c), append(ridden, c)
 	}
@@ -118,6 +122,9 @@ func (p *planner) gap(l ConvertedLeg, metal, volume units.Volume, n float64) (oi
 
 // together is what shares the travel of a fork on trial.
 type together []spring.Curve
+
+// mostCurves of a fork on trial: what stays, and a spring and a gap for each of two legs.
+const mostCurves = 5
 
 func (t together) stroke() units.Length {
 	end := t[0].Stroke()

@@ -80,7 +80,7 @@ func (s Spec) assemble(springs spring.Curve) (*Setup, error) {
 		}
 		set.legs[i], both = slices.Clip(spaces), both[:len(both)+len(spaces)]
 	}
-	set.rest = set.sum(0, gas.Isothermal)
+	set.sum(&set.rest, 0, gas.Isothermal)
 	return checked(set, nil)
 }
 

@@ -41,10 +41,10 @@ func (s *Setup) Sag(load units.Force) (Sag, error) {
 		if x, ok := s.rest.Equilibrium(float64(load), float64(guess)); ok {
 			return units.Length(x), nil
 		}
-		return spring.Equilibrium(s.rest, load) // which tells what is wrong
+		return spring.Equilibrium(&s.rest, load) // which tells what is wrong
 	}
 	if !(load <= top) {
-		_, err := spring.Equilibrium(s.rest, load)
+		_, err := spring.Equilibrium(&s.rest, load)
 		return Sag{}, err
 	}
 	sag := Sag{Load: load, Friction: s.spec.Friction}

@@ -21,7 +21,7 @@ type Setup struct {
 	ambient gas.Ambient
 	springs spring.Curve // the mechanical ones of both legs; nil: none
 	legs    [2][]space   // left, right
-	rest    *chamber.Sum // the curve at rest
+	rest    chamber.Sum  // the curve at rest
 }
 
 // Spec is the specification the fork was built from. What has happened to its gas since
@@ -74,14 +74,14 @@ func (s *Setup) CurveAbout(x units.Length, n float64) spring.Curve {
 	case err != nil:
 		return spring.Failed(err)
 	case n == gas.Isothermal:
-		return s.rest
+		return &s.rest
 	}
-	return s.sum(x, n)
+	return s.sum(new(chamber.Sum), x, n)
 }
 
-// sum is everything that resists.
-func (s *Setup) sum(x units.Length, n float64) *chamber.Sum {
-	sum := chamber.NewSum(float64(s.spec.Travel))
+// sum is everything that resists, in the place given.
+func (s *Setup) sum(sum *chamber.Sum, x units.Length, n float64) *chamber.Sum {
+	sum.Restart(float64(s.spec.Travel))
 	if s.springs != nil {
 		sum.AddCurve(s.springs, 1)
 	}

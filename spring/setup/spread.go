@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/propagate"
 	"example.org/forkcurve/spring"
@@ -277,15 +278,15 @@ func (q Question) answer(here *Setup, y []float64) error {
 	if err != nil {
 		return err
 	}
-	sag, err := spring.Equilibrium(here.rest, q.Load)
+	sag, err := spring.Equilibrium(&here.rest, q.Load)
 	if err != nil {
 		return err
 	}
-	away, err := spring.Equilibrium(there.rest, q.Load)
+	away, err := spring.Equilibrium(&there.rest, q.Load)
 	if err != nil {
 		return err
 	}
-	ridden := here.sum(0, q.Exponent)
+	ridden := here.sum(new(chamber.Sum), 0, q.Exponent)
 	y[0], y[1], y[2] = float64(sag), float64(ridden.Energy(ridden.Stroke())), float64(away-sag)
 	return nil
 }

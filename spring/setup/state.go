@@ -20,7 +20,7 @@ func (s *Setup) with(here gas.Ambient, change func([]space) ([]space, error)) (*
 			return nil, err
 		}
 	}
-	m.rest = m.sum(0, gas.Isothermal)
+	m.sum(&m.rest, 0, gas.Isothermal)
 	return &m, nil
 }
 
