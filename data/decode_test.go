@@ -399,6 +399,11 @@ func TestCoilFaults(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add(schemaExample(f))
 	f.Add(coilExample(f))
+	f.Add("[meta]\nschema = 2\nx-a = { b = [1, 2.5], c = 2020-01-01T00:00:00Z }\n" +
+		"[spread.travel]\nsource = \"bench\"\nsd = \"1 mm\"\n" + schemaExample(f))
+	f.Add("[specimen.a]\nname = \"a\"\nsource = \"typical\"\ntravel = { value = \"100 mm\", low = \"90 mm\"," +
+		" high = \"110 mm\", n = 3, means = \"tolerance\" }\n[specimen.a.chassis]\ntire = \"58-622\"\nx-b = \"c\"\n")
+	f.Add("[fork.a]\nname = \"a\"\nbased-on = \"M39\"\n[fork.b]\nname = \"b\"\nbased-on = \"a\"\nclass = \"bicycle-100\"\n")
 	f.Add("[material]")
 	f.Add("[material.x]\nname = \"x\"\nsource = \"titanium\"\nshear-modulus = \"41 GPa\"\nelastic-modulus = \"104 GPa\"\ndensity = \"4.8 g/ml\"\nsoftening = \"0.0004 1/K\"\nyield-ratio = 0.35\nthinnest = \"2 mm\"\nup-to = [\"14 mm\"]\ntensile-strength = [\"1250 MPa\"]\n")
 	f.Add("[source.a]\nkind = \"demo\"\ndocument = \"\\u0007\\\"\\\\é\"\n[gas.b]\nname = \"b\"\nsource = \"a\"\ndensity = { value = \"1 kg/m³\", note = \"\\n\" }\nadiabatic-exponent = 1.4\nride-exponent = 1.3\n")

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -199,6 +200,10 @@ func TestHydraulicOil(t *testing.T) {
 	o, err := f.Oil()
 	if err != nil {
 		t.Fatal(err)
+	}
+	const cst = units.SquareMillimeterPerSecond
+	if vi, err := oil.ViscosityIndex(13.5*cst, 5.1*cst); err != nil || math.Abs(vi-f.Index.Value) > 1 {
+		t.Errorf("viscosity index %.1f, %v, the sheet has %v", vi, err, f.Index.Value)
 	}
 	for _, c := range []struct{ at, want, within float64 }{{100, 5.1, 0.02}, {40, 13.5, 1e-9}} {
 		got := o.Viscosity(units.Celsius(c.at)).In(units.SquareMillimeterPerSecond)
