@@ -1,6 +1,7 @@
 package data
 
 import (
+	"cmp"
 	"errors"
 	"io"
 	"strings"
@@ -96,20 +97,24 @@ func readForks(w *walk) {
 		reading[id] = true
 		w, r := found[id], Fork{}
 		w.faults = w.in.Faults()
-		if base, ok := w.in.OptionalText("based-on"); ok {
+		var base, class string
+		w.text("based-on", optional, &base)
+		w.id("class", optional, &class, classes)
+		switch w.based = w.in.Has("based-on"); {
+		case base != "":
 			if found[base] != nil {
 				read(base)
 			}
 			var sound bool
 			r, sound = w.base(base, reading[base])
-			w.based, w.partial = true, !sound || unsound[base]
-			unsound[id] = w.partial
-		} else if class, ok := w.in.OptionalText("class"); ok {
-			if w.partial = !w.exists(classes, class); !w.partial {
-				r = w.class(class)
-			}
+			w.partial = !sound || unsound[base]
+		case class != "" && w.exists(classes, class):
+			r = w.class(class)
+		default:
+			w.partial = w.based || class != ""
 		}
-		r.ID, r.BasedOn, w.judged = id, "", true
+		unsound[id] = w.partial
+		r.ID, r.BasedOn, r.Class, w.judged = id, base, cmp.Or(class, r.Class), true
 		r.fields(w)
 		w.set.keep(recordName(string(forks), id), *w.extra)
 		w.set.forks[id] = func() *Fork { return &r }

@@ -99,8 +99,10 @@ type Sag struct {
 
 func (f *Fork) fields(w *walk) {
 	w.text("name", required, &f.Name)
-	w.text("based-on", optional, &f.BasedOn)
-	w.id("class", optional, &f.Class, classes)
+	if !w.reading() { // else readForks has
+		w.text("based-on", optional, &f.BasedOn)
+		w.text("class", optional, &f.Class)
+	}
 	w.id("use", required, &f.Use, disciplines)
 	layout := f.Layout.String()
 	word(w, "layout", &layout, geometry.Upright.String(), geometry.Inverted.String())

@@ -171,6 +171,10 @@ func (l *Leg) fields(w *walk, f *Fork) {
 			w.sub(key, n, fields)
 		}
 	}
+	if w.based && !w.partial { // the base may have no such part to go on with
+		w.needs("coil", l.Role.HasCoil() && l.Coil == (Coil{}))
+		w.needs("air", l.Role.HasAir() && l.Air == (Air{}))
+	}
 	part("coil", required, l.Role.HasCoil(), func(w *walk) { l.Coil.fields(w, f) })
 	part("compound", optional, l.Compound != (Compound{}), func(w *walk) { l.Compound.fields(w, f, l.Coil) })
 	part("air", required, l.Role.HasAir(), func(w *walk) { l.Air.fields(w, f) })

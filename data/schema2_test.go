@@ -49,6 +49,13 @@ func TestSpreadFaults(t *testing.T) {
 			`fork.mine.based-on = "M77": no fork "M77"; there is M07, M17, M27, M37`},
 		{"cycle", head + "\n[fork.a]\nname = \"a\"\nbased-on = \"b\"\n[fork.b]\nname = \"b\"\nbased-on = \"a\"\n",
 			`fork.b.based-on = "a": based on itself`},
+		{"base that is a number", head + "\n[fork.a]\nname = \"a\"\nbased-on = 5\n",
+			`fork.a.based-on = 5: a number; want a text in quotes`},
+		{"base without a coil", head + "\n[fork.a]\nname = \"a\"\nbased-on = \"M07\"\n[fork.a.left]\nrole = \"coil\"\n",
+			`fork.a.left.coil: missing; want a table [fork.a.left.coil]`},
+		{"judgment in another unit", head + "\n[spread.chassis-rake]\nsd = \"1 mm\"\nsource = \"bench\"\n" +
+			"[fork.a]\nname = \"a\"\nbased-on = \"M07\"\nsource = \"bench\"\n[fork.a.chassis]\nwheelbase = \"1400 mm\"\n",
+			`fork.a.chassis.rake: spread.chassis-rake: `},
 		{"unknown kind", example + "\n[specimens.x]\nname = \"x\"\n", `specimens: unknown key; did you mean specimen?`},
 		{"kind of source", strings.Replace(example, `kind = "demo"`, `kind = "guess"`, 1),
 			`source.bench.kind = "guess": want measured, standard, open-data, paper, textbook, handbook, common-practice, tuned, memory, demo or derived`},

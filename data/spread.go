@@ -44,9 +44,10 @@ func judgmentID(key string) string {
 
 // judge is the standard uncertainty of a value of the field, by judgment.
 func judge[Q any](w *walk, key string, value Q, parse func(text string) (Q, error)) (sd Q, source string) {
-	j, ok := w.set.judgments[judgmentID(key)]
+	id := judgmentID(w.prefix + key)
+	j, ok := w.set.judgments[id]
 	if !ok {
-		if j, ok = w.known.judgments[judgmentID(key)]; !ok {
+		if j, ok = w.known.judgments[id]; !ok {
 			return sd, ""
 		}
 	}

@@ -175,8 +175,8 @@ func one[Q any](w *walk, key string, n need, v *Value[Q], schema func() any, tex
 			}
 		},
 		judge: func() {
-			if si(v.Spread.SD) == 0 {
-				v.Spread.SD, v.Spread.Source = judge(w, w.prefix+key, v.Value, parse)
+			if si(v.Spread.SD) == 0 || v.Spread.Source != "" { // that of a base was by its own judgments
+				v.Spread.SD, v.Spread.Source = judge(w, key, v.Value, parse)
 			}
 		},
 	})
@@ -342,6 +342,13 @@ func (w *walk) refer(key, id string, k kind) {
 // or described, or where it is there.
 func (w *walk) shows(key string, has bool) bool {
 	return has || w.schema != nil || w.reading() && w.in.Has(key)
+}
+
+// needs reports a table that is missing.
+func (w *walk) needs(key string, needed bool) {
+	if needed && !w.in.Has(key) {
+		w.in.Table(key)
+	}
 }
 
 // has reports whether the file has the key, at fault or not.
