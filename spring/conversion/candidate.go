@@ -40,6 +40,9 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 		}
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
 		c.Behavior.Uncertainty = p.uncertainty(spec)
+		if warm, err := p.warmed(s, c.Preload, c.OilVolume); err == nil {
+			c.Behavior.Running = p.running(warm)
+		}
 	}
 	p.measure(&c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, s)...)
@@ -54,17 +57,15 @@ func (p *planner) measure(c *Candidate, s part) {
 		c.Stress = s.wire.ShearStress(units.Force(float64(c.Each) * float64(p.Fork.Travel+c.Preload)))
 		c.StressLimit = s.wire.StaticLimit()
 	}
-	first := p.Legs[0]
-	c.Spacer = first.Room.Spacer(s.free, c.Preload)
+	for _, l := range p.Legs {
+		c.Builds = append(c.Builds, p.build(l, s, c.Preload, c.OilVolume))
+	}
+	first := c.Builds[0]
+	c.Spacer, c.OilLevel, c.GapRatio, c.GapRatioWarm = first.Spacer, first.OilLevel, first.Cold.Ratio, first.Warm.Ratio
 	if p.Caliper != nil {
 		reading := p.Caliper.Reading(c.Preload)
 		c.CaliperReading = &reading
 	}
-	if fill, err := p.fill(first, s.metal, c.OilVolume); err == nil && first.Bath.SpringInOil {
-		level := fill.Level()
-		c.OilLevel = &level
-	}
-	c.GapRatio, c.GapRatioWarm = p.gapRatios(first, s, c.OilVolume)
 	if gap, err := c.Behavior.Setup.Gap(first.Side, p.RideExponent); err == nil {
 		c.GapPeak = gap.Pressure(gap.Stroke()).Gauge(p.Workshop.Pressure)
 	}
@@ -73,18 +74,4 @@ func (p *planner) measure(c *Candidate, s part) {
 		low := p.Chassis.Lowered(c.SagChange)
 		c.RakeChange, c.TrailChange = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
 	}
-}
-
-// gapRatios is the compression ratio of the gas over the oil in the workshop and
-// with the oil warm, 0 where the leg locks.
-func (p *planner) gapRatios(l ConvertedLeg, s part, volume units.Volume) (cold, warm float64) {
-	ratio := func(volume units.Volume) float64 {
-		residual := l.Bath.Interior - p.metal(l, s.metal) - volume
-		if residual <= 0 {
-			return 0
-		}
-		return 1 + float64(l.Bath.Area)*float64(p.Fork.Travel)/float64(residual)
-	}
-	t := p.Workshop.Temperature
-	return ratio(volume), ratio(p.Oil.Expand(volume, t, t.Add(OilWarming)))
 }

@@ -71,37 +71,27 @@ func (j Job) Precharged() bool {
 	return false
 }
 
-// stored says how much energy the charged air springs hold; a negative chamber filled
-// through its port counts at the pressure of the positive one.
+// stored says how much energy the charged air springs hold, with the gas in every chamber
+// as the port and the readings left it.
 func (j Job) stored() string {
+	fork, err := setup.New(j.Present)
+	if err != nil {
+		return ""
+	}
+	spaces, err := fork.Spaces(0, gas.Isothermal)
+	if err != nil {
+		return ""
+	}
 	total := 0.0
-	for _, leg := range []setup.Leg{j.Present.Left, j.Present.Right} {
-		a := leg.Air
-		if a == nil {
+	for _, s := range spaces {
+		if s.Chamber == setup.OverOil || s.Chamber == setup.Reservoir {
 			continue
 		}
-		negative := a.NegativeGauge
-		if negative == (units.GaugePressure{}) {
-			negative = a.Fill.Gauge
+		energy, err := s.Gas.StoredEnergy(fork.Ambient())
+		if err != nil {
+			return ""
 		}
-		for _, c := range []struct {
-			volume units.Volume
-			gauge  units.GaugePressure
-		}{{a.Volume - a.Reducers + a.Linked, a.Fill.Gauge}, {a.NegativeVolume, negative}, {a.SecondVolume,
-			a.SecondGauge}} {
-			if c.volume == 0 {
-				continue
-			}
-			state, err := gas.Fill{Gauge: c.gauge, Ambient: a.Fill.Ambient}.State(c.volume)
-			if err != nil {
-				return ""
-			}
-			energy, err := state.StoredEnergy(a.Fill.Ambient)
-			if err != nil {
-				return ""
-			}
-			total += energy.In(units.Joule)
-		}
+		total += energy.In(units.Joule)
 	}
 	return fmt.Sprintf(": the charged air spring holds about %.0f J", total)
 }

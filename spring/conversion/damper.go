@@ -27,7 +27,7 @@ func (p *planner) rebound(b Behavior) (Rebound, error) {
 func (p *planner) oilSteps(s part, volume units.Volume) OilSteps {
 	var steps OilSteps
 	for _, l := range p.Legs {
-		fill, err := p.fill(l, s.metal, volume)
+		fill, err := p.fill(l, s.metal, p.oilIn(l, s.metal, volume))
 		if err != nil {
 			return OilSteps{}
 		}

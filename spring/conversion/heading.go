@@ -42,7 +42,4 @@ func (j Job) checkHeading(f *check.Faults) {
 	for i, t := range j.Torques {
 		check.Between(f, fmt.Sprintf("Torques[%d].Value", i), t.Value, LeastTorque, MostTorque)
 	}
-	if least, most := j.Drained[0], j.Drained[1]; !(least >= 0 && most >= least && most <= 3*units.Liter) {
-		f.Report("Drained", fmt.Sprintf("%.6g to %.6g", least, most), "two rising volumes, 0 mL to 3000 mL", "")
-	}
 }

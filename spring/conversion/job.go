@@ -24,7 +24,7 @@ type Job struct {
 
 	Shelf     []ShelfCoil           // 1 to MaxShelf
 	Preload   Setting[units.Length] // at full extension, 0 to MostPreload
-	OilVolume Setting[units.Volume] // in each leg that gets a coil, 0 to 2 L, less than it holds; 0 if greased
+	OilVolume Setting[units.Volume] // in the first of Legs, 0 to 2 L, less than it holds; 0 if greased. Another gets the same gas
 	Oil       oil.Fluid             // of the converted legs
 
 	Criterion    Criterion      // by which the coil is picked
@@ -32,27 +32,30 @@ type Job struct {
 	TargetSag    units.Length   // at rest with rider; zero: the present sag
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
-	Workshop gas.Ambient // in which the converted legs are closed
-	Event    gas.Ambient // where the fork is taken
+	Workshop gas.Ambient        // in which the converted legs are closed
+	Event    gas.Ambient        // where the fork is taken
+	Running  *units.Temperature // of oil and gas once ridden, up to HottestRunning; nil: OilWarming above the workshop
 
 	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
-	Drained  [2]units.Volume     // least and most oil to come out of a converted leg, to 3 L; zero: not known
 	Torques  []Torque            // to be repeated on the sheet
 }
 
-// ConvertedLeg is a leg that gets a coil spring. Of two, one oil volume, spacer and level have
-// to serve both, so that they must be alike.
+// ConvertedLeg is a leg that gets a coil spring, with a room and a bath of its own: a damper
+// takes the room of some 250 mL of oil. Two get oil that leaves both the same gas.
 type ConvertedLeg struct {
-	Side   setup.Side
-	Room   geometry.Room // for the spring
-	Bath   Bath          // for the oil
-	Damper bool          // a damper stays in the leg; Bath.Interior then is measured with it in
+	Side    setup.Side
+	Room    geometry.Room   // for the spring
+	Bath    Bath            // for the oil
+	Damper  bool            // a damper stays in the leg; Bath.Interior then is measured with it in
+	Drained [2]units.Volume // least and most oil to come out, to 3 L; zero: not known
 }
 
 // Bath is what the oil of a converted leg finds.
 type Bath struct {
 	Interior    units.Volume // inside of the leg at full travel, spring and oil out, 5 mL to 3 L; 0: not known, refused
+	Spread      units.Volume // standard uncertainty of Interior, 0 to a third of it; 0: measured, to LeastInteriorSpread
+	Column      units.Area   // that a level moves over, up to the fork's; 0: the fork's, with a damper in not known
 	Area        units.Area   // by which travel takes gas volume: sealed area less any swallowed rod, 1 cm² to 40 cm²
 	Metal       units.Volume // spacer and guide, 0 to 300 mL
 	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
@@ -120,6 +123,9 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	j.checkHeading(f)
 	f.Nest("Workshop", j.Workshop.Validate())
 	f.Nest("Event", j.Event.Validate())
+	if j.Running != nil && j.Workshop.Validate() == nil {
+		check.Temperature(f, "Running", *j.Running, j.Workshop.Temperature, units.Celsius(HottestRunning))
+	}
 	if j.Caliper != nil {
 		f.Nest("Caliper", j.Caliper.Validate())
 	}
@@ -130,8 +136,7 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	return present, parts, f.Err()
 }
 
-// checkLegs reports legs that cannot be filled. Of two unlike ones one would lock, filled
-// as the other: a damper takes the room of some 250 mL of oil.
+// checkLegs reports legs that cannot be filled.
 func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
 	if n := len(j.Legs); n != 1 && (n != 2 || j.Legs[0].Side == j.Legs[1].Side) {
 		f.Report("Legs", n, "one leg, or the left and the right one", "")
@@ -139,49 +144,65 @@ func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
 			return
 		}
 	}
-	before, least := f.Count(), 4*units.Liter
+	before := f.Count()
 	for i, l := range j.Legs {
 		field := fmt.Sprintf("Legs[%d].", i)
 		if l.Side != setup.Left && l.Side != setup.Right {
 			f.Report(field+"Side", int(l.Side), "setup.Left or setup.Right", "")
 		}
 		f.Nest(field+"Room", l.Room.Validate())
-		room, ok := l.check(f, field)
-		if ok {
-			least = min(least, room)
-		}
+		l.check(f, field)
 	}
-	if oilVolume && j.OilVolume.Aim >= least {
-		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", least),
-			"oil above the leg")
-	}
-	if len(j.Legs) < 2 || f.Count() > before {
+	if len(j.Legs) == 0 || f.Count() > before || !oilVolume {
 		return
 	}
-	first, second := j.Legs[0], j.Legs[1]
-	switch first.Side, second.Side = 0, 0; {
-	case first.Damper != second.Damper:
-		f.Report("Legs[1].Damper", second.Damper, fmt.Sprintf("as in the other leg, %v", first.Damper),
-			"one fill does not suit a leg with a damper and one without; convert one leg")
-	case first != second:
-		f.Report("Legs[1]", "another room or bath", "those of Legs[0]",
-			"one fill does not suit unlike legs; convert one leg")
+	first := j.Legs[0]
+	holds := first.Bath.Interior - first.Bath.Metal
+	if j.OilVolume.Aim >= holds {
+		f.Report("OilVolume.Aim", j.OilVolume.Aim, fmt.Sprintf("below %.6g, what the leg holds", holds),
+			"oil above the leg")
+		return
+	}
+	if len(j.Legs) < 2 {
+		return
+	}
+	other := j.Legs[1]
+	switch less := holds - (other.Bath.Interior - other.Bath.Metal); {
+	case other.Damper != first.Damper && (less <= 0) == other.Damper:
+		with := 1
+		if first.Damper {
+			with = 0
+		}
+		f.Report(fmt.Sprintf("Legs[%d].Bath.Interior", with), j.Legs[with].Bath.Interior,
+			fmt.Sprintf("below the %.6g of the leg without a damper", j.Legs[1-with].Bath.Interior),
+			"measure it with the damper in: filled as if it were empty the leg locks")
+	case less > 0 && less >= j.OilVolume.Max:
+		f.Report("Legs[1].Bath.Interior", other.Bath.Interior,
+			fmt.Sprintf("above %.6g, so that there is oil in it beside the gas of the other leg", other.Bath.Interior+
+				less-j.OilVolume.Max), "")
 	}
 }
 
-// check reports a leg that no oil fits, and returns the room for oil if that is known.
-func (l ConvertedLeg) check(f *check.Faults, field string) (units.Volume, bool) {
+// check reports a leg that no oil fits.
+func (l ConvertedLeg) check(f *check.Faults, field string) {
+	if least, most := l.Drained[0], l.Drained[1]; !(least >= 0 && most >= least && most <= 3*units.Liter) {
+		f.Report(field+"Drained", fmt.Sprintf("%.6g to %.6g", least, most), "two rising volumes, 0 mL to 3000 mL", "")
+	}
 	b := l.Bath
 	field += "Bath."
 	check.Between(f, field+"Area", b.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
-	metal := check.Between(f, field+"Metal", b.Metal, 0, 300*units.Milliliter)
+	check.Between(f, field+"Metal", b.Metal, 0, 300*units.Milliliter)
+	if b.Column != 0 {
+		check.Between(f, field+"Column", b.Column, 1*units.SquareCentimeter, 60*units.SquareCentimeter)
+	}
 	if l.Damper && b.Interior == 0 {
 		f.Report(field+"Interior", b.Interior, "the inside of the leg measured with its damper in, 5 mL to 3 L",
 			"filled as if it were empty the leg locks")
-		return 0, false
+		return
 	}
-	return b.Interior - b.Metal, check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter,
-		3*units.Liter) && metal
+	if check.Between(f, field+"Interior", b.Interior, 5*units.Milliliter, 3*units.Liter) {
+		check.Between(f, field+"Spread", b.Spread, 0, b.Interior/3)
+	}
 }
 
 func checkSetting[Q ~float64](f *check.Faults, field string, r Setting[Q], lo, hi Q) bool {

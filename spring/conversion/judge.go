@@ -5,8 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"example.org/forkcurve/geometry"
-	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
 
@@ -114,7 +112,11 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
 	}
 	p.lengthFinding(f, c, s)
-	clearance(f, p.Legs[0].Room, s)
+	for i, l := range p.Legs {
+		if i == 0 || l.Room != p.Legs[0].Room {
+			clearance(f, l, s)
+		}
+	}
 	if s.wire != nil && s.mislabeled() > LabelTolerance {
 		f.add(Mislabeled, Caution, c.Each, s.wire.Rate(),
 			"label and wire disagree by %.0f %%; measure the spring before using it", 100*s.mislabeled())
@@ -128,10 +130,16 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 // lengthFinding: is there a spacer, or a place of the collar, that gives the preload?
 func (p *planner) lengthFinding(f *findings, c Candidate, s part) {
 	const rounding = units.Micrometer / 1000
-	room := p.Legs[0].Room.Length
+	l := p.Legs[0]
+	for _, other := range p.Legs {
+		if other.Room.Length < l.Room.Length {
+			l = other
+		}
+	}
+	room := l.Room.Length
 	switch {
-	case c.Spacer < -rounding:
-		f.add(TooLong, Stop, s.free-c.Preload, room, "the spring does not go into the leg at this preload")
+	case l.Room.Spacer(s.free, c.Preload) < -rounding:
+		f.add(TooLong, Stop, s.free-c.Preload, room, "the spring does not go into the %v leg at this preload", l.Side)
 	case s.free <= room+rounding:
 	case p.Caliper != nil:
 		f.add(TooLong, Stop, s.free, room,
@@ -142,14 +150,16 @@ func (p *planner) lengthFinding(f *findings, c Candidate, s part) {
 	}
 }
 
-func clearance(f *findings, r geometry.Room, s part) {
+// clearance of the spring to the tube around it and the rod or guide within it.
+func clearance(f *findings, l ConvertedLeg, s part) {
+	r := l.Room
 	if gap := r.Bore - s.outer; gap < SpringClearance {
 		severity := Caution
 		if gap <= 0 {
 			severity = Stop
 		}
-		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it; the "+
-			"spring rubs")
+		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it in the %v "+
+			"leg; the spring rubs", l.Side)
 	}
 	if r.Guide == 0 {
 		return
@@ -159,40 +169,69 @@ func clearance(f *findings, r geometry.Room, s part) {
 		if gap <= 0 {
 			severity = Stop
 		}
-		f.add(Clearance, severity, gap, SpringClearance, "between the spring and the guide within it")
+		f.add(Clearance, severity, gap, SpringClearance, "between the spring and the guide within it in the %v leg", l.Side)
 	}
 }
 
-// oilFindings: does the leg get oil, and keep enough gas?
+// oilFindings: does each leg get oil, and keep enough gas?
 func (p *planner) oilFindings(f *findings, c Candidate) {
-	if c.OilVolume < LeastOil && !p.Legs[0].Bath.Greased {
-		f.add(NoOil, Stop, c.OilVolume, LeastOil, "the leg runs in oil: without it bushings, seals and damper seize")
+	for i, l := range p.Legs {
+		b, in := c.Builds[i], ""
+		if i > 0 {
+			if b.Cold == c.Builds[0].Cold && b.Worst == c.Builds[0].Worst {
+				continue // told by the first
+			}
+			in = fmt.Sprintf(" (%v leg)", l.Side)
+		}
+		if b.OilVolume < LeastOil && !l.Bath.Greased {
+			f.add(NoOil, Stop, b.OilVolume, LeastOil, "the leg runs in oil: without it bushings, seals and damper "+
+				"seize%s", in)
+		}
+		f.gasFindings(b, in)
 	}
+}
+
+// gasFindings looks at the gas over the oil of a leg, cold, warm and at the worst of what is known.
+func (f *findings) gasFindings(b LegBuild, in string) {
+	warmer := float64(b.Warm.Temperature.Sub(b.Cold.Temperature))
 	switch {
-	case c.GapRatio == 0 || c.GapRatio > oil.LockRatio:
-		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max,
-			"no gas is left before full travel: the leg locks on its oil and the seals give")
-	case c.GapRatio > StopGapRatio:
-		f.add(GapRatio, Stop, Number(c.GapRatio), Number(StopGapRatio),
-			"the gas over the oil is compressed too far at full travel; less oil")
-	case c.GapRatio > GoodGapRatio*1.001:
-		f.add(GapRatio, Caution, Number(c.GapRatio), Number(GoodGapRatio),
-			"the gas over the oil is compressed far at full travel")
-	case c.GapRatioWarm == 0:
-		f.add(HydraulicLock, Stop, c.OilVolume, p.OilVolume.Max,
-			"with the oil %.0f K warmer no gas is left before full travel", float64(OilWarming))
-	case c.GapRatioWarm > StopGapRatio:
-		f.add(GapRatioWarm, Caution, Number(c.GapRatioWarm), Number(StopGapRatio),
-			"compression of the gas over the oil once it is %.0f K warmer", float64(OilWarming))
+	case b.Cold.locks():
+		f.add(HydraulicLock, Stop, b.OilVolume, b.OilMost,
+			"no gas is left before full travel: the leg locks on its oil and the seals give; less oil%s", in)
+	case b.Cold.Ratio > StopGapRatio:
+		f.add(GapRatio, Stop, Number(b.Cold.Ratio), Number(StopGapRatio),
+			"the gas over the oil is compressed too far at full travel; less oil%s", in)
+	case b.Cold.Ratio > GoodGapRatio*1.001:
+		f.add(GapRatio, Caution, Number(b.Cold.Ratio), Number(GoodGapRatio),
+			"the gas over the oil is compressed far at full travel%s", in)
+	case b.Warm.locks():
+		f.add(HydraulicLock, Stop, b.OilVolume, b.OilMost,
+			"with the oil %.0f K warmer no gas is left before full travel; less oil%s", warmer, in)
+	case b.Warm.Ratio > StopGapRatio*1.001:
+		f.add(GapRatioWarm, Stop, Number(b.Warm.Ratio), Number(StopGapRatio),
+			"compression of the gas over the oil once it is %.0f K warmer; less oil%s", warmer, in)
 	}
-	switch peak := c.GapPeak.In(units.Bar); {
-	case peak > StopGapPressure.In(units.Bar):
-		f.add(GapPressure, Stop, c.GapPeak, units.Gauge(StopGapPressure),
-			"peak pressure over the oil at full travel; seals and caps are not made for it")
-	case peak > CautionGapPressure.In(units.Bar):
-		f.add(GapPressure, Caution, c.GapPeak, units.Gauge(CautionGapPressure),
-			"peak pressure over the oil at full travel")
+	pressure := func(code Code, g Gas, when string) {
+		switch peak := g.Peak.In(units.Bar); {
+		case peak > StopGapPressure.In(units.Bar)*1.001:
+			f.add(code, Stop, g.Peak, units.Gauge(StopGapPressure),
+				"peak pressure over the oil at full travel%s; seals and caps are not made for it; less oil%s", when, in)
+		case peak > CautionGapPressure.In(units.Bar):
+			f.add(code, Caution, g.Peak, units.Gauge(CautionGapPressure),
+				"peak pressure over the oil at full travel%s%s", when, in)
+		}
 	}
+	pressure(GapPressure, b.Cold, "")
+	pressure(GapPressureWarm, b.Warm, fmt.Sprintf(" once it is %.0f K warmer", warmer))
+	if b.Warm.beyond() > 0.001 || b.Cold.beyond() > 0.001 || b.Worst.beyond() <= 0.001 {
+		return // told above
+	}
+	why := "the inside of the leg is not measured; measure it, or"
+	if b.OilLevel != nil {
+		why = "a level is read to 5 mm;"
+	}
+	f.add(GapUnsure, Stop, b.OilVolume, b.OilMost,
+		"one fork in forty so filled locks on its oil or passes a limit once warm: %s less oil%s", why, in)
 }
 
 // rideFindings: does the fork do what was asked?

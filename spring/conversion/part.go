@@ -63,6 +63,11 @@ func (s part) spec(preload units.Length) spring.Spec {
 	return s.Spring.(spring.Adjustable).Adjusted(1, preload)
 }
 
+// softened is the spring at a preload with its rate times a factor.
+func (s part) softened(preload units.Length, factor float64) spring.Spec {
+	return s.spec(preload).(spring.Adjustable).Adjusted(factor, 0)
+}
+
 // mislabeled is the relative difference of label and wire.
 func (s part) mislabeled() float64 { return math.Abs(float64(s.rate/s.wire.Rate()) - 1) }
 

@@ -22,11 +22,14 @@ func Plan(job Job) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &planner{Job: job, parts: parts, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
+	p := &planner{Job: job, warm: job.running(), parts: parts, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}
 	p.now.Uncertainty = p.uncertainty(job.Present)
+	if warm, err := set.At(gas.Ambient{Temperature: p.warm, Pressure: set.Ambient().Pressure}); err == nil {
+		p.now.Running = p.running(warm)
+	}
 	p.goal = job.TargetSag
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
@@ -86,8 +89,9 @@ type planner struct {
 	Job
 	parts          []part // of the shelf
 	rider, machine geometry.Load
-	now            Behavior     // of the present fork
-	goal           units.Length // sag at rest with rider
+	warm           units.Temperature // of oil and gas once ridden
+	now            Behavior          // of the present fork
+	goal           units.Length      // sag at rest with rider
 
 	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and asRidden
 }
@@ -115,6 +119,18 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	return b, nil
 }
 
+// running reads what a warm fork does; nil where it does not carry the rider.
+func (p *planner) running(warm *setup.Setup) *Running {
+	sag, err := warm.Sag(p.rider.Axial)
+	if err != nil {
+		return nil
+	}
+	c := warm.Curve(p.RideExponent)
+	end := c.Stroke()
+	return &Running{Temperature: warm.Ambient().Temperature, Sag: sag, Stroke: end,
+		Energy90: c.Energy(min(p.depth(0.9), end)), EnergyFull: c.Energy(end), ForceFull: c.Force(end)}
+}
+
 // uncertainty is that of what a fork does, nil where it has none to tell.
 func (p *planner) uncertainty(s setup.Spec) *setup.Spread {
 	d, err := s.Spread(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, setup.Usual())
@@ -136,17 +152,48 @@ func (p *planner) metal(l ConvertedLeg, spring units.Volume) units.Volume {
 	return l.Bath.Metal
 }
 
+// column is what a level of a converted leg moves over; 0 where none is to be read.
+func (p *planner) column(l ConvertedLeg) units.Area {
+	switch {
+	case !l.Bath.SpringInOil:
+		return 0
+	case l.Bath.Column == 0 && !l.Damper:
+		return p.Fork.OilColumn()
+	}
+	return l.Bath.Column
+}
+
+// oilIn is the oil of a converted leg that leaves it the gas the first one has over a
+// volume: less by what a damper takes up.
+func (p *planner) oilIn(l ConvertedLeg, spring, volume units.Volume) units.Volume {
+	first := p.Legs[0]
+	return max(0, volume+(l.Bath.Interior-p.metal(l, spring)-(first.Bath.Interior-p.metal(first, spring))))
+}
+
 // fill is the oil of a converted leg.
 func (p *planner) fill(l ConvertedLeg, spring, volume units.Volume) (oil.Fill, error) {
-	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: p.Fork.OilColumn(), Metal: p.metal(l, spring),
-		Volume: volume})
+	column := p.column(l)
+	if column == 0 {
+		column = p.Fork.OilColumn() // for no level
+	}
+	return oil.NewFill(oil.FillSpec{Interior: l.Bath.Interior, Column: column, Metal: p.metal(l, spring), Volume: volume})
+}
+
+// swept is what the travel takes of the gas over the oil of a leg.
+func (p *planner) swept(l ConvertedLeg) units.Volume {
+	return units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
 }
 
 // residual is the gas a converted leg has left at full travel. A leg that holds less than
 // goes in locks at once; it is taken to move a little, so that the plan can say so.
 func (p *planner) residual(l ConvertedLeg, metal, volume units.Volume) units.Volume {
-	swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
-	return max(l.Bath.Interior-volume-p.metal(l, metal), -swept*19/20, -1*units.Liter)
+	return max(p.gasLeft(l, metal, volume), -p.swept(l)*19/20, -1*units.Liter)
+}
+
+// gasLeft is the gas left at full travel, 0 or less where the leg locks, over the oil that
+// belongs to a volume in the first leg.
+func (p *planner) gasLeft(l ConvertedLeg, metal, volume units.Volume) units.Volume {
+	return l.Bath.Interior - p.oilIn(l, metal, volume) - p.metal(l, metal)
 }
 
 // fork is the converted fork: the present springs out, and in each converted leg the

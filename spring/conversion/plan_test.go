@@ -512,8 +512,8 @@ func TestBadJobs(t *testing.T) {
 			"Job.Heading.Event.Altitude = 12000 m: want -500 m to 11000 m"},
 		{"torque", func(j *conversion.Job) { j.Torques = []conversion.Torque{{Name: "axle", Value: -1}} },
 			"Job.Torques[0].Value = -1 N·m: want 0.5 N·m to 300 N·m"},
-		{"oil to come out", func(j *conversion.Job) { j.Drained = [2]units.Volume{2e-4, 1e-4} },
-			"Job.Drained = 200 mL to 100 mL: want two rising volumes"},
+		{"oil to come out", func(j *conversion.Job) { j.Legs[0].Drained = [2]units.Volume{2e-4, 1e-4} },
+			"Job.Legs[0].Drained = 200 mL to 100 mL: want two rising volumes"},
 		{"rider missing", func(j *conversion.Job) { j.Rider = 0 }, "Job.Rider = 0 kg: want 15 kg to 200 kg"},
 		{"rider NaN", func(j *conversion.Job) { j.Rider = units.Mass(nan) }, "Job.Rider = NaN kg"},
 		{"rider in pounds", func(j *conversion.Job) { j.Rider = 790 }, "Job.Rider = 790 kg"},
@@ -563,12 +563,18 @@ func TestBadJobs(t *testing.T) {
 			right := j.Legs[0]
 			right.Side, right.Damper = setup.Right, true
 			j.Legs = append(j.Legs, right)
-		}, "Job.Legs[1].Damper = true: want as in the other leg, false"},
-		{"unlike legs", func(j *conversion.Job) {
+		}, "Job.Legs[1].Bath.Interior = 900 mL: want below the 900 mL of the leg without a damper (measure it with the damper in"},
+		{"leg too small for any oil", func(j *conversion.Job) {
 			right := j.Legs[0]
-			right.Side, right.Bath.Interior = setup.Right, 640*mL
+			right.Side, right.Bath.Interior = setup.Right, 320*mL
 			j.Legs = append(j.Legs, right)
-		}, "Job.Legs[1] = another room or bath: want those of Legs[0]"},
+		}, "Job.Legs[1].Bath.Interior = 320 mL: want above 325 mL"},
+		{"running colder than the workshop", func(j *conversion.Job) {
+			cold := units.Celsius(5)
+			j.Running = &cold
+		}, "Job.Running = 5 °C: want 20 °C to 100 °C"},
+		{"inside known worse than a guess", func(j *conversion.Job) { j.Legs[0].Bath.Spread = 400 * mL },
+			"Job.Legs[0].Bath.Spread = 400 mL: want 0 mL to 300 mL"},
 		{"two coils of one name", func(j *conversion.Job) { j.Shelf[2].Name = j.Shelf[0].Name },
 			"Job.Shelf[2].Name = 8.2 N/mm: want a name of its own (Shelf[0] has it)"},
 		{"endless shelf", func(j *conversion.Job) { j.Shelf = make([]conversion.ShelfCoil, 10_000) },

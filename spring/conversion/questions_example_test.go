@@ -108,5 +108,5 @@ func ExampleBehavior() {
 func ExampleReport_cautions() {
 	fmt.Printf("%.72s…\n", must(typical("M07")).Cautions[0])
 	// Output:
-	// Stored pressure: the charged air spring holds about 636 J. Wheel off the…
+	// Stored pressure: the charged air spring holds about 643 J. Wheel off the…
 }

@@ -54,7 +54,19 @@ type Behavior struct {
 	// nil where a fork within it does not carry the rider.
 	Uncertainty *setup.Spread `json:"standard_uncertainty"`
 
+	Running *Running `json:"running"` // the same fork warm, not touched; nil where it bottoms under the rider
+
 	Setup *setup.Setup `json:"setup"`
+}
+
+// Running is what a fork does once oil and gas are as warm as the job says.
+type Running struct {
+	Temperature units.Temperature `json:"temperature"`
+	Sag         setup.Sag         `json:"sag"`         // with rider, at rest
+	Stroke      units.Length      `json:"stroke"`      // below the travel: coil bind or hydraulic lock
+	Energy90    units.Energy      `json:"energy_90"`   // from full extension to 90 % of travel, as ridden
+	EnergyFull  units.Energy      `json:"energy_full"` // to the end of the stroke
+	ForceFull   units.Force       `json:"force_full"`  // there
 }
 
 // Candidate is one coil of the shelf, set as well as the ranges allow.
@@ -65,11 +77,12 @@ type Candidate struct {
 	Rate          units.Stiffness `json:"rate"`           // of the whole fork
 	RateDeviation float64         `json:"rate_deviation"` // Rate over the chosen target, less 1
 	Legs          []setup.Side    `json:"legs"`
+	Builds        []LegBuild      `json:"builds"` // what each of them gets; the first's is told below as well
 
 	Preload        units.Length  `json:"preload"`
 	CaliperReading *units.Length `json:"caliper_reading"` // at that preload, where the loose one is known
 	Spacer         units.Length  `json:"spacer"`          // negative: the spring is too long for the leg
-	OilVolume      units.Volume  `json:"oil_volume"`      // in each leg with a coil
+	OilVolume      units.Volume  `json:"oil_volume"`      // in the first leg
 	OilLevel       *units.Length `json:"oil_level"`       // fork compressed, spring out; none in bicycle lowers
 
 	Behavior Behavior `json:"behavior"`

@@ -15,12 +15,13 @@ import (
 // preload only through the energy, so that a few turns settle both.
 func (p *planner) settings(s part) (units.Length, units.Volume) {
 	preload, volume := p.Preload.Aim, p.OilVolume.Aim
+	most := p.mostOil(s)
 	for turn := range 4 {
 		was := preload
 		if preload = p.solvePreload(s, volume); turn > 0 && preload == was {
 			break // the oil follows from it
 		}
-		volume = p.solveOil(s, preload)
+		volume = p.solveOil(s, preload, most)
 	}
 	return preload, volume
 }
@@ -57,13 +58,8 @@ func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 }
 
 // solveOil is the oil within the range whose energy to full travel is nearest to
-// the present fork's, with no more than makes the gap's ratio GoodGapRatio.
-func (p *planner) solveOil(s part, preload units.Length) units.Volume {
-	most := p.OilVolume.Max
-	for _, l := range p.Legs {
-		swept := units.Volume(float64(l.Bath.Area) * float64(p.Fork.Travel))
-		most = min(most, l.Bath.Interior-p.metal(l, s.metal)-swept/(GoodGapRatio-1))
-	}
+// the present fork's, with no more than is safe.
+func (p *planner) solveOil(s part, preload units.Length, most units.Volume) units.Volume {
 	if most <= p.OilVolume.Min {
 		return p.OilVolume.Min
 	}

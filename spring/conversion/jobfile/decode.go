@@ -28,6 +28,8 @@ type decoder struct {
 	root *strict.Table
 	file *File
 	fork bool // the fork is known, so that what hangs on it can be checked
+
+	inside [2]units.Volume // of the legs at full travel, measured; 0: not
 }
 
 func (d *decoder) decode() {
@@ -39,8 +41,8 @@ func (d *decoder) decode() {
 	f.Job.Heading.Event, f.Job.Event = place(d.root.Table("event"))
 	d.presentFork()
 	d.presentSprings(d.root.OptionalTable("present"))
-	d.planTable(d.root.Table("plan"))
 	d.benchTable(d.root.OptionalTable("bench"))
+	d.planTable(d.root.Table("plan"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.shelfTable(d.root.Table("shelf"))
 }
@@ -142,7 +144,15 @@ func (d *decoder) planTable(t *strict.Table) {
 	travel := f.Fork.Travel.Value
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
 	f.Job.Preload = setting(d, t, "preload", conversion.MostPreload, kit.Preload, kit.PreloadAim)
-	room := kit.Interior.Value - kit.Metal.Value // more stands above the leg at full travel
+	if warm, ok := strict.OptionalQuantity(t, "running-temperature", strict.Between(units.Celsius(-40),
+		units.Celsius(conversion.HottestRunning))); ok {
+		f.Job.Running = &warm
+	}
+	d.legs(t)
+	room := 3 * units.Liter // at full travel; more stands above the leg
+	if len(f.Job.Legs) > 0 {
+		room = f.Job.Legs[0].Bath.Interior - f.Job.Legs[0].Bath.Metal
+	}
 	f.Job.OilVolume = setting(d, t, "oil", room, kit.Oil, kit.OilAim)
 	if d.fork && f.Job.OilVolume.Aim >= room {
 		key := "oil"
@@ -164,7 +174,6 @@ func (d *decoder) planTable(t *strict.Table) {
 	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, setup.MostFriction)); ok {
 		f.Job.ConvertedFriction = friction
 	}
-	d.legs(t)
 }
 
 // ofFork are limits that hang on the fork: none as long as it is unknown, which is a
@@ -202,15 +211,10 @@ func (d *decoder) legs(t *strict.Table) {
 	switch {
 	case given && !allowed[word]:
 		t.Fault("legs", fmt.Errorf("fork %s takes no coil that way; its record allows %s", f.Fork.ID, list(allowed)))
-	case word == "both" && f.Fork.Left.Role.HasDamper() != f.Fork.Right.Role.HasDamper():
-		// Filled as the kit says for the leg without a damper, the other one locks.
-		side := setup.Left
-		if f.Fork.Right.Role.HasDamper() {
-			side = setup.Right
-		}
-		t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper "+
-			"in is missing: "+
-			"its record knows the other leg only; want one leg", side, f.Fork.ID))
+	case word == "both" && d.unknown(setup.Left):
+		d.missing(t, setup.Left)
+	case word == "both" && d.unknown(setup.Right):
+		d.missing(t, setup.Right)
 	case !given && may.Left:
 		word = "left"
 	case !given && may.Right:
@@ -220,19 +224,23 @@ func (d *decoder) legs(t *strict.Table) {
 	}
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
 		if word == "both" || word == side.String() {
-			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork))
+			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork, d.inside[side]))
 		}
 	}
-	f.Job.Drained = drained(f.Job.Legs, f.Fork)
 }
 
-// drained is the oil to come out of the first converted leg.
-func drained(legs []conversion.ConvertedLeg, fork data.Fork) [2]units.Volume {
-	if len(legs) == 0 {
-		return [2]units.Volume{}
-	}
-	before := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[legs[0].Side].Oil.Volume
-	return [2]units.Volume{before.Lo, before.Hi}
+// unknown reports a damper leg beside one without, of which nobody knows what it holds: filled as the
+// kit says for the other leg it locks.
+func (d *decoder) unknown(side setup.Side) bool {
+	legs := [...]data.Leg{setup.Left: d.file.Fork.Left, setup.Right: d.file.Fork.Right}
+	return legs[side].Role.HasDamper() && !legs[1-side].Role.HasDamper() && !legs[side].Damper.Interior.Given() &&
+		d.inside[side] == 0
+}
+
+func (d *decoder) missing(t *strict.Table, side setup.Side) {
+	t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper in is "+
+		"missing: its record knows the other leg only; measure it as bench.inside-%v, or convert one leg", side,
+		d.file.Fork.ID, side))
 }
 
 func list(allowed map[string]bool) string {
@@ -248,17 +256,28 @@ func list(allowed map[string]bool) string {
 	return text
 }
 
-func convertedLeg(side setup.Side, fork data.Fork) conversion.ConvertedLeg {
-	kit := fork.Kit
-	area := fork.Geometry().SealedArea()
+// convertedLeg is the leg with its own inside and guide, measured or else by the record: of a
+// damper leg beside one without by what its damper leaves, and else by the kit.
+func convertedLeg(side setup.Side, fork data.Fork, measured units.Volume) conversion.ConvertedLeg {
+	kit, frame := fork.Kit, fork.Geometry()
+	leg := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[side]
+	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Damper: leg.Role.HasDamper(),
+		Drained: [2]units.Volume{leg.Oil.Volume.Lo, leg.Oil.Volume.Hi},
+		Bath: conversion.Bath{Interior: kit.Interior.Value, Spread: kit.Interior.Spread.SD, Column: frame.OilColumn(),
+			Area: frame.SealedArea(), Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
+			Greased: kit.Oil.Lo < conversion.LeastOil}}
 	if fork.Gap.Residual.Given() {
-		area = fork.Gap.Area(fork)
+		l.Bath.Area = fork.Gap.Area(fork)
 	}
-	role := [...]data.Role{setup.Left: fork.Left.Role, setup.Right: fork.Right.Role}[side]
-	return conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Damper: role.HasDamper(),
-		Bath: conversion.Bath{Interior: kit.Interior.Value, Area: area, Metal: kit.Metal.Value,
-			SpringInOil: kit.SpringInOil,
-			Greased:     kit.Oil.Lo < conversion.LeastOil}}
+	if in := leg.Damper; in.Interior.Given() {
+		l.Bath.Interior, l.Bath.Spread = in.Interior.Value, in.Interior.Spread.SD
+		l.Room.Guide = max(l.Room.Guide, in.Guide.Value)
+		l.Bath.Column -= geometry.Circle(in.Guide.Value) // a level over less holds no more than is thought
+	}
+	if measured != 0 {
+		l.Bath.Interior, l.Bath.Spread = measured, 0
+	}
+	return l
 }
 
 func criteria() []string {
@@ -279,8 +298,13 @@ func (d *decoder) benchTable(t *strict.Table) {
 	if t == nil {
 		return
 	}
-	loose := strict.Quantity(t, "loose-reading", strict.Between(0, 300*mm))
-	d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
+	if loose, ok := strict.OptionalQuantity(t, "loose-reading", strict.Between(0, 300*mm)); ok {
+		d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
+	}
+	for _, side := range []setup.Side{setup.Left, setup.Right} {
+		d.inside[side], _ = strict.OptionalQuantity(t, "inside-"+side.String(), strict.Between(5*units.Milliliter,
+			3*units.Liter))
+	}
 }
 
 func (d *decoder) torqueTable(t *strict.Table) {

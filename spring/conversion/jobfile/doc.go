@@ -63,8 +63,10 @@
 //
 // The table plan may also hold ride-exponent (1.3), target-sag, preload and
 // preload-aim, oil and oil-aim, fluid (a fluid of the dataset, "fork-5"), and
-// friction of the converted fork. A table bench may hold loose-reading, the
-// caliper reading with the spring just touching, and a table torque any number
+// friction of the converted fork, and running-temperature, of oil and gas once ridden
+// (40 K above the workshop). A table bench may hold loose-reading, the caliper reading
+// with the spring just touching, and inside-left and inside-right, what a leg takes up to
+// the brim, fork compressed, spring out and a damper of its own in; and a table torque any number
 // of names with torques, to be repeated on the sheet in N·m and lbf·ft.
 //
 // Every quantity is a text with its unit. Unknown keys, missing keys and values

@@ -1,6 +1,7 @@
 package jobfile_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -189,8 +190,6 @@ func TestDecodeFaults(t *testing.T) {
 		{"criterion unknown", `"energy"`, `"feel"`,
 			`job.toml:19: plan.criterion = "feel": want sag-force, energy or least-squares`},
 		{"leg not in the kit", `legs = "left"`, `legs = "right"`, "job.toml:20: plan.legs"},
-		{"damper leg whose inside nobody knows", `legs = "left"`, `legs = "both"`,
-			`job.toml:20: plan.legs = "both": the right leg of fork M07 holds a damper, and what that leg holds with the damper in is missing`},
 		{"two coils of one name", shelf, shelf + strings.Replace(shelf, "[shelf.a]", "[shelf.b]\nname = \"a\"", 1),
 			`shelf.b.name = "a": "a" is the name of the coil in [shelf.a] too; want another`},
 		{"material unknown", `"sicrv"`, `"sicrx"`, `job.toml:31: shelf.a.material = "sicrx": no material "sicrx"`},
@@ -234,8 +233,18 @@ func TestDecodeFaults(t *testing.T) {
 	}
 }
 
-// No fork with a damper in one leg only is filled as if both legs were empty.
-func TestDamperLegIsNotFilled(t *testing.T) {
+// A leg with a damper beside one without is filled by what its own record says it holds with the
+// damper in, or by what was measured; where nobody knows, it is refused by name.
+func TestDamperLegHasItsOwnInside(t *testing.T) {
+	var all bytes.Buffer
+	if err := data.Encode(&all, data.Reference()); err != nil {
+		t.Fatal(err)
+	}
+	table := regexp.MustCompile(`(?m)^\[fork\.[^.]+\.right\.damper\]\n([^\[\n].*\n|\n)*`)
+	silent, err := data.DecodeFile("silent", strings.NewReader(table.ReplaceAllString(all.String(), "")))
+	if err != nil {
+		t.Fatal(err)
+	}
 	met := 0
 	for fork := range data.Reference().Forks() {
 		if fork.Left.Role.HasDamper() == fork.Right.Role.HasDamper() || !fork.Kit.Legs.Both {
@@ -243,8 +252,25 @@ func TestDamperLegIsNotFilled(t *testing.T) {
 		}
 		met++
 		text := strings.NewReplacer(`"M07"`, `"`+fork.ID+`"`, `legs = "left"`, `legs = "both"`).Replace(good)
-		if _, err := decode(text); err == nil || !strings.Contains(err.Error(), "holds a damper") {
-			t.Errorf("%s: error %v", fork.ID, err)
+		f, err := decode(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in := fork.Right.Damper
+		if got := f.Job.Legs[1]; got.Bath.Interior != in.Interior.Value || got.Bath.Spread != in.Interior.Spread.SD ||
+			got.Room.Guide < in.Guide.Value || !(got.Bath.Column < f.Job.Fork.OilColumn()) {
+			t.Errorf("%s: %+v of %+v", fork.ID, got, in)
+		}
+		want := `plan.legs = "both": the right leg of fork ` + fork.ID + ` holds a damper, and what that leg holds with ` +
+			`the damper in is missing`
+		if _, err := jobfile.Decode("job.toml", strings.NewReader(text), silent); err == nil ||
+			!strings.Contains(err.Error(), want) {
+			t.Errorf("%s: error %v, want %s", fork.ID, err, want)
+		}
+		measured := strings.Replace(text, "[bench]\n", "[bench]\ninside-right = \"655 mL\"\n", 1)
+		f, err = jobfile.Decode("job.toml", strings.NewReader(measured), silent)
+		if err != nil || f.Job.Legs[1].Bath.Interior != 655*units.Milliliter || f.Job.Legs[1].Bath.Spread != 0 {
+			t.Errorf("%s, measured: %v", fork.ID, err)
 		}
 	}
 	if met == 0 {
@@ -289,8 +315,8 @@ func TestEveryQuantity(t *testing.T) {
 				}
 			})
 		}
-		if strings.HasPrefix(key, `"`) {
-			continue // a torque may be left out
+		if strings.HasPrefix(key, `"`) || key == "loose-reading" {
+			continue // may be left out
 		}
 		t.Run(key+" missing", func(t *testing.T) {
 			_, err := decode(strings.Join(slices.Delete(slices.Clone(lines), i, i+1), "\n"))

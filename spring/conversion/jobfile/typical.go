@@ -75,10 +75,9 @@ func Typical(id string, set *data.Set) (*File, error) {
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
 		if on := [...]bool{kit.Legs.Left, kit.Legs.Right}[side]; on && len(f.Job.Legs) == 0 || !kit.Legs.Left &&
 			!kit.Legs.Right {
-			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, fork))
+			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, fork, 0))
 		}
 	}
-	f.Job.Drained = drained(f.Job.Legs, fork)
 	wire, err := set.Wire(usualWire)
 	if err != nil {
 		return nil, err

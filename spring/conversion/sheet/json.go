@@ -12,7 +12,7 @@ import (
 )
 
 // Version of the JSON. A new one changes or drops keys of [Keys]; the same one may gain some.
-const Version = 1
+const Version = 2
 
 // MaxJSON is the most that ReadJSON reads, in bytes.
 const MaxJSON = 64 << 20

@@ -126,10 +126,10 @@ func TestRoundTrip(t *testing.T) {
 func TestReadJSONRefuses(t *testing.T) {
 	good := string(toJSON(t, plan(t, "B04", nil)))
 	for _, c := range []struct{ name, old, new, want string }{
-		{"other version", `"version": 1`, `"version": 2`, "version 2 of the JSON, want 1"},
-		{"no version", `"version": 1,`, ``, "version 0"},
+		{"other version", `"version": 2`, `"version": 3`, "version 3 of the JSON, want 2"},
+		{"no version", `"version": 2,`, ``, "version 0"},
 		{"cut off", good[len(good)/2:], "", "unexpected end"},
-		{"unknown key", `"version": 1,`, `"version": 1, "vresion": 1,`, "vresion"},
+		{"unknown key", `"version": 2,`, `"version": 2, "vresion": 1,`, "vresion"},
 		{"a fork that cannot be", `"friction_N": `, `"friction_N": 9999`, "Spec.Friction"},
 		{"no such severity", `"severity": "note"`, `"severity": "fine"`, "severity"},
 	} {

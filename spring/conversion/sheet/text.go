@@ -98,14 +98,6 @@ func (f facts) Fill() *gas.Fill {
 	return nil
 }
 
-// Drained is the oil to come out; nil where nobody knows.
-func (f facts) Drained() *[2]units.Volume {
-	if f.Job.Drained == ([2]units.Volume{}) {
-		return nil
-	}
-	return &f.Job.Drained
-}
-
 // Where names a place and its air.
 func (f facts) Where(p conversion.Place, a gas.Ambient) string {
 	altitude := ""
@@ -301,7 +293,7 @@ func (f facts) OilSteps() string {
 	case c.OilSteps.Volume == 0:
 		return "5 mL more and the leg locks"
 	case c.OilLevel == nil:
-		return fmt.Sprintf("5 mL more add %.0f at full travel", c.OilSteps.Volume)
+		return fmt.Sprintf("5 mL more in %s add %.0f at full travel", f.InLegs(), c.OilSteps.Volume)
 	default:
 		return fmt.Sprintf("5 mL more add %.0f at full travel, 5 mm less air %.0f", c.OilSteps.Volume, c.OilSteps.Level)
 	}
@@ -328,16 +320,6 @@ func (f facts) stays() units.GaugePressure {
 		}
 	}
 	return units.GaugePressure{}
-}
-
-// Spacer that gives the preload.
-func (f facts) Spacer() string {
-	spacer := f.Best.Spacer
-	if collar := spacer - f.Best.Preload; collar >= -0.05*units.Millimeter {
-		return fmt.Sprintf("%.1f where a collar sets the preload, %.1f where the spacer does", max(0, collar),
-			max(0, spacer))
-	}
-	return fmt.Sprintf("%.1f, which sets the preload; the spring is too long for a collar to do so", max(0, spacer))
 }
 
 // Rebound is the advice, or that no adjuster can follow it.
