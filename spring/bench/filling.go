@@ -110,21 +110,32 @@ func (r LeakDown) model(b *bench) (float64, error) {
 	return r.From.In(units.Pascal) * math.Exp(-float64(r.After/b.fork.Leak)), nil
 }
 
-// Bounce is the period of the body bouncing on its fork, rider in stance, brake off.
+// Bounce is the time of some cycles of the body bouncing on its fork, brake off, damper open: the
+// first of a ring-down, or one.
 type Bounce struct {
-	Rider  units.Mass // 0: the machine alone
-	Period units.Time
-	SD     units.Time // 0.03 s is usual, from several
+	Rider  units.Mass // in stance; 0: the machine alone
+	Cycles int        // 0: one
+	Time   units.Time // of them all
+	SD     units.Time // 0.05 s is usual for a film, 0.15 s for a stopwatch
 }
 
-func (r Bounce) String() string           { return fmt.Sprintf("period of a bounce with %.0f on", r.Rider) }
-func (r Bounce) read() (float64, float64) { return float64(r.Period), float64(r.SD) }
+func (r Bounce) String() string {
+	cycles := "a bounce"
+	if r.Cycles > 1 {
+		cycles = fmt.Sprintf("%d bounces", r.Cycles)
+	}
+	if r.Rider == 0 {
+		return "time of " + cycles + " of the machine alone"
+	}
+	return fmt.Sprintf("time of %s with %.0f on", cycles, r.Rider)
+}
+func (r Bounce) read() (float64, float64) { return float64(r.Time), float64(r.SD) }
 func (r Bounce) text(v float64) string    { return as[units.Time]("%.2f")(v) }
 func (r Bounce) slips() []string {
 	return []string{"the fork stuck at the turns", "the rear bounced too", "every second turn counted"}
 }
 func (r Bounce) with(v float64) Reading {
-	r.Period = units.Time(v)
+	r.Time = units.Time(v)
 	return r
 }
 
@@ -142,7 +153,7 @@ func (r Bounce) model(b *bench) (float64, error) {
 	mass := float64(load) / cos / float64(units.StandardGravity) * cos * cos
 	k := float64(f.CurveAbout(sag.Middle, b.fork.Exponent).Rate(sag.Middle))
 	zeta := min(b.fork.Damping, 0.99)
-	return 2 * math.Pi / (math.Sqrt(k/mass) * math.Sqrt(1-zeta*zeta)), nil
+	return float64(max(r.Cycles, 1)) * 2 * math.Pi / (math.Sqrt(k/mass) * math.Sqrt(1-zeta*zeta)), nil
 }
 
 // Decay is how a bounce dies away: two peaks on one side, some full cycles apart.

@@ -24,6 +24,14 @@ type Fork struct {
 	Exponent float64        // of a bounce about sag, 1 to 5/3
 	Damping  float64        // ratio of the bounce, 0 to 1
 	Leak     units.Time     // time constant of the air spring; 0: not asked for
+
+	springs [2]adjusted // what was done to those of the specification
+}
+
+// adjusted is how the main springs of a leg differ from those that were specified.
+type adjusted struct {
+	stiffer float64 // as a part of every rate
+	preload units.Length
 }
 
 // Oil is what the oil of one leg finds; zero where nothing is known of it. With an
@@ -82,6 +90,7 @@ var fields = sync.OnceValue(func() map[string]field {
 		"exponent":           direct(true, "%.2f", func(f *Fork) *float64 { return &f.Exponent }),
 		"damping-ratio":      direct(true, "%.2f", func(f *Fork) *float64 { return &f.Damping }),
 		"leak":               direct(true, "%.0f", func(f *Fork) *units.Time { return &f.Leak }),
+		"machine-mass":       direct(true, "%.1f", func(f *Fork) *units.Mass { return &f.Chassis.Mass }),
 		"rake":               direct(true, "%.2f", func(f *Fork) *units.Angle { return &f.Chassis.Rake }),
 		"offset":             direct(false, "%.1f", func(f *Fork) *units.Length { return &f.Chassis.Offset }),
 		"wheel-radius":       direct(true, "%.0f", func(f *Fork) *units.Length { return &f.Chassis.WheelRadius }),
@@ -107,6 +116,22 @@ var fields = sync.OnceValue(func() map[string]field {
 		m[side+"air.negative-volume"] = air(func(a *setup.Air) *units.Volume { return &a.NegativeVolume })
 		m[side+"air.second-volume"] = air(func(a *setup.Air) *units.Volume { return &a.SecondVolume })
 		m[side+"air.linked"] = air(func(a *setup.Air) *units.Volume { return &a.Linked })
+		// A chamber with a valve of its own, by its gauge pressure over that of the positive one.
+		ratio := func(of func(*setup.Air) *units.GaugePressure) field {
+			own := func(a *setup.Air) float64 { return of(a).In(units.Pascal) / a.Fill.Gauge.In(units.Pascal) }
+			return field{true, func(f *Fork) float64 {
+				if a := leg(f).Air; a != nil {
+					return own(a)
+				}
+				return math.NaN()
+			}, func(f *Fork, v float64) {
+				a := *leg(f).Air
+				*of(&a) = units.Gauge(units.Pressure(v * a.Fill.Gauge.In(units.Pascal)))
+				leg(f).Air = &a
+			}, plain}
+		}
+		m[side+"air.negative-ratio"] = ratio(func(a *setup.Air) *units.GaugePressure { return &a.NegativeGauge })
+		m[side+"air.second-ratio"] = ratio(func(a *setup.Air) *units.GaugePressure { return &a.SecondGauge })
 		m[side+"air.port"] = field{false, func(f *Fork) float64 {
 			if a := leg(f).Air; a != nil && a.NegativeVolume != 0 && a.NegativeGauge == (units.GaugePressure{}) {
 				return float64(a.Port)
@@ -117,11 +142,17 @@ var fields = sync.OnceValue(func() map[string]field {
 			a.Port = units.Length(v)
 			leg(f).Air = &a
 		}, as[units.Length]("%.1f")}
-		// Of the main springs: their rate as a factor, and preload as a length added.
-		m[side+"rate"] = field{true, func(f *Fork) float64 { return sprung(*leg(f), 1) },
-			func(f *Fork, v float64) { adjust(leg(f), v, 0) }, plain}
-		m[side+"preload"] = field{false, func(f *Fork) float64 { return sprung(*leg(f), 0) },
-			func(f *Fork, v float64) { adjust(leg(f), 1, units.Length(v)) }, as[units.Length]("%+.1f")}
+		// Of the main springs: their rate against what was specified, and preload as a length added.
+		m[side+"rate"] = field{true, func(f *Fork) float64 { return sprung(*leg(f), 1+f.springs[i].stiffer) },
+			func(f *Fork, v float64) {
+				adjust(leg(f), v/(1+f.springs[i].stiffer), 0)
+				f.springs[i].stiffer = v - 1
+			}, as[units.Share]("%.1f")}
+		m[side+"preload"] = field{false, func(f *Fork) float64 { return sprung(*leg(f), float64(f.springs[i].preload)) },
+			func(f *Fork, v float64) {
+				adjust(leg(f), 1, units.Length(v)-f.springs[i].preload)
+				f.springs[i].preload = units.Length(v)
+			}, as[units.Length]("%+.1f")}
 		m[side+"interior"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Interior })
 		m[side+"metal"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Metal })
 		m[side+"oil"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Volume })
@@ -158,14 +189,21 @@ func adjust(l *setup.Leg, rate float64, preload units.Length) {
 
 // Unknown is a number of a fork that is not known exactly.
 type Unknown struct {
-	Name string
-	sd   float64 // SI
+	Name      string
+	sd        float64 // SI
+	low, high float64 // where it is between them, no other number likelier than another
 }
 
 // Uncertain is an unknown by its name, as "left.air.volume", with its standard uncertainty in
-// the fork as it is given; [Names] lists the names. The rate of a leg's springs is a factor,
-// its preload a length added.
-func Uncertain[Q ~float64](name string, sd Q) Unknown { return Unknown{name, float64(sd)} }
+// the fork as it is given; [Fork.Names] lists the names. The rate of a leg's springs is a factor,
+// its preload a length added. What is above 0 is spread by its logarithm.
+func Uncertain[Q ~float64](name string, sd Q) Unknown { return Unknown{Name: name, sd: float64(sd)} }
+
+// Between is an unknown of which only limits are known, and every number between them is as
+// likely: a tolerance, an adjuster that nobody looked at. The fork's own number does not count.
+func Between[Q ~float64](name string, low, high Q) Unknown {
+	return Unknown{name, float64(high-low) / math.Sqrt(12), float64(low), float64(high)}
+}
 
 // Names are the numbers that this fork has and that may be unknown.
 func (f Fork) Names() []string {
@@ -200,6 +238,8 @@ func validate(f Fork, unknowns []Unknown) error {
 			faults.Report(at, u.Name, "one that the fork has: "+strings.Join(f.Names(), ", "), "")
 		case seen[u.Name]:
 			faults.Report(at, u.Name, "each once", "")
+		case u.low != u.high && !(u.low < u.high && (u.low > 0 || !d.positive)):
+			faults.Report(at, fmt.Sprintf("%g to %g", u.low, u.high), "the lower limit first, both such as the fork may have", "")
 		case !(u.sd > 0) || math.IsInf(u.sd, 0):
 			faults.Report(at+".SD", u.sd, "a standard uncertainty above 0", "leave out what is known exactly")
 		}

@@ -12,6 +12,7 @@ import (
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/lsq"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
 )
 
 // Learn takes what is known of a fork, its unknowns and what was read in the air of a room to
@@ -115,6 +116,8 @@ func Check(f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) []F
 				m, err := r.model(b)
 				if faults.Nest(name, err); err == nil && (math.IsNaN(m) || m == 0 && needsOil(r)) {
 					faults.Report(name, "not in this fork", "a reading of something that the fork has, and that is given in it", "")
+				} else if err == nil {
+					faults.Nest(name, sensible(r, m, float64(f.Spec.Travel)))
 				}
 			}
 		}
@@ -126,6 +129,34 @@ func Check(f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) []F
 }
 
 const mostReadings = 1000
+
+// sensible tells of a reading that no fork of that travel gives, where this one shows m.
+func sensible(r Reading, m, travel float64) error {
+	at := func(x units.Length) error {
+		if !(x >= 0 && float64(x) <= travel) {
+			return &units.RangeError{Field: "Travel", Value: x, Want: fmt.Sprintf("0 to the travel of the fork, %.0f", units.Length(travel))}
+		}
+		return nil
+	}
+	rest := func(x units.Length) error {
+		if m > 1.1*travel { // by its last rate, which its uncertainties do not reach
+			return &units.RangeError{Field: "load", Value: r.String(), Want: "a load that the fork carries",
+				Hint: "as it is known it lies on its stop; is the pressure that of the reading?"}
+		}
+		return at(x)
+	}
+	switch r := r.(type) {
+	case Sag:
+		return rest(r.Travel)
+	case Pressed:
+		return rest(r.Travel)
+	case Force:
+		return at(r.Travel)
+	case Shown:
+		return at(r.Travel)
+	}
+	return nil
+}
 
 // needsOil tells readings of a leg whose oil the fork must know.
 func needsOil(r Reading) bool {

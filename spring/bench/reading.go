@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/spring"
@@ -100,11 +101,15 @@ func (r Sag) String() string {
 	if r.Rider != 0 {
 		on = fmt.Sprintf("%.0f on", r.Rider)
 	}
-	way := "from " + r.From.String()
-	if r.From == Middle {
-		way = "between both ways"
+	return fmt.Sprintf("sag %s with %s%s", r.From.way(), on, set(r.Gauge))
+}
+
+// way is the From in a sentence.
+func (f From) way() string {
+	if f == Middle {
+		return "between both ways"
 	}
-	return fmt.Sprintf("sag %s with %s%s", way, on, set(r.Gauge))
+	return "from " + f.String()
 }
 
 func set(g units.GaugePressure) string {
@@ -126,12 +131,16 @@ func (r Sag) with(v float64) Reading {
 }
 
 func (r Sag) model(b *bench) (float64, error) {
-	f, err := b.at(r.Gauge)
+	return b.rest(r.Gauge, b.load(r.Rider), r.From)
+}
+
+// rest is the travel at which the fork rests under a load on its axis.
+func (b *bench) rest(gauge units.GaugePressure, load units.Force, from From) (float64, error) {
+	f, err := b.at(gauge)
 	if err != nil {
 		return 0, err
 	}
-	load := b.load(r.Rider)
-	switch r.From {
+	switch from {
 	case Above:
 		load -= f.Friction()
 	case Below:
@@ -147,6 +156,31 @@ func (r Sag) model(b *bench) (float64, error) {
 	}
 	x, err := spring.Equilibrium(c, load)
 	return float64(x), err
+}
+
+// Pressed is the travel that a known force along the axis reaches: of weights on a plate over
+// the fork in a stand, or in a press.
+type Pressed struct {
+	Load   units.Force
+	From   From
+	Gauge  units.GaugePressure // that the air spring was set to for it; zero: as the fork stands
+	Travel units.Length        // read off
+	SD     units.Length        // 1 mm is usual
+}
+
+func (r Pressed) String() string {
+	return fmt.Sprintf("travel %s under %.0f%s", r.From.way(), r.Load, set(r.Gauge))
+}
+func (r Pressed) read() (float64, float64)        { return float64(r.Travel), float64(r.SD) }
+func (r Pressed) text(v float64) string           { return as[units.Length]("%.1f")(v) }
+func (r Pressed) model(b *bench) (float64, error) { return b.rest(r.Gauge, r.Load, r.From) }
+func (r Pressed) slips() []string {
+	return []string{"the load stood off the axis", "the fork stuck", "another pressure"}
+}
+
+func (r Pressed) with(v float64) Reading {
+	r.Travel = units.Length(v)
+	return r
 }
 
 // Force is that on a scale or press along the axis, moved slowly.
@@ -188,6 +222,62 @@ func (r Force) model(b *bench) (float64, error) {
 		return float64(v - f.Friction()), nil
 	}
 	return float64(v + f.Friction()), nil
+}
+
+// Record is a force–travel record of a bench as readings, in and out, at most 25 of each
+// spread evenly over it: neighbors in a record tell the same twice. The standard
+// uncertainty is that of one reading, 10 N is usual.
+func Record(m spring.MeasuredSpec, gauge units.GaugePressure, sd units.Force) []Reading {
+	var list []Reading
+	for way, branch := range [][]spring.Reading{m.Loading, m.Unloading} {
+		for len(branch) > 0 && branch[0].Travel < 0 {
+			branch = branch[1:]
+		}
+		const most = 25
+		n := min(len(branch), most)
+		for i := range n {
+			at := branch[i*(len(branch)-1)/max(n-1, 1)]
+			list = append(list, Force{Travel: at.Travel, Out: way == 1, Gauge: gauge, Force: at.Force, SD: sd})
+		}
+	}
+	return list
+}
+
+// such is a number of the fork read as such.
+type such struct {
+	name      string
+	value, sd float64
+}
+
+// Direct is a number of the fork read as such, by the name that it has as an unknown: rake by
+// an angle gauge, the port by where the hiss ends, a volume from the maker's drawing.
+func Direct[Q ~float64](name string, read, sd Q) Reading {
+	return such{name, float64(read), float64(sd)}
+}
+
+func (r such) String() string           { return strings.ReplaceAll(r.name, ".", " ") + ", read as such" }
+func (r such) read() (float64, float64) { return r.value, r.sd }
+func (r such) text(v float64) string {
+	if d, ok := fields()[r.name]; ok {
+		return d.text(v)
+	}
+	return plain(v)
+}
+func (r such) slips() []string {
+	return []string{"read at another place", "another unit", "a number of another fork"}
+}
+func (r such) with(v float64) Reading {
+	r.value = v
+	return r
+}
+
+func (r such) model(b *bench) (float64, error) {
+	d, ok := fields()[r.name]
+	if !ok || !d.has(&b.fork) {
+		return 0, &units.RangeError{Field: "Direct", Value: r.name,
+			Want: "a number that the fork has: " + strings.Join(b.fork.Names(), ", ")}
+	}
+	return d.get(&b.fork), nil
 }
 
 // Breakaway is the force at which the extended fork begins to move.

@@ -1,19 +1,29 @@
 package bench
 
-import "math"
+import (
+	"math"
 
-// scale takes an unknown to a number that is 0 where it was and 1 a standard uncertainty
-// up, and back. Values above 0 go by their logarithm, so that they stay there.
+	"gonum.org/v1/gonum/integrate/quad"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// scale takes an unknown to a number of which the prior is normal, 0 in its middle and 1 a
+// standard uncertainty up, and back. Values above 0 go by their logarithm, so that they
+// stay there; those between limits by the normal distribution, which makes them even.
 type scale struct {
 	field
 	name       string
 	center, sd float64
+	low, width float64 // of what is between limits
 }
 
 func newScale(f *Fork, u Unknown) scale {
 	d := fields()[u.Name]
-	s := scale{field: d, name: u.Name, center: d.get(f), sd: u.sd}
-	if d.positive {
+	s := scale{field: d, name: u.Name, center: d.get(f), sd: u.sd, low: u.low, width: u.high - u.low}
+	switch {
+	case s.width > 0:
+		s.center = u.low + s.width/2
+	case d.positive:
 		s.sd = u.sd / s.center
 	}
 	return s
@@ -21,7 +31,10 @@ func newScale(f *Fork, u Unknown) scale {
 
 // value at z.
 func (s scale) value(z float64) float64 {
-	if s.positive {
+	switch {
+	case s.width > 0:
+		return s.low + s.width*distuv.UnitNormal.CDF(z)
+	case s.positive:
 		return s.center * math.Exp(s.sd*z)
 	}
 	return s.center + s.sd*z
@@ -29,15 +42,30 @@ func (s scale) value(z float64) float64 {
 
 // z of a value.
 func (s scale) z(v float64) float64 {
-	if s.positive {
+	switch {
+	case s.width > 0:
+		return distuv.UnitNormal.Quantile(min(max((v-s.low)/s.width, 0), 1))
+	case s.positive:
 		return math.Log(v/s.center) / s.sd
 	}
 	return (v - s.center) / s.sd
 }
 
-// deviation of the value for one of z.
+// deviation of the value where z is normal with that mean and deviation: for limits that of
+// Φ, by Gauss–Hermite quadrature, as it bends too much for its slope.
 func (s scale) deviation(z, sd float64) float64 {
-	if s.positive {
+	switch {
+	case s.width > 0:
+		var mean, square float64
+		x, w := make([]float64, 24), make([]float64, 24)
+		quad.Hermite{}.FixedLocations(x, w, math.Inf(-1), math.Inf(1))
+		for i := range x {
+			v := distuv.UnitNormal.CDF(z + math.Sqrt2*sd*x[i])
+			weight := w[i] / math.SqrtPi
+			mean, square = mean+weight*v, square+weight*v*v
+		}
+		return s.width * math.Sqrt(square-mean*mean)
+	case s.positive:
 		return s.value(z) * s.sd * sd
 	}
 	return s.sd * sd

@@ -25,11 +25,13 @@ package benchfile
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -76,9 +78,14 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 	readings := root.Table("reading")
 	tables := map[int]string{}
 	for name, t := range readings.Tables() {
-		if reading := read(t); reading != nil {
+		list := read(t)
+		for i, reading := range list {
 			tables[len(f.Readings)] = name
-			f.Readings, f.Names = append(f.Readings, reading), append(f.Names, name)
+			one := name
+			if len(list) > 1 {
+				one = fmt.Sprintf("%s, %d", name, i+1)
+			}
+			f.Readings, f.Names = append(f.Readings, reading), append(f.Names, one)
 		}
 	}
 	if err := doc.Err(); err != nil {
@@ -119,8 +126,9 @@ func (f *File) set(t *strict.Table, known bool) {
 }
 
 // Kinds of readings, as files name them.
-var kinds = []string{"sag", "force", "breakaway", "gauge-at-travel", "pumped-in", "oil-to-mark", "water", "rise", "leak", "bounce",
-	"decay", "unsprung-mass", "wheels-on-scales", "trail"}
+var kinds = []string{"sag", "pressed", "force", "record", "breakaway", "gauge-at-travel", "pumped-in", "oil-to-mark", "water", "rise", "leak", "bounce",
+	"decay", "unsprung-mass", "wheels-on-scales", "trail", "rake", "offset", "wheel-radius", "machine-mass",
+	"port"}
 
 // Kinds lists what a file may call a reading.
 func Kinds() []string { return strings.Split(strings.Join(kinds, " "), " ") }
@@ -131,9 +139,44 @@ const (
 	bar = units.Bar
 )
 
-// read is the reading of one table; nil after a fault.
-func read(t *strict.Table) bench.Reading {
-	gauge := strict.Between(units.Gauge(0), units.Gauge(30*bar))
+// read are the readings of one table, one but for a record; none after a fault.
+func read(t *strict.Table) []bench.Reading {
+	kind := t.Word("kind", kinds...)
+	if kind == "record" {
+		return record(t)
+	}
+	if r := one(t, kind); r != nil {
+		return []bench.Reading{r}
+	}
+	return nil
+}
+
+// record is a force–travel record, in and maybe out at the same travels.
+func record(t *strict.Table) []bench.Reading {
+	travels := strict.Quantities(t, "travel", strict.Between(0, 400*mm))
+	force := strict.Between(-1*units.Kilonewton, 20*units.Kilonewton)
+	branch := func(key string, forces []units.Force) (list []spring.Reading) {
+		if n := len(forces); n != len(travels) && n > 0 && len(travels) > 0 {
+			t.Fault(key, fmt.Errorf("a list of %d forces; want one for each of the %d travels", n, len(travels)))
+			return nil
+		}
+		for i, f := range forces {
+			list = append(list, spring.Reading{Travel: travels[i], Force: f})
+		}
+		return list
+	}
+	m := spring.MeasuredSpec{Loading: branch("in", strict.Quantities(t, "in", force))}
+	if t.Has("out") {
+		m.Unloading = branch("out", strict.Quantities(t, "out", force))
+	}
+	p, _ := strict.OptionalQuantity(t, "set-to", gauge)
+	return bench.Record(m, p, sd(t, 10*units.Newton))
+}
+
+var gauge = strict.Between(units.Gauge(0), units.Gauge(30*bar))
+
+// one is the reading of a table of that kind; nil after a fault.
+func one(t *strict.Table, kind string) bench.Reading {
 	travel := strict.Between(0, 400*mm)
 	set := func() units.GaugePressure {
 		p, _ := strict.OptionalQuantity(t, "set-to", gauge)
@@ -149,11 +192,16 @@ func read(t *strict.Table) bench.Reading {
 		}
 		return setup.Left
 	}
-	switch t.Word("kind", kinds...) {
+	from := func() (f bench.From) {
+		_ = f.UnmarshalText([]byte(t.Word("from", "above", "below", "middle"))) // Word has refused others
+		return f
+	}
+	switch kind {
 	case "sag":
-		r := bench.Sag{Rider: rider(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 2*mm)}
-		_ = r.From.UnmarshalText([]byte(t.Word("from", "above", "below", "middle"))) // Word has refused others
-		return r
+		return bench.Sag{Rider: rider(), From: from(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 2*mm)}
+	case "pressed":
+		return bench.Pressed{Load: strict.Quantity(t, "load", strict.Between(1*units.Newton, 20*units.Kilonewton)),
+			From: from(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 1*mm)}
 	case "force":
 		return bench.Force{Travel: strict.Quantity(t, "travel", travel), Out: t.Word("way", "in", "out") == "out", Gauge: set(),
 			Force: strict.Quantity(t, "force", strict.Between(0, 20*units.Kilonewton)), SD: sd(t, 10*units.Newton)}
@@ -176,8 +224,9 @@ func read(t *strict.Table) bench.Reading {
 		return bench.LeakDown{From: strict.Quantity(t, "before", gauge), To: strict.Quantity(t, "after", gauge),
 			After: strict.Quantity(t, "time", strict.Between(1*units.Minute, 10_000*units.Hour)), SD: sd(t, 0.15*bar)}
 	case "bounce":
-		return bench.Bounce{Rider: rider(), Period: strict.Quantity(t, "period", strict.Between(0.05*units.Second, 5*units.Second)),
-			SD: sd(t, 0.03*units.Second)}
+		cycles, _ := t.OptionalNumber("cycles", 1, 20)
+		return bench.Bounce{Rider: rider(), Cycles: int(cycles),
+			Time: strict.Quantity(t, "time", strict.Between(0.05*units.Second, 60*units.Second)), SD: sd(t, 0.05*units.Second)}
 	case "decay":
 		peak := strict.Between(0.1*mm, 400*mm)
 		return bench.Decay{First: strict.Quantity(t, "first", peak), Later: strict.Quantity(t, "later", peak),
@@ -190,8 +239,26 @@ func read(t *strict.Table) bench.Reading {
 			SD: sd(t, units.Share(0.007))}
 	case "trail":
 		return bench.Trail{Trail: strict.Quantity(t, "trail", strict.Between(1*mm, 300*mm)), SD: sd(t, 4*mm)}
+	case "rake":
+		return direct(t, kind, "rake", 5*units.Degree, 50*units.Degree, 0.3*units.Degree)
+	case "offset":
+		return direct(t, kind, "offset", -30*mm, 130*mm, 1*mm)
+	case "wheel-radius":
+		return direct(t, kind, "wheel-radius", 100*mm, 500*mm, 2*mm)
+	case "machine-mass":
+		return direct(t, kind, "mass", 4*units.Kilogram, 600*units.Kilogram, 0.5*units.Kilogram)
+	case "port":
+		return direct(t, side().String()+".air.port", "travel", 0, 40*mm, 1*mm)
 	}
 	return nil
+}
+
+// direct is a number of the fork read as such, under a key.
+func direct[Q interface {
+	units.Quantity
+	~float64
+}](t *strict.Table, name, key string, low, high, usual Q) bench.Reading {
+	return bench.Direct(name, strict.Quantity(t, key, strict.Between(low, high)), sd(t, usual))
 }
 
 // sd is the standard uncertainty of a reading, the usual one where it is left out.

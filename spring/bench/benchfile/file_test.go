@@ -76,7 +76,7 @@ after = "100 mm"
 [reading.i]
 kind = "bounce"
 rider = "79 kg"
-period = "0.5 s"
+time = "0.5 s"
 
 [reading.j]
 kind = "decay"
