@@ -9,8 +9,8 @@
 //
 // # Method
 //
-// Bayesian least squares. With the unknowns θ scaled to z = (θ − θ₀)/σ, or their logarithm
-// where a value is above 0, and readings y with standard uncertainties u,
+// Bayesian least squares. With the unknowns θ scaled to z = (θ − θ₀)/σ, bent near 0 where
+// a value is above 0, by the normal distribution between limits, and readings y with standard uncertainties u,
 //
 //	min over z of  Σ ((y − model(z))/u)² + Σ z²
 //

@@ -59,6 +59,7 @@ func (f Fork) filled() Fork {
 // field is a number of a fork that may be unknown.
 type field struct {
 	positive bool
+	zero     bool // of what is positive: 0 is a number too, not that it is missing
 	get      func(f *Fork) float64
 	set      func(f *Fork, v float64) // in copies of what the fork points to
 	text     func(v float64) string
@@ -68,7 +69,7 @@ type field struct {
 // above 0 where it is.
 func (d field) has(f *Fork) bool {
 	v := d.get(f)
-	return !math.IsNaN(v) && (v > 0 || !d.positive)
+	return !math.IsNaN(v) && (v > 0 || !d.positive || d.zero && v == 0)
 }
 
 func plain(v float64) string { return fmt.Sprintf("%.3g", v) }
@@ -78,7 +79,7 @@ func as[Q ~float64](format string) func(float64) string {
 }
 
 func direct[Q ~float64](positive bool, format string, of func(*Fork) *Q) field {
-	return field{positive, func(f *Fork) float64 { return float64(*of(f)) },
+	return field{positive, false, func(f *Fork) float64 { return float64(*of(f)) },
 		func(f *Fork, v float64) { *of(f) = Q(v) }, as[Q](format)}
 }
 
@@ -101,7 +102,7 @@ var fields = sync.OnceValue(func() map[string]field {
 	for i, side := range []string{"left.", "right."} {
 		leg := func(f *Fork) *setup.Leg { return [...]*setup.Leg{&f.Spec.Left, &f.Spec.Right}[i] }
 		air := func(of func(*setup.Air) *units.Volume) field {
-			return field{true, func(f *Fork) float64 {
+			return field{true, false, func(f *Fork) float64 {
 				if a := leg(f).Air; a != nil {
 					return float64(*of(a))
 				}
@@ -119,7 +120,7 @@ var fields = sync.OnceValue(func() map[string]field {
 		// A chamber with a valve of its own, by its gauge pressure over that of the positive one.
 		ratio := func(of func(*setup.Air) *units.GaugePressure) field {
 			own := func(a *setup.Air) float64 { return of(a).In(units.Pascal) / a.Fill.Gauge.In(units.Pascal) }
-			return field{true, func(f *Fork) float64 {
+			return field{true, false, func(f *Fork) float64 {
 				if a := leg(f).Air; a != nil {
 					return own(a)
 				}
@@ -132,7 +133,7 @@ var fields = sync.OnceValue(func() map[string]field {
 		}
 		m[side+"air.negative-ratio"] = ratio(func(a *setup.Air) *units.GaugePressure { return &a.NegativeGauge })
 		m[side+"air.second-ratio"] = ratio(func(a *setup.Air) *units.GaugePressure { return &a.SecondGauge })
-		m[side+"air.port"] = field{false, func(f *Fork) float64 {
+		m[side+"air.port"] = field{true, true, func(f *Fork) float64 {
 			if a := leg(f).Air; a != nil && a.NegativeVolume != 0 && a.NegativeGauge == (units.GaugePressure{}) {
 				return float64(a.Port)
 			}
@@ -143,12 +144,12 @@ var fields = sync.OnceValue(func() map[string]field {
 			leg(f).Air = &a
 		}, as[units.Length]("%.1f")}
 		// Of the main springs: their rate against what was specified, and preload as a length added.
-		m[side+"rate"] = field{true, func(f *Fork) float64 { return sprung(*leg(f), 1+f.springs[i].stiffer) },
+		m[side+"rate"] = field{true, false, func(f *Fork) float64 { return sprung(*leg(f), 1+f.springs[i].stiffer) },
 			func(f *Fork, v float64) {
 				adjust(leg(f), v/(1+f.springs[i].stiffer), 0)
 				f.springs[i].stiffer = v - 1
 			}, as[units.Share]("%.1f")}
-		m[side+"preload"] = field{false, func(f *Fork) float64 { return sprung(*leg(f), float64(f.springs[i].preload)) },
+		m[side+"preload"] = field{false, false, func(f *Fork) float64 { return sprung(*leg(f), float64(f.springs[i].preload)) },
 			func(f *Fork, v float64) {
 				adjust(leg(f), 1, units.Length(v)-f.springs[i].preload)
 				f.springs[i].preload = units.Length(v)
@@ -156,7 +157,7 @@ var fields = sync.OnceValue(func() map[string]field {
 		m[side+"interior"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Interior })
 		m[side+"metal"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Metal })
 		m[side+"oil"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Volume })
-		m[side+"gap"] = field{true, func(f *Fork) float64 {
+		m[side+"gap"] = field{true, false, func(f *Fork) float64 {
 			if g := leg(f).Gap; g != nil && (f.Oil[i].Interior == 0 || f.Oil[i].Volume == 0) {
 				return float64(g.Residual)
 			}
@@ -196,7 +197,7 @@ type Unknown struct {
 
 // Uncertain is an unknown by its name, as "left.air.volume", with its standard uncertainty in
 // the fork as it is given; [Fork.Names] lists the names. The rate of a leg's springs is a factor,
-// its preload a length added. What is above 0 is spread by its logarithm.
+// its preload a length added. What is above 0 stays there.
 func Uncertain[Q ~float64](name string, sd Q) Unknown { return Unknown{Name: name, sd: float64(sd)} }
 
 // Between is an unknown of which only limits are known, and every number between them is as
@@ -238,8 +239,10 @@ func validate(f Fork, unknowns []Unknown) error {
 			faults.Report(at, u.Name, "one that the fork has: "+strings.Join(f.Names(), ", "), "")
 		case seen[u.Name]:
 			faults.Report(at, u.Name, "each once", "")
-		case u.low != u.high && !(u.low < u.high && (u.low > 0 || !d.positive)):
+		case u.low != u.high && !(u.low < u.high && (u.low > 0 || !d.positive || d.zero && u.low == 0)):
 			faults.Report(at, fmt.Sprintf("%g to %g", u.low, u.high), "the lower limit first, both such as the fork may have", "")
+		case u.low == u.high && d.zero && d.get(&f) == 0:
+			faults.Report(at, u.Name, "limits, by Between: in the fork it is 0, where no number lies below", "")
 		case !(u.sd > 0) || math.IsInf(u.sd, 0):
 			faults.Report(at+".SD", u.sd, "a standard uncertainty above 0", "leave out what is known exactly")
 		}

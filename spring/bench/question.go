@@ -38,6 +38,38 @@ func SagOf(rider units.Mass, there gas.Ambient) Question {
 	}, as[units.Length]("%.1f")}
 }
 
+// DriftOf is by how much more the fork sags in other air than in that of the room, closed in
+// the same.
+func DriftOf(rider units.Mass, room, there gas.Ambient) Question {
+	here, away := SagOf(rider, room), SagOf(rider, there)
+	return Question{"change of sag there", func(f Fork) (float64, error) {
+		x, err := here.Of(f)
+		if err != nil {
+			return 0, err
+		}
+		y, err := away.Of(f)
+		return y - x, err
+	}, as[units.Length]("%+.1f")}
+}
+
+// EnergyTo is what the fork takes up to a travel, ridden from full extension.
+func EnergyTo(travel units.Length) Question {
+	return Question{fmt.Sprintf("energy to %.0f", travel), func(f Fork) (float64, error) {
+		set, err := setup.New(f.Spec)
+		if err != nil {
+			return 0, err
+		}
+		c := set.Curve(f.Exponent)
+		if err := spring.Err(c); err != nil {
+			return 0, err
+		}
+		if travel > c.Stroke() {
+			return 0, &units.RangeError{Field: "EnergyTo", Value: travel, Want: fmt.Sprintf("up to %.0f, where this fork ends", c.Stroke())}
+		}
+		return float64(c.Energy(travel)), nil
+	}, as[units.Energy]("%.0f")}
+}
+
 // OilFor is the oil volume in one leg that gives its gas a compression ratio, with the
 // metal as it is known: what the technician pours.
 func OilFor(side setup.Side, ratio float64) Question {

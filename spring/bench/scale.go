@@ -8,12 +8,14 @@ import (
 )
 
 // scale takes an unknown to a number of which the prior is normal, 0 in its middle and 1 a
-// standard uncertainty up, and back. Values above 0 go by their logarithm, so that they
-// stay there; those between limits by the normal distribution, which makes them even.
+// standard uncertainty up, and back. Values above 0 are straight in it, as most readings are
+// in them, and bend near 0 so that they stay above; those between limits go by the normal
+// distribution, which makes them even.
 type scale struct {
 	field
 	name       string
 	center, sd float64
+	bend, at0  float64 // of values above 0: width of the bend, and where they are without it at z = 0
 	low, width float64 // of what is between limits
 }
 
@@ -24,10 +26,14 @@ func newScale(f *Fork, u Unknown) scale {
 	case s.width > 0:
 		s.center = u.low + s.width/2
 	case d.positive:
-		s.sd = u.sd / s.center
+		s.bend = max(s.center/10, s.sd/3)
+		s.at0 = s.straight(s.center)
 	}
 	return s
 }
+
+// straight is a value above 0 without its bend: ln(eᵛ − 1), in widths of it.
+func (s scale) straight(v float64) float64 { return v + s.bend*math.Log(-math.Expm1(-v/s.bend)) }
 
 // value at z.
 func (s scale) value(z float64) float64 {
@@ -35,7 +41,8 @@ func (s scale) value(z float64) float64 {
 	case s.width > 0:
 		return s.low + s.width*distuv.UnitNormal.CDF(z)
 	case s.positive:
-		return s.center * math.Exp(s.sd*z)
+		x := (s.at0 + s.sd*z) / s.bend
+		return s.bend * (max(x, 0) + math.Log1p(math.Exp(-math.Abs(x))))
 	}
 	return s.center + s.sd*z
 }
@@ -46,7 +53,7 @@ func (s scale) z(v float64) float64 {
 	case s.width > 0:
 		return distuv.UnitNormal.Quantile(min(max((v-s.low)/s.width, 0), 1))
 	case s.positive:
-		return math.Log(v/s.center) / s.sd
+		return (s.straight(v) - s.at0) / s.sd
 	}
 	return (v - s.center) / s.sd
 }
@@ -66,7 +73,7 @@ func (s scale) deviation(z, sd float64) float64 {
 		}
 		return s.width * math.Sqrt(square-mean*mean)
 	case s.positive:
-		return s.value(z) * s.sd * sd
+		return s.sd * sd / (1 + math.Exp(-(s.at0+s.sd*z)/s.bend))
 	}
 	return s.sd * sd
 }

@@ -29,52 +29,91 @@ type value struct {
 }
 
 func of[Q ~float64](name string, v *data.Value[Q]) value {
+	return times(name, v, 1)
+}
+
+// times is a value that the bench has in another unit: as a factor of it.
+func times[Q ~float64](name string, v *data.Value[Q], unit float64) value {
 	return value{name, func(name string) (bench.Unknown, bool) {
-		return bench.Uncertain(name, v.Spread.SD), v.Given() && v.Spread.SD > 0
+		if !v.Given() || !(v.Spread.SD > 0) {
+			return bench.Unknown{}, false
+		}
+		low, high := float64(v.Spread.Low)/unit, float64(v.Spread.High)/unit
+		if high > low && (v.Spread.Means == data.Tolerance || v.Value == 0) {
+			return bench.Between(name, low, high), true
+		}
+		if v.Value == 0 {
+			return bench.Unknown{}, false
+		}
+		return bench.Uncertain(name, float64(v.Spread.SD)/unit), true
 	}, func(si, sd float64) {
-		*v = data.Value[Q]{Value: Q(si), Spread: data.Spread[Q]{SD: Q(sd)}, Source: measured,
-			Note: "from the readings at the bench and what is known of its class"}
+		*v = data.Value[Q]{Value: Q(rounded(si*unit, sd*unit)), Spread: data.Spread[Q]{SD: Q(rounded(sd*unit, sd*unit))},
+			Source: measured, Note: "from the readings at the bench and what is known of its class"}
 	}}
 }
 
+// longer is a length that the bench has by what is added to it.
+func longer(name string, v *data.Value[units.Length]) value {
+	all, was := of(name, v), float64(v.Value)
+	return value{name, all.take, func(si, sd float64) { all.keep(max(0, was+si), sd) }}
+}
+
 // values that readings may sharpen, by their names at the bench.
-func values(f *data.Fork, side setup.Side) []value {
-	list := []value{of("friction", &f.Friction), of("rake", &f.Chassis.Rake), of("offset", &f.Chassis.Offset),
-		of("wheel-radius", &f.Chassis.WheelRadius), of("unsprung-mass", &f.Chassis.UnsprungMass),
-		of("front-share", &f.Chassis.FrontShare), of("front-share-ridden", &f.Chassis.FrontShareRidden),
-		of(side.String()+".interior", &f.Kit.Interior), of("left.gap", &f.Gap.Residual)}
+func values(f *data.Fork) []value {
+	c := &f.Chassis
+	list := []value{of("friction", &f.Friction), of("rake", &c.Rake), of("offset", &c.Offset), of("wheel-radius", &c.WheelRadius),
+		of("machine-mass", &c.Mass), of("unsprung-mass", &c.UnsprungMass), of("front-share", &c.FrontShare),
+		of("front-share-ridden", &c.FrontShareRidden)}
 	for i, l := range []*data.Leg{&f.Left, &f.Right} {
-		leg := setup.Side(i).String() + "."
-		list = append(list, of(leg+"air.volume", &l.Air.Volume), of(leg+"air.negative-volume", &l.Air.NegativeVolume),
-			of(leg+"air.port", &l.Air.Port), of(leg+"air.second-volume", &l.Air.SecondVolume), of(leg+"air.linked", &l.Air.Linked))
+		a, leg := &l.Air, setup.Side(i).String()+"."
+		list = append(list, of(leg+"air.volume", &a.Volume), of(leg+"air.negative-volume", &a.NegativeVolume),
+			of(leg+"air.negative-ratio", &a.NegativeRatio), of(leg+"air.port", &a.Port), of(leg+"air.second-volume", &a.SecondVolume),
+			of(leg+"air.second-ratio", &a.SecondRatio), of(leg+"air.linked", &a.Linked))
+		if k := &l.Coil.Rate; l.Compound.Kind == "" { // of compound springs the record has no one rate
+			list = append(list, times(leg+"rate", k, float64(k.Value)), longer(leg+"preload", &l.Coil.Preload))
+		}
+		// What a record says of both legs at once is what is read of the one that the coil goes into, or of the first.
+		if setup.Side(i) == coilSide(*f) {
+			list = append(list, of(leg+"interior", &f.Kit.Interior), of(leg+"gap", &f.Gap.Residual))
+		}
 	}
 	return list
+}
+
+// coilSide is the leg that has, or will have, the spring; the left one of two.
+func coilSide(f data.Fork) setup.Side {
+	if !f.Kit.Legs.Left && !f.Kit.Legs.Both && f.Kit.Legs.Right {
+		return setup.Right
+	}
+	return setup.Left
 }
 
 // Of is a fork of the dataset at the bench, closed in the air of the room: what is unknown
 // of it by the spreads of its values, and the leg that has, or will have, the spring.
 func Of(f data.Fork, room gas.Ambient) (bench.Fork, []bench.Unknown, setup.Side) {
-	side := setup.Left
-	if !f.Kit.Legs.Left && f.Kit.Legs.Right {
-		side = setup.Right
-	}
+	side := coilSide(f)
 	at := bench.Fork{Spec: f.Spec(room), Chassis: f.Chassis.Geometry(), Exponent: usualExponent, Damping: usualDamping}
-	at.Oil[side] = bench.Oil{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: f.Kit.Metal.Value}
 	unknowns := []bench.Unknown{bench.Uncertain("exponent", exponentSD), bench.Uncertain("damping-ratio", dampingSD)}
 	if at.Spec.Left.Air != nil || at.Spec.Right.Air != nil {
 		unknowns = append(unknowns, bench.Uncertain("gauge", gaugeSD))
 	}
-	if f.Kit.Metal.Given() {
-		unknowns = append(unknowns, bench.Uncertain(side.String()+".metal", 10*mL)) // with a spring not yet chosen
+	at.Oil[side] = bench.Oil{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: f.Kit.Metal.Value}
+	if metal := f.Kit.Metal.Value; metal > 0 { // 0 where the spring stands above the oil
+		unknowns = append(unknowns, bench.Uncertain(side.String()+".metal", min(10*mL, metal*3/10))) // a spring not yet chosen
 	}
 	has := map[string]bool{}
 	for _, name := range at.Names() {
 		has[name] = true
 	}
-	for _, v := range values(&f, side) {
+	for _, v := range values(&f) {
 		if u, ok := v.take(v.name); ok && has[v.name] {
 			unknowns = append(unknowns, u)
 		}
+	}
+	// The other leg is like this one, and not the same.
+	other := (1 - side).String() + ".gap"
+	if gap := f.Gap.Residual; has[other] && gap.Spread.SD > 0 {
+		unknowns = append(unknowns, bench.Uncertain(other, gap.Spread.SD))
 	}
 	return at, unknowns, side
 }
@@ -106,15 +145,13 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 	for _, v := range k.Values {
 		learned[v.Name] = v.Learned >= leastLearned
 	}
-	for _, v := range values(&record, f.Side) {
+	for _, v := range values(&record) {
 		if si, sd, ok := k.Of(v.name); ok && learned[v.name] {
-			v.keep(rounded(si, sd), rounded(sd, sd))
+			v.keep(si, sd)
 		}
 	}
 	record.Chassis.Trail.Value = record.Chassis.Geometry().Trail() // which hangs on what was measured
-	if residual, ok := geometryOfGap(record); ok {
-		record.Gap.Residual.Value = residual
-	}
+	consistent(&record, [2]units.Stiffness{f.Record.Left.Coil.Rate.Value, f.Record.Right.Coil.Rate.Value})
 	set, err := data.New(data.Records{Forks: []data.Fork{record},
 		Sources: []data.Source{{ID: measured, Kind: data.Measured, Document: "readings at the bench: " + f.Title}}})
 	if err != nil {
@@ -123,11 +160,21 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 	return data.Encode(w, set)
 }
 
-// geometryOfGap is the gas that level and displaced metal leave, which the record must say.
-func geometryOfGap(f data.Fork) (units.Volume, bool) {
-	if !f.Gap.Level.Given() || !f.Gap.Displaced.Given() {
-		return 0, false
+// consistent changes what hangs on numbers that were measured, coils of those rates before, and what
+// must hold them.
+func consistent(f *data.Fork, rates [2]units.Stiffness) {
+	if g := &f.Gap; g.Residual.Source == measured && g.Level.Given() && g.Displaced.Given() {
+		g.Level.Value = units.Length(float64(g.Residual.Value+g.Displaced.Value) / float64(f.Geometry().OilColumn()))
 	}
-	column := f.Geometry().OilColumn()
-	return units.Volume(float64(column)*float64(f.Gap.Level.Value)) - f.Gap.Displaced.Value, column > 0
+	for i, l := range []*data.Leg{&f.Left, &f.Right} {
+		c, was := &l.Coil, rates[i]
+		if c.Rate.Source == measured {
+			n := &c.ActiveCoils // that the rate tells, wire and diameter as they were
+			n.Value, n.Note = n.Value*float64(was/c.Rate.Value), "by the rate that was measured"
+			c.Rates.Lo, c.Rates.Hi = min(c.Rates.Lo, c.Rate.Value), max(c.Rates.Hi, c.Rate.Value)
+		}
+		if p := c.Preload; p.Source == measured {
+			c.Preloads.Lo, c.Preloads.Hi = min(c.Preloads.Lo, p.Value), max(c.Preloads.Hi, p.Value)
+		}
+	}
 }
