@@ -2,7 +2,6 @@ package bench_test
 
 import (
 	"context"
-	"math"
 	"math/rand/v2"
 	"testing"
 
@@ -61,75 +60,6 @@ func plan() []bench.Reading {
 		bench.Ends{Ridden: true, SD: 0.007}, bench.WheelMass{SD: 0.1},
 		bench.OilToMark{Side: setup.Left, Level: 160 * mm, SD: 4 * mL}, bench.Rise{Side: setup.Left, SD: 1.5 * mm},
 		bench.Bounce{Rider: 79, SD: 0.03}, bench.Decay{Cycles: 2, SD: 0.15},
-	}
-}
-
-// TestCalibrated: forks drawn from what is known, read with the errors that the readings
-// say they have: 95 % intervals cover the truth in 95 % of them, for every unknown and for
-// answers, and the rank of the truth among them is even (simulation-based calibration,
-// S. Talts et al., 2018, from memory). 600 forks know a share of 95 % to 0.9 %: three of that.
-func TestCalibrated(t *testing.T) {
-	const n = 600
-	f := motocross()
-	prior, err := bench.Learn(context.Background(), f, room, unknowns(), []bench.Reading{bench.WheelMass{Mass: 15.3, SD: 1e6}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	there := gas.Ambient{Temperature: units.Celsius(2), Pressure: units.Absolute(0.75 * units.Bar)}
-	questions := []bench.Question{bench.SagOf(79, there), bench.OilFor(setup.Left, 3.5), bench.RateFor(4 * mm)}
-	inside := map[string]int{}
-	ranks := map[string]*[10]int{}
-	total := 0
-	for i := range uint64(n) {
-		truth := prior.Draw(11, i)
-		r := rand.New(rand.NewPCG(13, i))
-		readings, err := bench.Simulate(truth, room, plan(), r)
-		if err != nil {
-			t.Fatal(err)
-		}
-		k, err := bench.Learn(context.Background(), f, room, unknowns(), readings)
-		if err != nil {
-			t.Fatal(i, err)
-		}
-		total++
-		count := func(name string, z float64) {
-			if math.Abs(z) < 1.96 {
-				inside[name]++
-			}
-			if ranks[name] == nil {
-				ranks[name] = new([10]int)
-			}
-			ranks[name][min(9, int(10*0.5*math.Erfc(-z/math.Sqrt2)))]++
-		}
-		for name, z := range k.Misses(truth) {
-			count(name, z)
-		}
-		for _, q := range questions {
-			a, err := k.Answer(q)
-			if err != nil {
-				t.Fatal(err)
-			}
-			v, err := q.Of(truth)
-			if err != nil {
-				t.Fatal(err)
-			}
-			count(q.Name, (v-a.Value)/a.SD)
-		}
-	}
-	for name, k := range inside {
-		share := float64(k) / float64(total)
-		var chi float64
-		for _, c := range ranks[name] {
-			d := float64(c) - float64(total)/10
-			chi += d * d / (float64(total) / 10)
-		}
-		t.Logf("%-30s %.3f  chi² %.1f", name, share, chi)
-		if share < 0.923 || share > 0.977 {
-			t.Errorf("%s: %.1f %% of the 95 %% intervals cover the truth", name, 100*share)
-		}
-		if chi > 33.7 { // 1 in 10 000 of nine degrees of freedom
-			t.Errorf("%s: the ranks of the truth are uneven, %v", name, *ranks[name])
-		}
 	}
 }
 

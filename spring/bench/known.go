@@ -78,32 +78,26 @@ func (k *Known) Of(name string) (value, sd float64, ok bool) {
 
 // finish works out what follows from the minimum.
 func (k *Known) finish() error {
+	// First by slopes, then over the width that they tell: where a reading bends, as at a port
+	// or where a piston lifts off, its mean slope there counts.
 	n := len(k.z)
-	jac, err := k.jacobian()
-	if err != nil {
-		return err
+	steps := make([]float64, n)
+	for i := range steps {
+		steps[i] = step
 	}
-	var information mat.Dense
-	information.Mul(jac.T(), jac)
-	precision := mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := i; j < n; j++ {
-			v := information.At(i, j)
-			if i == j {
-				v++
-			}
-			precision.SetSym(i, j, v)
+	var jac *mat.Dense
+	for range 2 {
+		var err error
+		if jac, err = k.jacobian(steps); err != nil {
+			return err
+		}
+		if err := k.spread(jac); err != nil {
+			return err
+		}
+		for i := range steps {
+			steps[i] = math.Sqrt(k.covariance.At(i, i))
 		}
 	}
-	var c mat.Cholesky
-	c.Factorize(precision) // one and more on its diagonal
-	k.covariance = mat.NewSymDense(n, nil)
-	if err := c.InverseTo(k.covariance); err != nil {
-		return err
-	}
-	c.Factorize(k.covariance)
-	c.LTo(&k.factor)
-
 	for i, s := range k.scales {
 		sd := math.Sqrt(k.covariance.At(i, i))
 		k.Values = append(k.Values, Value{Name: s.name, Learned: 1 - sd, Moved: k.z[i],
@@ -129,6 +123,25 @@ func trimmed(s scale, sd float64) string {
 		return text[1:]
 	}
 	return text
+}
+
+// spread is the covariance of z by the slopes of the readings.
+func (k *Known) spread(jac *mat.Dense) error {
+	n := len(k.z)
+	precision := mat.NewSymDense(n, nil)
+	precision.SymOuterK(1, jac.T())
+	for i := range n {
+		precision.SetSym(i, i, 1+precision.At(i, i))
+	}
+	var c mat.Cholesky
+	c.Factorize(precision) // one and more on its diagonal
+	k.covariance = mat.NewSymDense(n, nil)
+	if err := c.InverseTo(k.covariance); err != nil {
+		return err
+	}
+	c.Factorize(k.covariance)
+	c.LTo(&k.factor)
+	return nil
 }
 
 func (k *Known) residualsOf(jac *mat.Dense) error {

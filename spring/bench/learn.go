@@ -195,25 +195,25 @@ func (k *Known) predict(z, dst []float64) ([]float64, error) {
 	return dst, nil
 }
 
-// jacobian of the readings over their uncertainties in z, at the best fork.
-func (k *Known) jacobian() (*mat.Dense, error) {
+// jacobian of the readings over their uncertainties in z, about the best fork.
+func (k *Known) jacobian(steps []float64) (*mat.Dense, error) {
 	n, m := len(k.z), len(k.readings)
 	jac := mat.NewDense(m, n, nil)
 	low, high := make([]float64, m), make([]float64, m)
 	moved := slices.Clone(k.z)
 	for j := range n {
-		moved[j] = k.z[j] - step
+		moved[j] = k.z[j] - steps[j]
 		if _, err := k.predict(moved, low); err != nil {
 			return nil, err
 		}
-		moved[j] = k.z[j] + step
+		moved[j] = k.z[j] + steps[j]
 		if _, err := k.predict(moved, high); err != nil {
 			return nil, err
 		}
 		moved[j] = k.z[j]
 		for i, r := range k.readings {
 			_, sd := r.read()
-			jac.Set(i, j, (high[i]-low[i])/(2*step)/sd)
+			jac.Set(i, j, (high[i]-low[i])/(2*steps[j])/sd)
 		}
 	}
 	return jac, nil
