@@ -12,7 +12,7 @@ import (
 // the description, its range. What relates values to each other only [Decode] checks.
 func EncodeSchema(w io.Writer) error {
 	root := newObject()
-	root.table("meta", optional).describe((&Meta{}).fields)
+	root.table("meta").describe((&Meta{}).fields)
 	for _, r := range []struct {
 		kind   kind
 		fields func(*walk)
@@ -23,7 +23,7 @@ func EncodeSchema(w io.Writer) error {
 	} {
 		record := newObject()
 		record.describe(r.fields)
-		root.add(string(r.kind), optional, map[string]any{"type": "object", "additionalProperties": record})
+		root.add(string(r.kind), map[string]any{"type": "object", "additionalProperties": record})
 	}
 	root.Schema = "https://json-schema.org/draft/2020-12/schema"
 	root.Title = fmt.Sprintf("dataset of telescopic forks, schema version %d", Schema)
@@ -48,17 +48,17 @@ func (o *object) describe(fields func(*walk)) { fields(&walk{schema: o}) }
 
 // add adds a key. What is required is left to Decode: a fork takes values over from its
 // base or its class.
-func (o *object) add(key string, _ need, schema any) { o.Properties[key] = schema }
+func (o *object) add(key string, schema any) { o.Properties[key] = schema }
 
-func (o *object) table(key string, n need) *object {
+func (o *object) table(key string) *object {
 	below := newObject()
-	below.Properties["source"] = textSchema()
-	o.add(key, n, below)
+	below.add("source", textSchema())
+	o.add(key, below)
 	return below
 }
 
 // value adds a value, which may stand in an inline table with its spread and source.
-func (o *object) value(key string, n need, schema any) {
+func (o *object) value(key string, schema any) {
 	inline := newObject()
 	inline.Properties = map[string]any{
 		"value": schema, "sd": schema, "low": schema, "high": schema,
@@ -66,8 +66,8 @@ func (o *object) value(key string, n need, schema any) {
 		"means":  wordSchema([]string{string(BetweenForks), string(Adjuster), string(Shelf), string(Tolerance)}),
 		"source": textSchema(), "note": textSchema(),
 	}
-	o.Properties["source"] = textSchema()
-	o.add(key, n, map[string]any{"anyOf": []any{schema, inline}})
+	o.add("source", textSchema())
+	o.add(key, map[string]any{"anyOf": []any{schema, inline}})
 }
 
 // fallback says which other key stands for one that is left out.

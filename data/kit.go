@@ -68,7 +68,7 @@ func (k *Kit) fields(w *walk, f *Fork) {
 
 func (l *Legs) field(w *walk) {
 	if w.schema != nil {
-		w.schema.add("legs", required, listSchema(wordSchema([]string{"left", "right", "both"}), 1, 3))
+		w.schema.add("legs", listSchema(wordSchema([]string{"left", "right", "both"}), 1, 3))
 		return
 	}
 	if w.based && !w.in.Has("legs") {

@@ -146,7 +146,7 @@ func (f *Fork) legs(w *walk) {
 	}
 	w.sub("right", required, func(w *walk) {
 		if w.schema != nil {
-			w.schema.add("like", optional, wordSchema([]string{"left"}))
+			w.schema.add("like", wordSchema([]string{"left"}))
 		}
 		if w.reading() && w.in.Has("like") {
 			w.in.Word("like", "left")
@@ -165,9 +165,6 @@ func (l *Leg) fields(w *walk, f *Fork) {
 	word(w, "role", &l.Role, CoilLeg, AirLeg, DamperLeg, CoilDamperLeg, AirDamperLeg, NoLeg)
 	part := func(key string, n need, has bool, fields func(*walk)) {
 		if w.shows(key, has) {
-			if w.schema != nil {
-				n = optional
-			}
 			w.sub(key, n, fields)
 		}
 	}

@@ -17,7 +17,7 @@ type Meta struct {
 func (m *Meta) fields(w *walk) {
 	switch {
 	case w.schema != nil:
-		w.schema.add("schema", required, map[string]any{"type": "integer", "minimum": 1, "maximum": Schema})
+		w.schema.add("schema", map[string]any{"type": "integer", "minimum": 1, "maximum": Schema})
 	case w.reading():
 		m.Schema = whole(w.in, "schema")
 		w.want(m.Schema <= Schema, "schema", "%d or less: the file was written for a newer version of the library", Schema)

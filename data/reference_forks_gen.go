@@ -2250,7 +2250,7 @@ var referenceForks = []generatedFork{
 				Coil: Coil{
 					Rate:          Value[units.Stiffness]{Value: 9000, Spread: Spread[units.Stiffness]{SD: 270, Source: "judgment"}, Source: "typical"},
 					Rates:         Range[units.Stiffness]{Lo: 5000, Hi: 14000, Source: "typical"},
-					Preload:       Value[units.Length]{Value: 0.006, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
+					Preload:       Value[units.Length]{Value: 0.003, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 					Preloads:      Range[units.Length]{Hi: 0.015, Source: "typical"},
 					OuterDiameter: Value[units.Length]{Value: 0.0285, Spread: Spread[units.Length]{SD: 0.0003, Source: "judgment"}, Source: "typical"},
 					FreeLength:    Value[units.Length]{Value: 0.175, Spread: Spread[units.Length]{SD: 0.00175, Source: "judgment"}, Source: "derived-free-length"},
@@ -2273,7 +2273,7 @@ var referenceForks = []generatedFork{
 				Coil: Coil{
 					Rate:          Value[units.Stiffness]{Value: 9000, Spread: Spread[units.Stiffness]{SD: 270, Source: "judgment"}, Source: "typical"},
 					Rates:         Range[units.Stiffness]{Lo: 5000, Hi: 14000, Source: "typical"},
-					Preload:       Value[units.Length]{Value: 0.006, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
+					Preload:       Value[units.Length]{Value: 0.003, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 					Preloads:      Range[units.Length]{Hi: 0.015, Source: "typical"},
 					OuterDiameter: Value[units.Length]{Value: 0.0285, Spread: Spread[units.Length]{SD: 0.0003, Source: "judgment"}, Source: "typical"},
 					FreeLength:    Value[units.Length]{Value: 0.175, Spread: Spread[units.Length]{SD: 0.00175, Source: "judgment"}, Source: "derived-free-length"},
@@ -2299,7 +2299,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Both: true,
 				},
-				Room:       Value[units.Length]{Value: 0.17, Spread: Spread[units.Length]{SD: 0.0034, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.172, Spread: Spread[units.Length]{SD: 0.00344, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.0315, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 8.7e-05, Spread: Spread[units.Volume]{SD: 5.22e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -2307,7 +2307,7 @@ var referenceForks = []generatedFork{
 				Oil:        Range[units.Volume]{Hi: 5e-06, Source: "typical"},
 				OilAim:     Value[units.Volume]{Value: 2.5e-06, Spread: Spread[units.Volume]{SD: 2.5e-06, Source: "judgment"}, Source: "typical"},
 				Preload:    Range[units.Length]{Hi: 0.015, Source: "typical"},
-				PreloadAim: Value[units.Length]{Value: 0.006, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
+				PreloadAim: Value[units.Length]{Value: 0.003, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Rate:       Range[units.Stiffness]{Lo: 10000, Hi: 28000, Source: "typical"},
 				Friction:   Value[units.Force]{Value: 44, Spread: Spread[units.Force]{SD: 13.2, Source: "judgment"}, Source: "friction"},
 			},

@@ -28,9 +28,6 @@ var kinds = []SourceKind{
 	Measured, Standard, OpenData, Paper, Textbook, Handbook, CommonPractice, Tuned, Memory, Demo, Derived,
 }
 
-// Kinds are the kinds of source, from the one worth most to the one worth least.
-func Kinds() []SourceKind { return slices.Clone(kinds) }
-
 // Source is where values come from.
 type Source struct {
 	ID       string

@@ -24,7 +24,7 @@ func (j *Judgment) fields(w *walk) {
 	w.text("note", optional, &j.Note)
 	switch {
 	case w.schema != nil:
-		w.schema.add("source", required, textSchema())
+		w.schema.add("source", textSchema())
 	case !w.reading():
 		w.emit("source", quote(j.Source), "", "")
 	default:

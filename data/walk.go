@@ -52,7 +52,7 @@ func (w *walk) sub(key string, n need, fields func(*walk)) {
 	below.prefix = w.prefix + key + "."
 	switch {
 	case w.schema != nil:
-		below.schema = w.schema.table(key, n)
+		below.schema = w.schema.table(key)
 	case w.reading():
 		if (n == optional || w.partial || w.based) && !w.in.Has(key) {
 			return
@@ -111,7 +111,7 @@ type slot struct {
 	source, note *string
 	show         func(e *Entry)                                  // its text and spread
 	read         func(in *strict.Table, key string, inline bool) // with a fault if it is missing
-	judge        func()                                          // its spread, where the record has none
+	judge        func()                                          // its spread where the record has none; may be nil
 	schema       func() any                                      // the JSON Schema of its text
 }
 
@@ -119,7 +119,7 @@ type slot struct {
 // taken over from a base or a class is kept where the key is missing.
 func (w *walk) value(key string, n need, v slot) {
 	if w.schema != nil {
-		w.schema.value(key, n, v.schema())
+		w.schema.value(key, v.schema())
 		return
 	}
 	if !w.reading() {
@@ -130,23 +130,19 @@ func (w *walk) value(key string, n need, v slot) {
 		}
 		return
 	}
-	if !w.in.Has(key) && (n == optional || w.partial || *v.source != "") {
-		if *v.source != "" && w.judged {
-			v.judge()
+	if w.in.Has(key) || n == required && !w.partial && *v.source == "" {
+		in, name, from, about := w.at(key)
+		faults := in.Faults()
+		v.read(in, name, in != w.in)
+		if in.Faults() > faults {
+			return
 		}
-		return
+		if from == "" {
+			w.in.Fault(key, errNoSource)
+		}
+		*v.source, *v.note = from, about
 	}
-	in, name, from, about := w.at(key)
-	faults := in.Faults()
-	v.read(in, name, in != w.in)
-	if in.Faults() > faults {
-		return
-	}
-	if from == "" {
-		w.in.Fault(key, errNoSource)
-	}
-	*v.source, *v.note = from, about
-	if w.judged {
+	if w.judged && v.judge != nil && *v.source != "" {
 		v.judge()
 	}
 }
@@ -208,7 +204,7 @@ func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], lo, hi Q) {
 	w.value(key, n, slot{
-		set: r.Lo != *new(Q) || r.Hi != *new(Q), source: &r.Source, note: &r.Note, judge: func() {},
+		set: r.Lo != *new(Q) || r.Hi != *new(Q), source: &r.Source, note: &r.Note,
 		schema: func() any { return listSchema(quantitySchema(lo, hi), 2, 2) },
 		show:   func(e *Entry) { e.Text = quoteList(r.Lo, r.Hi) },
 		read: func(in *strict.Table, key string, _ bool) {
@@ -219,7 +215,7 @@ func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], l
 
 func quantities[Q units.Quantity](w *walk, key string, n need, l *List[Q], lo, hi Q) {
 	w.value(key, n, slot{
-		set: l.Values != nil, source: &l.Source, note: &l.Note, judge: func() {},
+		set: l.Values != nil, source: &l.Source, note: &l.Note,
 		schema: func() any { return listSchema(quantitySchema(lo, hi), 1, 1000) },
 		show:   func(e *Entry) { e.Text = quoteList(l.Values...) },
 		read: func(in *strict.Table, key string, _ bool) {
@@ -231,7 +227,7 @@ func quantities[Q units.Quantity](w *walk, key string, n need, l *List[Q], lo, h
 // coded walks a text that has a source as a quantity has.
 func coded[T ~string](w *walk, key string, n need, v *Value[T], fault func(T) error) {
 	w.value(key, n, slot{
-		set: v.Value != "", source: &v.Source, note: &v.Note, judge: func() {}, schema: func() any { return textSchema() },
+		set: v.Value != "", source: &v.Source, note: &v.Note, schema: func() any { return textSchema() },
 		show: func(e *Entry) { e.Text = quote(v.Value) },
 		read: func(in *strict.Table, key string, _ bool) {
 			if v.Value = T(in.Text(key)); v.Value == "" {
@@ -267,7 +263,7 @@ func same[V comparable](w *walk, key string, v *V, other V, otherKey string, wal
 func (w *walk) text(key string, n need, s *string) {
 	switch {
 	case w.schema != nil:
-		w.schema.add(key, n, textSchema())
+		w.schema.add(key, textSchema())
 	case !w.reading():
 		if *s != "" {
 			w.emit(key, quote(*s), "", "")
@@ -287,7 +283,7 @@ func word[S ~string](w *walk, key string, s *S, words ...S) {
 	}
 	switch {
 	case w.schema != nil:
-		w.schema.add(key, required, wordSchema(accepted))
+		w.schema.add(key, wordSchema(accepted))
 	case !w.reading():
 		if *s != "" {
 			w.emit(key, quote(*s), "", "")
@@ -301,7 +297,7 @@ func word[S ~string](w *walk, key string, s *S, words ...S) {
 func (w *walk) bool(key string, b *bool) {
 	switch {
 	case w.schema != nil:
-		w.schema.add(key, optional, map[string]any{"type": "boolean"})
+		w.schema.add(key, map[string]any{"type": "boolean"})
 	case !w.reading():
 		w.emit(key, strconv.FormatBool(*b), "", "")
 	case !w.based || w.in.Has(key):
