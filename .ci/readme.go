@@ -122,7 +122,8 @@ func match(want, got []string) bool {
 // module writes a scratch module that uses the library of this checkout.
 func module(folder, root, code string) {
 	write(filepath.Join(folder, "main.go"), code)
-	write(filepath.Join(folder, "go.mod"), "module example.org/workshop\n\ngo 1.26.0\n\nrequire example.org/forkcurve v0.0.0\n\nreplace example.org/forkcurve => "+root+"\n")
+	write(filepath.Join(folder, "go.mod"), "module example.org/workshop\n\ngo 1.26.0\n\n"+
+		"require example.org/forkcurve v0.0.0\n\nreplace example.org/forkcurve => "+root+"\n")
 	cmd := exec.Command("go", "mod", "tidy")
 	cmd.Dir = folder
 	if out, err := cmd.CombinedOutput(); err != nil {

@@ -32,8 +32,8 @@ func (f Fluid) HasViscosity() bool { return f.line != walther{} }
 // Viscosity is the kinematic viscosity at t by ASTM D341, for −40 °C to 150 °C; NaN where HasViscosity is false.
 //
 // Caution: the line is known where it was measured. Carried into the cold it tells the least that is to be expected:
-// wax that comes out near the pour point, and polymer thickeners, make real oil thicker, at −20 °C by a factor of 2 or more
-// (from memory). Do not ride hard on a cold fork because a computed viscosity allows it.
+// wax that comes out near the pour point, and polymer thickeners, make real oil thicker, at −20 °C by a factor of 2 or
+// more (from memory). Do not ride hard on a cold fork because a computed viscosity allows it.
 func (f Fluid) Viscosity(t units.Temperature) units.KinematicViscosity {
 	if !f.HasViscosity() {
 		return units.KinematicViscosity(math.NaN())

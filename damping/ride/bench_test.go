@@ -27,7 +27,8 @@ func BenchmarkMinuteOfRoad(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := v.Run(context.Background(), ride.Course{Duration: 60, Road: road}, ride.Settings{Tolerance: c.tolerance}); err != nil {
+				if _, err := v.Run(context.Background(), ride.Course{Duration: 60, Road: road},
+					ride.Settings{Tolerance: c.tolerance}); err != nil {
 					b.Fatal(err)
 				}
 			}

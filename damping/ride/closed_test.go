@@ -167,7 +167,8 @@ func TestCoulombDecay(t *testing.T) {
 		// Sampled, a turn is missed by up to half a sample.
 		near(t, "turn", turn, 0.1-2*f/k*float64(i+1), 3e-5)
 	}
-	if last := r.Samples[len(r.Samples)-1]; math.Abs(float64(last.Velocity)) > 1e-12 || math.Abs(float64(last.Travel-v.sag)) > f/k {
+	if last := r.Samples[len(r.Samples)-1]; math.Abs(float64(last.Velocity)) > 1e-12 ||
+		math.Abs(float64(last.Travel-v.sag)) > f/k {
 		t.Errorf("at the end %v from rest at %v", last.Travel-v.sag, last.Velocity)
 	}
 }

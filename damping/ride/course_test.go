@@ -132,13 +132,16 @@ func TestRefuses(t *testing.T) {
 		{"legs without heat", "Spec.Legs.Heat", with(func(s *ride.Spec) { s.Legs.Mass = 2 })},
 		{"no time", "Course.Duration", run(ride.Course{}, ride.Settings{})},
 		{"absurd speed", "Course.Sinking", run(ride.Course{Duration: 1, Sinking: 300}, ride.Settings{})},
-		{"absurd waves", "Course.Road.Frequency", run(ride.Course{Duration: 1, Road: ride.Sine{Frequency: 1e6}}, ride.Settings{})},
-		{"braking backward", "Course.Braking.End", run(ride.Course{Duration: 1, Braking: ride.Braking{Force: 300, Start: 1, Rise: 0.1}}, ride.Settings{})},
+		{"absurd waves", "Course.Road.Frequency", run(ride.Course{Duration: 1, Road: ride.Sine{Frequency: 1e6}},
+			ride.Settings{})},
+		{"braking backward", "Course.Braking.End",
+			run(ride.Course{Duration: 1, Braking: ride.Braking{Force: 300, Start: 1, Rise: 0.1}}, ride.Settings{})},
 		{"too many samples", "Settings.Rate", run(ride.Course{Duration: 3600}, ride.Settings{Rate: 20_000})},
 		{"no tolerance", "Settings.Tolerance", run(ride.Course{Duration: 1}, ride.Settings{Tolerance: math.NaN()})},
 		{"one point", "Profile.heights", second(ride.NewProfile(make([]ride.Height, 1), true))},
 		{"unsorted time", "heights[2].Time", second(ride.NewProfile([]ride.Height{{}, {Time: 1}, {Time: 0.5}}, false))},
-		{"NaN height", "heights[1].Height", second(ride.NewProfile([]ride.Height{{}, {Time: 1, Height: units.Length(math.NaN())}}, false))},
+		{"NaN height", "heights[1].Height", second(ride.NewProfile([]ride.Height{{},
+			{Time: 1, Height: units.Length(math.NaN())}}, false))},
 		{"a wall", "slope", second(ride.NewProfile([]ride.Height{{}, {Time: 1}, {Time: 1.001, Height: 1}}, false))},
 		{"class Z", "ISO8608.class", second(ride.ISO8608('Z', 10, 10, 1))},
 		{"edge above the axle", "Edge.height", second(ride.Edge(300*mm, 345*mm, 8, 0.1))},
@@ -175,7 +178,8 @@ func TestRunEnds(t *testing.T) {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Millisecond)
 	defer cancel()
-	r, err := v.Run(ctx, ride.Course{Duration: 3600, Road: ride.Sine{Amplitude: 20 * mm, Frequency: 3}}, ride.Settings{Rate: 100})
+	r, err := v.Run(ctx, ride.Course{Duration: 3600, Road: ride.Sine{Amplitude: 20 * mm, Frequency: 3}},
+		ride.Settings{Rate: 100})
 	if !errors.Is(err, context.DeadlineExceeded) || len(r.Samples) == 0 {
 		t.Errorf("stopped: %v with %d samples", err, len(r.Samples))
 	}
@@ -222,7 +226,8 @@ func TestStickingAndHistogram(t *testing.T) {
 	if err != nil || !small.Stuck || small.Travel != 0 {
 		t.Errorf("2 mm at 1 Hz: %+v, %v", small, err)
 	}
-	r, err := v.Run(context.Background(), ride.Course{Duration: 3, Road: ride.Sine{Amplitude: 2 * mm, Frequency: 1}}, ride.Settings{})
+	r, err := v.Run(context.Background(), ride.Course{Duration: 3, Road: ride.Sine{Amplitude: 2 * mm, Frequency: 1}},
+		ride.Settings{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -250,8 +255,8 @@ func TestBraking(t *testing.T) {
 	load := chassis.RiddenLoad(80)
 	spec := ride.Of(f, chassis, 80, damping.Linear(900))
 	rear := units.Mass(float64(load.Mass) - float64(spec.Sprung) - float64(spec.Unsprung))
-	spec.Rear = &ride.Rear{Wheelbase: chassis.Wheelbase, Sprung: rear, Gyration: 550 * mm, Stiffness: 60 * units.NewtonPerMillimeter,
-		Damping: 1500, CenterOfGravity: chassis.CenterOfGravity}
+	spec.Rear = &ride.Rear{Wheelbase: chassis.Wheelbase, Sprung: rear, Gyration: 550 * mm,
+		Stiffness: 60 * units.NewtonPerMillimeter, Damping: 1500, CenterOfGravity: chassis.CenterOfGravity}
 	v, err := ride.New(spec)
 	if err != nil {
 		t.Fatal(err)
@@ -285,7 +290,8 @@ func TestLegsWarm(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := v.Run(context.Background(), ride.Course{Duration: 20, Road: ride.Sine{Amplitude: 30 * mm, Frequency: 3}}, ride.Settings{})
+	r, err := v.Run(context.Background(), ride.Course{Duration: 20, Road: ride.Sine{Amplitude: 30 * mm, Frequency: 3}},
+		ride.Settings{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -43,7 +43,8 @@ type group struct {
 // there: a linked volume keeps the share it has then.
 func groupsOf(extended, settled []setup.Space) (groups []group, temperatures []float64) {
 	for i, s := range extended {
-		c := cell{area: float64(s.Area), volume: float64(s.Gas.Volume), moles: float64(settled[i].Gas.Amount()), port: float64(s.Port)}
+		c := cell{area: float64(s.Area), volume: float64(s.Gas.Volume), moles: float64(settled[i].Gas.Amount()),
+			port: float64(s.Port)}
 		switch s.Chamber {
 		case setup.Linked:
 			c.joint = apart

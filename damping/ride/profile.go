@@ -51,8 +51,10 @@ func NewProfile(heights []Height, smooth bool) (Profile, error) {
 		if !check.Between(f, field+".Time", h.Time, before.Time+1e-6*units.Second, units.Hour) || !ok {
 			break // what follows hangs on it
 		}
-		if slope := units.Speed(float64(h.Height-before.Height) / float64(h.Time-before.Time)); math.Abs(float64(slope)) > 50 {
-			f.Report(field+".Height", h.Height, "a slope from the point before of at most 50 m/s", fmt.Sprintf("this one is %.3g", slope))
+		slope := units.Speed(float64(h.Height-before.Height) / float64(h.Time-before.Time))
+		if math.Abs(float64(slope)) > 50 {
+			f.Report(field+".Height", h.Height, "a slope from the point before of at most 50 m/s",
+				fmt.Sprintf("this one is %.3g", slope))
 			break
 		}
 	}

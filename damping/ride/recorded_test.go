@@ -111,5 +111,6 @@ func TestAgainstSolveIVP(t *testing.T) {
 	if slow.Travel.Most <= fast.Travel.Most {
 		t.Errorf("isothermal air is stiffer: %v against %v", slow.Travel.Most, fast.Travel.Most)
 	}
-	t.Logf("isothermal %.0f and %.1f, adiabatic %.0f and %.1f", slow.Tire.Most, slow.Travel.Most, fast.Tire.Most, fast.Travel.Most)
+	t.Logf("isothermal %.0f and %.1f, adiabatic %.0f and %.1f", slow.Tire.Most, slow.Travel.Most, fast.Tire.Most,
+		fast.Travel.Most)
 }

@@ -77,7 +77,8 @@ type balance struct {
 func (v *Vehicle) balance(frequency units.Frequency) (balance, error) {
 	b := balance{v: v, frequency: frequency, omega: 2 * math.Pi * float64(frequency)}
 	exchange := v.spec.Exchange
-	b.curve = spring.WithStops(v.spec.Fork.CurveAbout(v.sag, exchange.Exponent(frequency)), v.spec.Stops.TopOut, v.spec.Stops.Bottom)
+	b.curve = spring.WithStops(v.spec.Fork.CurveAbout(v.sag, exchange.Exponent(frequency)), v.spec.Stops.TopOut,
+		v.spec.Stops.Bottom)
 	if err := spring.Err(b.curve); err != nil {
 		return b, err
 	}
@@ -175,8 +176,9 @@ func (v *Vehicle) SteppedSine(ctx context.Context, frequency units.Frequency, ro
 	travel := fundamental(func(s Sample) float64 { return float64(s.Travel) })
 	wheel := body + travel*complex(cos, 0)
 	force := fundamental(func(s Sample) float64 { return float64(s.Force) })
-	out := Response{Frequency: frequency, Road: road, Body: cmplx.Abs(body) / float64(road), Wheel: cmplx.Abs(wheel) / float64(road),
-		BodyPhase: units.Angle(cmplx.Phase(body)), WheelPhase: units.Angle(cmplx.Phase(wheel)), Travel: units.Length(cmplx.Abs(travel)),
+	out := Response{Frequency: frequency, Road: road, Travel: units.Length(cmplx.Abs(travel)),
+		Body: cmplx.Abs(body) / float64(road), BodyPhase: units.Angle(cmplx.Phase(body)),
+		Wheel: cmplx.Abs(wheel) / float64(road), WheelPhase: units.Angle(cmplx.Phase(wheel)),
 		Tire: units.Force(cmplx.Abs(fundamental(func(s Sample) float64 { return float64(s.Tire) })))}
 	if out.Travel < 1*units.Micrometer {
 		out.Stuck = true

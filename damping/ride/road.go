@@ -17,7 +17,8 @@ type Class byte
 //	G_d(n) = G_d(n₀)·(n/n₀)⁻²        n₀ = 0.1 cycles/m
 //
 // at the geometric mean of the class, G_d(n₀) = 16·10⁻⁶ m³ for A and four times as much
-// from class to class, between n = 0.011 and 2.83 cycles/m, as 512 waves of random phase. It starts level over the first second.
+// from class to class, between n = 0.011 and 2.83 cycles/m, as 512 waves of random phase. It starts level over the
+// first second.
 //
 // Source: ISO 8608:2016, from memory.
 func ISO8608(class Class, speed units.Speed, duration units.Time, seed uint64) (Profile, error) {

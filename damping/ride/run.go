@@ -87,7 +87,8 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 		return nil, err
 	}
 	samples := make([]Sample, 0, int(float64(c.Duration)*float64(s.Rate))+2)
-	r := &runner{Run: &Run{Samples: samples, course: c, rate: s.Rate}, m: m, road: c.at, mode: stuck, end: float64(c.Duration)}
+	r := &runner{Run: &Run{Samples: samples, course: c, rate: s.Rate}, m: m, road: c.at, mode: stuck,
+		end: float64(c.Duration)}
 	y := m.rest()
 	if c.airborne() {
 		m.fall(y, float64(c.Height), float64(c.Sinking))
@@ -103,7 +104,8 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 	}
 	tolerances := make([]float64, len(y))
 	for i := range tolerances {
-		tolerances[i] = s.Tolerance * [...]float64{body: 0.01, bodySpeed: 1, wheel: 0.01, wheelSpeed: 1, rearEnd: 0.01, rearSpeed: 1,
+		tolerances[i] = s.Tolerance * [...]float64{body: 0.01, bodySpeed: 1, wheel: 0.01, wheelSpeed: 1,
+			rearEnd: 0.01, rearSpeed: 1,
 			temperatures: 100}[min(i, temperatures)]
 	}
 	derivative := m.derivative(r.road, &r.mode)

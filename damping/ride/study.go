@@ -63,7 +63,8 @@ func NewStudy(ctx context.Context, n int, vehicle func(i int) (*Vehicle, error),
 	if err := ctx.Err(); err != nil {
 		return Study{}, err
 	}
-	return Study{Low: quantile(summaries, 0.05), Middle: quantile(summaries, 0.5), High: quantile(summaries, 0.95), Vehicles: n}, nil
+	return Study{Low: quantile(summaries, 0.05), Middle: quantile(summaries, 0.5), High: quantile(summaries, 0.95),
+		Vehicles: n}, nil
 }
 
 func one(ctx context.Context, vehicle func(i int) (*Vehicle, error), i int, c Course, s Settings) (Summary, error) {

@@ -75,7 +75,8 @@ func (v *Vehicle) Sag() units.Length { return v.sag }
 func Of(fork *setup.Setup, c geometry.Chassis, rider units.Mass, damper damping.Damper) Spec {
 	load := c.RiddenLoad(rider)
 	const g = float64(units.StandardGravity)
-	return Spec{Fork: fork, Damper: damper, Sprung: units.Mass(float64(load.Sprung) / g), Unsprung: c.UnsprungMass, Rake: c.Rake,
+	return Spec{Fork: fork, Damper: damper, Sprung: units.Mass(float64(load.Sprung) / g), Unsprung: c.UnsprungMass,
+		Rake: c.Rake,
 		Tire: TypicalTire(load.Wheel)}
 }
 
@@ -170,7 +171,8 @@ func (v *Vehicle) model(settled units.Length) (*model, error) {
 	m := &model{
 		sprung: float64(s.Sprung), unsprung: float64(s.Unsprung), sin: sin, cos: cos,
 		tire: float64(s.Tire.Stiffness), tireDamping: float64(s.Tire.Damping),
-		topOut: float64(s.Stops.TopOut), bottom: float64(s.Stops.Bottom), stroke: float64(s.Fork.Curve(gas.Isothermal).Stroke()),
+		topOut: float64(s.Stops.TopOut), bottom: float64(s.Stops.Bottom),
+		stroke: float64(s.Fork.Curve(gas.Isothermal).Stroke()),
 		damper: s.Damper, friction: float64(s.Fork.Friction()),
 		ambient: s.Fork.Ambient().Pressure.In(units.Pascal), air: s.Fork.Ambient().Temperature.Kelvin(),
 		tau: float64(s.Exchange.TimeConstant), capacity: math.Inf(1), loss: float64(s.Legs.Loss), sag: float64(settled),

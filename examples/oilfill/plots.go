@@ -97,7 +97,8 @@ func (s *study) forces() (*chart.Figure, error) {
 	if err != nil {
 		return nil, err
 	}
-	end, deepIn := func(p bath.End) float64 { return float64(s.end(p)) }, func(p bath.End) float64 { return float64(s.deep(p)) }
+	end, deepIn := func(p bath.End) float64 { return float64(s.end(p)) },
+		func(p bath.End) float64 { return float64(s.deep(p)) }
 	step := math.Pow(10, math.Floor(math.Log10(3*end(now))))
 	f := s.base("force at the end of the stroke against the oil",
 		chart.Axis{Label: "Force of the whole fork", Unit: "N", Max: step * math.Ceil(3*end(now)/step)})

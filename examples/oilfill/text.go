@@ -35,7 +35,8 @@ func (s *study) facts() (map[string]any, error) {
 	}
 	return map[string]any{
 		"Fork": s.fork, "Record": []data.Leg{s.fork.Left, s.fork.Right}[s.main], "ByLevel": s.byLevel, "Where": s.where(),
-		"Fill": fill, "Other": s.fills[1-s.main], "PerMM": 1000 * float64(fill.Column()), "PerML": 1e-3 / float64(fill.Column()),
+		"Fill": fill, "Other": s.fills[1-s.main], "PerMM": 1000 * float64(fill.Column()),
+		"PerML": 1e-3 / float64(fill.Column()),
 		"Below": fill.Level() - fill.Raised(), "Charge": gap.Pressure.Gauge(s.cold.Pressure), "Extended": gap.Extended(),
 		"Ratio": now.Ratio, "Deep": s.deep(now), "End": s.end(now), "Exponent": s.exponent, "Warm": s.warm, "Cold": s.cold,
 		"Table": table, "Limits": limits, "Steps": steps, "Refit": r,
@@ -197,7 +198,8 @@ func (r *refit) Table() [][]string {
 	return rows
 }
 
-// Left is how much more gas the leg has with the oil untouched, mL, Less its opposite, and Add what oil the kit asks for beyond the present.
+// Left is how much more gas the leg has with the oil untouched, mL, Less its opposite, and Add what oil the kit asks
+// for beyond the present.
 func (r *refit) Left() float64 { return (r.states[1].fill.Residual() - r.Was.Residual()).In(ml) }
 func (r *refit) Title() string { return strings.ToUpper(r.Where) }
 func (r *refit) Less() float64 { return -r.Left() }

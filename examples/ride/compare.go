@@ -15,7 +15,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-var errNoCoil = errors.New("No coil of the shelf is safe in this fork, so there is nothing to ride; ./conversion says why.")
+var errNoCoil = errors.New("No coil of the shelf is safe in this fork, so there is nothing to ride; see ./conversion.")
 
 // comparison is what the sheet is made of.
 type comparison struct {
@@ -214,7 +214,8 @@ func (o *outing) Rows() [][]string {
 	add("Wheel off the ground", a.OffGround, s.OffGround, s.OffGround-a.OffGround, "%.2f")
 	add("Bottomed, times", a.Bottomed, s.Bottomed, s.Bottomed-a.Bottomed, "%d")
 	add("Left to the stop by the hardest", a.HardestHit, s.HardestHit, s.HardestHit-a.HardestHit, "%.1f")
-	add("Heat of damper and friction", o.air.Energy.Damper+o.air.Energy.Friction, o.steel.Energy.Damper+o.steel.Energy.Friction,
+	add("Heat of damper and friction", o.air.Energy.Damper+o.air.Energy.Friction,
+		o.steel.Energy.Damper+o.steel.Energy.Friction,
 		o.steel.Energy.Damper+o.steel.Energy.Friction-o.air.Energy.Damper-o.air.Energy.Friction, "%.0f")
 	add("Heat that the gas loses", o.air.Energy.Gas, o.steel.Energy.Gas, o.steel.Energy.Gas-o.air.Energy.Gas, "%.0f")
 	add("Gas warmer by up to", a.GasWarmed, s.GasWarmed, s.GasWarmed-a.GasWarmed, "%.0f")

@@ -65,8 +65,9 @@ func table(ctx context.Context) (string, error) {
 		}
 		s.Row(f.ID, 6, row, widths...)
 	}
-	s.Paragraph("", "The gas loses its heat to the wall with a time constant of 3 s, an estimate to ±50 %, and a landing takes a "+
-		"quarter of a second: it is next to adiabatic, 1.4, from next to the sag. Common practice takes 1.3 from full extension.")
+	s.Paragraph("", "The gas loses its heat to the wall with a time constant of 3 s, an estimate to ±50 %, and a landing "+
+		"takes a quarter of a second: it is next to adiabatic, 1.4, from next to the sag. "+
+		"Common practice takes 1.3 from full extension.")
 	return s.String(), nil
 }
 

@@ -39,10 +39,12 @@ func command(p *program.Program) func() error {
 	fork := p.Text("fork", "M07", "air fork of the dataset, by `id`, with its typical rider")
 	compression := program.Flag(p, "compression", fmt.Sprint(ride.UsualCompression), "damping `ratio` in compression",
 		program.Number(0.0, 3))
-	rebound := program.Flag(p, "rebound", fmt.Sprint(ride.UsualRebound), "damping `ratio` in rebound", program.Number(0.0, 3))
+	rebound := program.Flag(p, "rebound", fmt.Sprint(ride.UsualRebound), "damping `ratio` in rebound",
+		program.Number(0.0, 3))
 	recorded := p.Text("road", "", "CSV `file` of a recorded road, with the columns time_s and height_mm")
 	forks := program.Flag(p, "study", "0", "`number` of forks in a study, 2 to 2000; 0: none", program.Number(0, 2000))
-	exponents := p.Flags.Bool("exponents", false, "the exponent of a landing for every air fork of the dataset, and nothing else")
+	exponents := p.Flags.Bool("exponents", false,
+		"the exponent of a landing for every air fork of the dataset, and nothing else")
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {
 		ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
@@ -93,7 +95,8 @@ func command(p *program.Program) func() error {
 			return err
 		}
 		for _, o := range c.Outings {
-			if err := errors.Join(folder.Draw(o.File+"-travel", o.travel()), folder.Draw(o.File+"-force", o.force())); err != nil {
+			if err := errors.Join(folder.Draw(o.File+"-travel", o.travel()),
+				folder.Draw(o.File+"-force", o.force())); err != nil {
 				return err
 			}
 		}

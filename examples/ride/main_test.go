@@ -25,7 +25,8 @@ func TestEveryFork(t *testing.T) {
 
 func TestStudyRoadAndTable(t *testing.T) {
 	road := filepath.Join(t.TempDir(), "road.csv")
-	if err := os.WriteFile(road, []byte("time_s,height_mm\n0,120\n0.5,120\n0.7,180\n0.9,120\n2,120\n"), 0o600); err != nil {
+	if err := os.WriteFile(road, []byte("time_s,height_mm\n0,120\n0.5,120\n0.7,180\n0.9,120\n2,120\n"),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
 	out := golden.Text(t, command, "-study", "6", "-road", road)
@@ -54,6 +55,7 @@ func TestBadInput(t *testing.T) {
 		golden.Bad{Name: "no such job", Args: []string{"-job", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
 		golden.Bad{Name: "a ratio below zero", Args: []string{"-rebound", "-1"}, Want: []string{"-rebound"}},
 		golden.Bad{Name: "too many forks", Args: []string{"-study", "1e9"}, Want: []string{"-study"}},
-		golden.Bad{Name: "a height that is a word", Args: []string{"-road", bad}, Want: []string{"bad.csv", "height_mm", "ten"}},
+		golden.Bad{Name: "a height that is a word", Args: []string{"-road", bad},
+			Want: []string{"bad.csv", "height_mm", "ten"}},
 	)
 }

@@ -22,7 +22,8 @@ func line(name string, r *ride.Run, color chart.Color, bold bool, x, y func(ride
 }
 
 func (o *outing) both(x, y func(ride.Sample) float64) []chart.Line {
-	return []chart.Line{line("present, air", o.air, chart.Orange, false, x, y), line("coil", o.steel, chart.Navy, true, x, y)}
+	return []chart.Line{line("present, air", o.air, chart.Orange, false, x, y),
+		line("coil", o.steel, chart.Navy, true, x, y)}
 }
 
 func seconds(s ride.Sample) float64 { return float64(s.Time) }
@@ -36,7 +37,8 @@ func (o *outing) travel() *chart.Figure {
 
 // force of springs and gas against travel.
 func (o *outing) force() *chart.Figure {
-	return &chart.Figure{Title: "Springs and gas: " + strings.ToLower(o.Name), Note: "the loop is heat that the gas loses; stops beyond both ends",
-		X: chart.Axis{Label: "Travel", Unit: "mm"}, Y: chart.Axis{Label: "Force along the axis", Unit: "N"},
+	return &chart.Figure{Title: "Springs and gas: " + strings.ToLower(o.Name),
+		Note: "the loop is heat that the gas loses; stops beyond both ends",
+		X:    chart.Axis{Label: "Travel", Unit: "mm"}, Y: chart.Axis{Label: "Force along the axis", Unit: "N"},
 		Lines: o.both(travel, func(s ride.Sample) float64 { return float64(s.Springs) })}
 }

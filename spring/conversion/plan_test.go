@@ -425,7 +425,8 @@ func TestFindings(t *testing.T) {
 			j.Shelf = []conversion.ShelfCoil{coil(8.6 * nmm)}
 		}, conversion.RateFar, conversion.Stop},
 		{"rate of one of two springs in one leg", func(j *conversion.Job) {
-			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.FreeLength = 4.4*nmm, 4.4*nmm, 5.1*mm, 500*mm
+			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.FreeLength = 4.4*nmm, 4.4*nmm, 5.1*mm,
+				500*mm
 		}, conversion.RateFar, conversion.Stop},
 		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
 		{"heavy rider on a weak spring", func(j *conversion.Job) {

@@ -243,7 +243,8 @@ func ExampleSpring_SolidFactor() {
 		log.Fatal(err)
 	}
 	full := s.Force(311 * units.Millimeter)
-	fmt.Printf("at full travel %.0f of %.0f: factor %.2f\n", s.CorrectedStress(full), s.TorsionalYield(), s.YieldFactor(full))
+	fmt.Printf("at full travel %.0f of %.0f: factor %.2f\n", s.CorrectedStress(full), s.TorsionalYield(),
+		s.YieldFactor(full))
 	fmt.Printf("closed at %.0f: factor %.2f\n", s.SolidForce(), s.SolidFactor())
 	// Output:
 	// at full travel 1327 MPa of 990 MPa: factor 0.75

@@ -39,7 +39,8 @@ func (s Spring) Equal(o Spring) bool {
 
 // String is the spring as it is measured, as "wire 5.1 mm, outside 43 mm, 27 coils, 495 mm long, 4.94 N/mm".
 func (s Spring) String() string {
-	return fmt.Sprintf("wire %.3g, outside %.4g, %.3g coils, %.4g long, %.3g", s.wire, s.OuterDiameter(), s.total, s.free, s.rate)
+	return fmt.Sprintf("wire %.3g, outside %.4g, %.3g coils, %.4g long, %.3g", s.wire, s.OuterDiameter(), s.total, s.free,
+		s.rate)
 }
 
 // Wire is the diameter d of the wire.

@@ -16,7 +16,7 @@ type Air struct {
 	Bore, Rod units.Length // of the piston, 10 mm to 60 mm, and of the rod in the negative chamber, 0 to 0.8 of Bore
 	Volume    units.Volume // positive chamber at full extension, 2 mL to 3 L
 	Reducers  units.Volume // solid pieces or oil in it, taken off Volume; 0 to less than Volume
-	Linked    units.Volume // auxiliary volume behind an orifice, 0 to 1 L: it shares the pressure at rest and is cut off when ridden
+	Linked    units.Volume // auxiliary, behind an orifice, 0 to 1 L: shares the pressure at rest, cut off when ridden
 	Fill      gas.Fill     // of the positive chamber
 
 	NegativeVolume units.Volume        // 1 mL to 2 L; 0: none
@@ -28,7 +28,8 @@ type Air struct {
 }
 
 // plain is a fill to look at the rest of a specification with whose own is none.
-var plain = gas.Fill{Gauge: units.Gauge(5 * units.Bar), Ambient: gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}}
+var plain = gas.Fill{Gauge: units.Gauge(5 * units.Bar),
+	Ambient: gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}}
 
 // validate reports every fault but those of the travel, which is in range.
 func (a Air) validate(travel units.Length) error {
@@ -48,7 +49,8 @@ func (a Air) validate(travel units.Length) error {
 		f.Report("SecondGauge", a.SecondGauge, "a second volume with it", "")
 	case a.SecondVolume != 0 && check.Gauge(f, "SecondGauge", a.SecondGauge, 0, 40*units.Bar) && fill == a.Fill &&
 		a.SecondGauge.In(units.Pascal) <= fill.Gauge.In(units.Pascal):
-		f.Report("SecondGauge", a.SecondGauge, "above that of the main chamber, "+fill.Gauge.String(), "else the floating piston is never on its stop")
+		f.Report("SecondGauge", a.SecondGauge, "above that of the main chamber, "+fill.Gauge.String(),
+			"else the floating piston is never on its stop")
 	}
 	check.Between(f, "Linked", a.Linked, 0, 1*units.Liter)
 	if a.Linked != 0 && a.SecondVolume != 0 {
@@ -70,7 +72,8 @@ func (a Air) validate(travel units.Length) error {
 // chambers tries the spring that the chambers make.
 func (a Air) chambers(fill gas.Fill, travel units.Length) error {
 	air := spring.AirSpec{Bore: a.Bore, Rod: a.Rod, Volume: a.Volume - a.Reducers, Pressure: fill.Absolute(),
-		NegativeVolume: a.NegativeVolume, Port: a.Port, Ambient: fill.Ambient.Pressure, Exponent: gas.Isothermal, Travel: travel}
+		NegativeVolume: a.NegativeVolume, Port: a.Port, Ambient: fill.Ambient.Pressure, Exponent: gas.Isothermal,
+		Travel: travel}
 	if a.NegativeGauge != (units.GaugePressure{}) && a.NegativeVolume != 0 {
 		air.NegativePressure = a.NegativeGauge.Absolute(fill.Ambient.Pressure)
 	}
@@ -86,15 +89,19 @@ func (a Air) chambers(fill gas.Fill, travel units.Length) error {
 // spaces adds those of the air spring to a list, still to be set.
 func (a Air) spaces(list []space) []space {
 	piston := geometry.Circle(a.Bore)
-	list = append(list, space{part: airSpring, area: piston, gas: gas.State{Volume: a.Volume - a.Reducers}, reading: a.Fill.Gauge, set: true})
+	list = append(list, space{part: airSpring, area: piston, gas: gas.State{Volume: a.Volume - a.Reducers},
+		reading: a.Fill.Gauge, set: true})
 	if a.Linked != 0 {
-		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.Linked}, joint: byOrifice, reading: a.Fill.Gauge, set: true})
+		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.Linked}, joint: byOrifice, reading: a.Fill.Gauge,
+			set: true})
 	}
 	if a.SecondVolume != 0 {
-		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.SecondVolume}, joint: byPiston, reading: a.SecondGauge, set: true})
+		list = append(list, space{part: airSpring, gas: gas.State{Volume: a.SecondVolume}, joint: byPiston,
+			reading: a.SecondGauge, set: true})
 	}
 	if a.NegativeVolume != 0 {
-		list = append(list, space{part: airSpring, area: geometry.Circle(a.Rod) - piston, gas: gas.State{Volume: a.NegativeVolume},
+		list = append(list, space{part: airSpring, area: geometry.Circle(a.Rod) - piston,
+			gas:   gas.State{Volume: a.NegativeVolume},
 			joint: byPort, port: a.Port, reading: a.NegativeGauge, set: a.NegativeGauge != units.GaugePressure{}})
 	}
 	return list

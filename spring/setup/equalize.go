@@ -49,7 +49,8 @@ func (g group) equalize(x units.Length) error {
 		case byPort:
 			from, to = s.gas.Volume-s.swept(x), s.gas.Volume
 		}
-		back, err := (gas.State{Pressure: met.Pressure, Volume: from, Temperature: met.Temperature}).Compress(to, gas.Isothermal)
+		back, err := (gas.State{Pressure: met.Pressure, Volume: from, Temperature: met.Temperature}).Compress(to,
+			gas.Isothermal)
 		if err != nil {
 			return err
 		}

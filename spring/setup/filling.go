@@ -33,7 +33,8 @@ func fill(spaces []space, here gas.Ambient) error {
 			if s.joint != byPort || s.set {
 				continue
 			}
-			met := gas.State{Pressure: pascals(g.at(s.port)[0].p), Volume: s.gas.Volume - s.swept(s.port), Temperature: g[0].gas.Temperature}
+			met := gas.State{Pressure: pascals(g.at(s.port)[0].p), Volume: s.gas.Volume - s.swept(s.port),
+				Temperature: g[0].gas.Temperature}
 			var err error
 			if s.gas, err = met.Compress(s.gas.Volume, gas.Isothermal); err != nil {
 				return err

@@ -73,7 +73,8 @@ var forks = map[string]func(r random, travel units.Length) (left, right setup.Le
 	"whole-leg air": func(r random, travel units.Length) (left, right setup.Leg) {
 		a := setup.Air{Bore: units.Length(r.between(40, 50)) * mm, Fill: r.fill(1.5, 3)}
 		a.Volume = units.Volume(float64(geometry.Circle(a.Bore)) * float64(travel) * r.between(1.3, 1.8))
-		leg := setup.Leg{Air: &a, Springs: []spring.Spec{spring.TopOutSpec{Rate: 3 * units.NewtonPerMillimeter, Length: travel / 4}}}
+		leg := setup.Leg{Air: &a, Springs: []spring.Spec{spring.TopOutSpec{Rate: 3 * units.NewtonPerMillimeter,
+			Length: travel / 4}}}
 		return leg, leg
 	},
 	"air-assisted coil": func(r random, travel units.Length) (left, right setup.Leg) {
@@ -83,7 +84,8 @@ var forks = map[string]func(r random, travel units.Length) (left, right setup.Le
 		return leg, leg
 	},
 	"pressurized damper": func(r random, travel units.Length) (left, right setup.Leg) {
-		d := &setup.Damper{Rod: units.Length(r.between(10, 14)) * mm, Volume: units.Volume(r.between(60, 150)) * mL, Fill: r.fill(4, 8)}
+		d := &setup.Damper{Rod: units.Length(r.between(10, 14)) * mm, Volume: units.Volume(r.between(60, 150)) * mL,
+			Fill: r.fill(4, 8)}
 		return setup.Leg{Springs: r.coil(), Gap: r.gap(travel)}, setup.Leg{Springs: r.coil(), Gap: r.gap(travel), Damper: d}
 	},
 	"linked auxiliary volume": func(r random, travel units.Length) (left, right setup.Leg) {
@@ -190,7 +192,8 @@ func invariants(t *testing.T, s setup.Spec) {
 
 	// The ambient acts on the sum of the signed areas, sealed gas does not see it.
 	const drop = -25 * units.Kilopascal
-	high, err := f.At(gas.Ambient{Temperature: room.Temperature, Pressure: units.Absolute(units.Pressure(room.Pressure.In(units.Pascal)) + drop)})
+	high, err := f.At(gas.Ambient{Temperature: room.Temperature,
+		Pressure: units.Absolute(units.Pressure(room.Pressure.In(units.Pascal)) + drop)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,7 +209,8 @@ func invariants(t *testing.T, s setup.Spec) {
 	}
 	held := room.Pressure.In(units.Pascal) * signedArea(s)
 	for _, x := range travels {
-		near(fmt.Sprintf("heated at %v", x), float64(hot.Curve(1).Force(x))+held-metal(s, x), ratio*(float64(rest.Force(x))+held-metal(s, x)))
+		near(fmt.Sprintf("heated at %v", x), float64(hot.Curve(1).Force(x))+held-metal(s, x),
+			ratio*(float64(rest.Force(x))+held-metal(s, x)))
 	}
 
 	// Settled at x, the fork starts to move from the force at rest there.
@@ -239,7 +243,8 @@ func invariants(t *testing.T, s setup.Spec) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near("equalized", float64(open.Curve(1).Force(0))-metal(s, 0), air.Fill.Gauge.In(units.Pascal)*float64(geometry.Circle(air.Rod)))
+		near("equalized", float64(open.Curve(1).Force(0))-metal(s, 0),
+			air.Fill.Gauge.In(units.Pascal)*float64(geometry.Circle(air.Rod)))
 	}
 }
 

@@ -27,7 +27,8 @@ func show(travel units.Length, left, right setup.Leg) {
 	}
 	for _, n := range []float64{gas.Isothermal, 1.3} {
 		c := fork.Curve(n)
-		fmt.Printf("n = %.1f: %.0f, %.0f, %.0f, %.0f\n", n, c.Force(0), c.Force(travel/4), c.Force(travel*3/4), c.Force(travel))
+		fmt.Printf("n = %.1f: %.0f, %.0f, %.0f, %.0f\n", n, c.Force(0), c.Force(travel/4), c.Force(travel*3/4),
+			c.Force(travel))
 	}
 }
 
@@ -44,8 +45,9 @@ func Example_transferPort() {
 
 // The negative chamber has a valve of its own, here a little below the positive one.
 func Example_twoValves() {
-	left := setup.Leg{Air: &setup.Air{Bore: 36 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 460 * units.Milliliter,
-		Fill: at(8.4), NegativeVolume: 80 * units.Milliliter, NegativeGauge: units.Gauge(8.2 * units.Bar)}}
+	left := setup.Leg{Air: &setup.Air{Bore: 36 * units.Millimeter, Rod: 12 * units.Millimeter,
+		Volume: 460 * units.Milliliter, Fill: at(8.4), NegativeVolume: 80 * units.Milliliter,
+		NegativeGauge: units.Gauge(8.2 * units.Bar)}}
 	show(305*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 113 N, 694 N, 1696 N, 2748 N
@@ -54,7 +56,8 @@ func Example_twoValves() {
 
 // A coil pulls the fork down near full extension instead of a negative chamber.
 func Example_mechanicalNegative() {
-	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 225 * units.Milliliter, Fill: at(3.4)},
+	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+		Volume: 225 * units.Milliliter, Fill: at(3.4)},
 		Springs: []spring.Spec{spring.TopOutSpec{Rate: 5 * units.NewtonPerMillimeter, Length: 45 * units.Millimeter}}}
 	show(160*units.Millimeter, left, setup.Leg{})
 	// Output:
@@ -65,9 +68,11 @@ func Example_mechanicalNegative() {
 // Main, balance and outer chamber: the outer one is the leg around the cartridge with
 // a little pressure of its own.
 func Example_threeChambers() {
-	left := setup.Leg{Air: &setup.Air{Bore: 36 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 460 * units.Milliliter,
-		Fill: at(8.4), NegativeVolume: 80 * units.Milliliter, NegativeGauge: units.Gauge(8.2 * units.Bar)},
-		Gap: &setup.Gap{Area: geometry.Circle(48 * units.Millimeter), Residual: 331 * units.Milliliter, Gauge: units.Gauge(0.15 * units.Bar)}}
+	left := setup.Leg{Air: &setup.Air{Bore: 36 * units.Millimeter, Rod: 12 * units.Millimeter,
+		Volume: 460 * units.Milliliter, Fill: at(8.4), NegativeVolume: 80 * units.Milliliter,
+		NegativeGauge: units.Gauge(8.2 * units.Bar)},
+		Gap: &setup.Gap{Area: geometry.Circle(48 * units.Millimeter), Residual: 331 * units.Milliliter,
+			Gauge: units.Gauge(0.15 * units.Bar)}}
 	show(305*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 140 N, 760 N, 1909 N, 3127 N
@@ -77,8 +82,9 @@ func Example_threeChambers() {
 // A second positive chamber behind a floating piston takes over where the first has
 // reached its pressure.
 func Example_floatingPiston() {
-	left := setup.Leg{Air: &setup.Air{Bore: 35 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 300 * units.Milliliter,
-		NegativeVolume: 92 * units.Milliliter, Fill: at(5.2), SecondVolume: 55 * units.Milliliter, SecondGauge: units.Gauge(8.8 * units.Bar)}}
+	left := setup.Leg{Air: &setup.Air{Bore: 35 * units.Millimeter, Rod: 10 * units.Millimeter,
+		Volume: 300 * units.Milliliter, NegativeVolume: 92 * units.Milliliter, Fill: at(5.2),
+		SecondVolume: 55 * units.Milliliter, SecondGauge: units.Gauge(8.8 * units.Bar)}}
 	show(170*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 41 N, 294 N, 741 N, 992 N
@@ -97,8 +103,10 @@ func Example_wholeLegAir() {
 
 // Coil springs with some air pressure over the oil.
 func Example_airAssistedCoil() {
-	leg := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 3.5 * units.NewtonPerMillimeter, Preload: 5 * units.Millimeter}},
-		Gap: &setup.Gap{Area: geometry.Circle(43 * units.Millimeter), Residual: 111 * units.Milliliter, Gauge: units.Gauge(0.3 * units.Bar)}}
+	leg := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 3.5 * units.NewtonPerMillimeter,
+		Preload: 5 * units.Millimeter}},
+		Gap: &setup.Gap{Area: geometry.Circle(43 * units.Millimeter), Residual: 111 * units.Milliliter,
+			Gauge: units.Gauge(0.3 * units.Bar)}}
 	show(300*units.Millimeter, leg, leg)
 	// Output:
 	// n = 1.0: 122 N, 742 N, 2264 N, 3719 N
@@ -107,7 +115,8 @@ func Example_airAssistedCoil() {
 
 // The gas of a pressurized damper pushes on its rod.
 func Example_pressurizedDamper() {
-	left := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 10 * units.NewtonPerMillimeter, Preload: 10 * units.Millimeter}}}
+	left := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 10 * units.NewtonPerMillimeter,
+		Preload: 10 * units.Millimeter}}}
 	right := left
 	right.Damper = &setup.Damper{Rod: 12.5 * units.Millimeter, Volume: 80 * units.Milliliter, Fill: at(6)}
 	show(125*units.Millimeter, left, right)
@@ -119,8 +128,8 @@ func Example_pressurizedDamper() {
 // An auxiliary volume behind an orifice shares the pressure at rest and is cut off
 // when the fork moves fast.
 func Example_linkedVolume() {
-	left := setup.Leg{Air: &setup.Air{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 380 * units.Milliliter,
-		NegativeVolume: 70 * units.Milliliter, Linked: 100 * units.Milliliter, Fill: at(9.6)}}
+	left := setup.Leg{Air: &setup.Air{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter,
+		Volume: 380 * units.Milliliter, NegativeVolume: 70 * units.Milliliter, Linked: 100 * units.Milliliter, Fill: at(9.6)}}
 	show(305*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 109 N, 662 N, 1453 N, 2077 N
@@ -129,8 +138,8 @@ func Example_linkedVolume() {
 
 // Two reducers of 10 mL make the end of the stroke firmer.
 func Example_volumeReducers() {
-	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 258 * units.Milliliter,
-		Reducers: 20 * units.Milliliter, NegativeVolume: 80 * units.Milliliter, Fill: at(6)}}
+	left := setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+		Volume: 258 * units.Milliliter, Reducers: 20 * units.Milliliter, NegativeVolume: 80 * units.Milliliter, Fill: at(6)}}
 	show(170*units.Millimeter, left, setup.Leg{})
 	// Output:
 	// n = 1.0: 47 N, 321 N, 879 N, 1376 N

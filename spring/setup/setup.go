@@ -138,7 +138,8 @@ func (s *Setup) Air(side Side, n float64) (spring.Air, error) {
 	}
 	a := s.leg(side).Air
 	if a.SecondVolume != 0 {
-		return spring.Air{}, &units.RangeError{Field: "side", Value: side, Want: "a leg whose air spring has no floating piston"}
+		return spring.Air{}, &units.RangeError{Field: "side", Value: side,
+			Want: "a leg whose air spring has no floating piston"}
 	}
 	spec := spring.AirSpec{Bore: a.Bore, Rod: a.Rod, Ambient: s.ambient.Pressure, Exponent: n, Travel: s.spec.Travel}
 	for _, c := range g {

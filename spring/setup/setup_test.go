@@ -27,13 +27,19 @@ var room = gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(
 // Generic forks, typical values from memory; each is one plausible point of its
 // kind and no real fork.
 var (
-	motocrossAir  = airFork(305*mm, 48*mm, 0, 0.55, setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL, Fill: fill(9.6)})
-	enduroBike    = airFork(170*mm, 36*mm, 10*mm, 1, setup.Air{Bore: 33.2 * mm, Rod: 10 * mm, Volume: 258 * mL, NegativeVolume: 80 * mL, Fill: fill(6.0)})
-	downhillBike  = airFork(200*mm, 40*mm, 10*mm, 1, setup.Air{Bore: 36.8 * mm, Rod: 10 * mm, Volume: 370 * mL, NegativeVolume: 150 * mL, Fill: fill(4.7)})
-	crossCountry  = airFork(100*mm, 32*mm, 9*mm, 1, setup.Air{Bore: 29 * mm, Rod: 9 * mm, Volume: 128 * mL, NegativeVolume: 24 * mL, Fill: fill(7.3)})
-	motocrossCoil = coilFork(305*mm, 48*mm, 12.5*mm, 0.3, 2, spring.CoilSpec{Rate: 4.9 * units.NewtonPerMillimeter, Preload: 6 * mm})
-	roadCoil      = roadFork()
-	enduroCoil    = coilFork(170*mm, 36*mm, 10*mm, 1, 1, spring.CoilSpec{Rate: 8.3 * units.NewtonPerMillimeter, Preload: 3 * mm})
+	motocrossAir = airFork(305*mm, 48*mm, 0, 0.55, setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL,
+		NegativeVolume: 70 * mL, Fill: fill(9.6)})
+	enduroBike = airFork(170*mm, 36*mm, 10*mm, 1, setup.Air{Bore: 33.2 * mm, Rod: 10 * mm, Volume: 258 * mL,
+		NegativeVolume: 80 * mL, Fill: fill(6.0)})
+	downhillBike = airFork(200*mm, 40*mm, 10*mm, 1, setup.Air{Bore: 36.8 * mm, Rod: 10 * mm, Volume: 370 * mL,
+		NegativeVolume: 150 * mL, Fill: fill(4.7)})
+	crossCountry = airFork(100*mm, 32*mm, 9*mm, 1, setup.Air{Bore: 29 * mm, Rod: 9 * mm, Volume: 128 * mL,
+		NegativeVolume: 24 * mL, Fill: fill(7.3)})
+	motocrossCoil = coilFork(305*mm, 48*mm, 12.5*mm, 0.3, 2, spring.CoilSpec{Rate: 4.9 * units.NewtonPerMillimeter,
+		Preload: 6 * mm})
+	roadCoil   = roadFork()
+	enduroCoil = coilFork(170*mm, 36*mm, 10*mm, 1, 1, spring.CoilSpec{Rate: 8.3 * units.NewtonPerMillimeter,
+		Preload: 3 * mm})
 )
 
 func fill(bar float64) gas.Fill {
@@ -48,12 +54,14 @@ func gap(travel, stanchion, rod units.Length, share float64) *setup.Gap {
 
 func airFork(travel, stanchion, rod units.Length, share float64, a setup.Air) setup.Spec {
 	g := gap(travel, stanchion, rod, share)
-	return setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Air: &a, Gap: g}, Right: setup.Leg{Gap: g}}
+	return setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Air: &a, Gap: g},
+		Right: setup.Leg{Gap: g}}
 }
 
 func coilFork(travel, stanchion, rod units.Length, share float64, springs int, c spring.CoilSpec) setup.Spec {
 	g := gap(travel, stanchion, rod, share)
-	s := setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Springs: []spring.Spec{c}, Gap: g}, Right: setup.Leg{Gap: g}}
+	s := setup.Spec{Travel: travel, Closed: room, Friction: 60, Left: setup.Leg{Springs: []spring.Spec{c}, Gap: g},
+		Right: setup.Leg{Gap: g}}
 	if springs == 2 {
 		s.Right.Springs = s.Left.Springs
 	}
@@ -103,7 +111,8 @@ func TestForceTables(t *testing.T) {
 		})
 	}
 	bike := []units.Length{0, 17 * mm, 34 * mm, 51 * mm, 85 * mm, 119 * mm, 136 * mm, 153 * mm, 170 * mm}
-	for i, want := range []struct{ air, coil float64 }{{47, 25}, {209, 179}, {351, 335}, {486, 493}, {767, 817}, {1111, 1156}, {1329, 1333}, {1597, 1519}, {1938, 1714}} {
+	for i, want := range []struct{ air, coil float64 }{{47, 25}, {209, 179}, {351, 335}, {486, 493}, {767, 817},
+		{1111, 1156}, {1329, 1333}, {1597, 1519}, {1938, 1714}} {
 		air, coil := must(t, enduroBike).Curve(1.3).Force(bike[i]), must(t, enduroCoil).Curve(1.3).Force(bike[i])
 		if math.Abs(float64(air)-want.air) > 0.6 || math.Abs(float64(coil)-want.coil) > 0.6 {
 			t.Errorf("bicycle at %v: air %.1f, coil %.1f; want %v and %v N", bike[i], air, coil, want.air, want.coil)
@@ -134,7 +143,8 @@ func TestDriftTables(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			f := must(t, c.fork)
 			for i, warmer := range []float64{-30, -20, 20, 40} {
-				d, err := f.Drift(c.load, gas.Ambient{Temperature: room.Temperature.Add(units.TemperatureDifference(warmer)), Pressure: room.Pressure})
+				d, err := f.Drift(c.load, gas.Ambient{Temperature: room.Temperature.Add(units.TemperatureDifference(warmer)),
+					Pressure: room.Pressure})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -156,7 +166,8 @@ func TestDriftTables(t *testing.T) {
 				t.Errorf("3000 m, vented: %+.2f mm, want %+v", got, c.vented)
 			}
 			if d.Refilled.Middle < d.Vented.Middle {
-				t.Errorf("the same gauge reading at altitude gives %v of sag, not softer than %v", d.Refilled.Middle, d.Vented.Middle)
+				t.Errorf("the same gauge reading at altitude gives %v of sag, not softer than %v", d.Refilled.Middle,
+					d.Vented.Middle)
 			}
 		})
 	}
@@ -249,7 +260,8 @@ func TestFilled(t *testing.T) {
 	air.SecondVolume, air.SecondGauge = 60*mL, units.Gauge(14.4*units.Bar)
 	s.Left.Air = &air
 	f, err := s.Filled(fill(8))
-	if got := f.Left.Air; err != nil || math.Abs(got.NegativeGauge.In(units.Bar)-7.6) > 1e-9 || math.Abs(got.SecondGauge.In(units.Bar)-12) > 1e-9 || got.Fill != fill(8) {
+	if got := f.Left.Air; err != nil || math.Abs(got.NegativeGauge.In(units.Bar)-7.6) > 1e-9 ||
+		math.Abs(got.SecondGauge.In(units.Bar)-12) > 1e-9 || got.Fill != fill(8) {
 		t.Errorf("filled to 8 bar: %+v", got)
 	}
 	if air.Fill != fill(9.6) || s.Left.Air.Fill != fill(9.6) {
@@ -349,8 +361,9 @@ func TestSagBand(t *testing.T) {
 func TestCurveRefuses(t *testing.T) {
 	f := must(t, motocrossAir)
 	for name, c := range map[string]spring.Curve{
-		"n below 1": f.Curve(0.5), "n NaN": f.Curve(math.NaN()), "n absurd": f.Curve(7), "about a travel outside": f.CurveAbout(400*mm, 1.3),
-		"about no number": f.CurveAbout(units.Length(math.NaN()), 1.3),
+		"n below 1": f.Curve(0.5), "n NaN": f.Curve(math.NaN()), "n absurd": f.Curve(7),
+		"about a travel outside": f.CurveAbout(400*mm, 1.3),
+		"about no number":        f.CurveAbout(units.Length(math.NaN()), 1.3),
 	} {
 		if c.Stroke() != 0 || !math.IsNaN(float64(c.Force(0))) {
 			t.Errorf("%s: stroke %v, F(0) = %v; want no stroke and NaN", name, c.Stroke(), c.Force(0))
@@ -378,15 +391,20 @@ func TestNewRefuses(t *testing.T) {
 		{"travel missing", build(func(s *setup.Spec) { s.Travel = 0 }), "Spec.Travel = 0 mm: want 20 mm to 400 mm"},
 		{"closed nowhere", build(func(s *setup.Spec) { s.Closed = gas.Ambient{} }), "Spec.Closed.Pressure = 0 bar abs"},
 		{"friction negative", build(func(s *setup.Spec) { s.Friction = -1 }), "Spec.Friction = -1 N"},
-		{"air volume swept away", build(func(s *setup.Spec) { s.Left.Air.Volume = 100 * mL }), "Spec.Left.Air.Volume = 100 mL"},
-		{"gauge absurd", build(func(s *setup.Spec) { s.Left.Air.Fill.Gauge = units.Gauge(960 * units.Bar) }), "Spec.Left.Air.Fill.Gauge = 960 bar"},
+		{"air volume swept away", build(func(s *setup.Spec) { s.Left.Air.Volume = 100 * mL }),
+			"Spec.Left.Air.Volume = 100 mL"},
+		{"gauge absurd", build(func(s *setup.Spec) { s.Left.Air.Fill.Gauge = units.Gauge(960 * units.Bar) }),
+			"Spec.Left.Air.Fill.Gauge = 960 bar"},
 		{"gap area missing", build(func(s *setup.Spec) { s.Left.Gap.Area = 0 }), "Spec.Left.Gap.Area = 0 cm²"},
-		{"precharge absurd", build(func(s *setup.Spec) { s.Left.Gap.Gauge = units.Gauge(20 * units.Bar) }), "Spec.Left.Gap.Gauge = 20 bar"},
+		{"precharge absurd", build(func(s *setup.Spec) { s.Left.Gap.Gauge = units.Gauge(20 * units.Bar) }),
+			"Spec.Left.Gap.Gauge = 20 bar"},
 		{"own valve without a chamber", build(func(s *setup.Spec) {
 			s.Left.Air.NegativeVolume, s.Left.Air.NegativeGauge = 0, units.Gauge(9*units.Bar)
 		}), "a negative volume with it"},
-		{"second gauge without a chamber", build(func(s *setup.Spec) { s.Left.Air.SecondGauge = units.Gauge(9 * units.Bar) }), "a second volume with it"},
-		{"coil rate missing", build(func(s *setup.Spec) { s.Right.Springs = []spring.Spec{spring.CoilSpec{}} }), "Spec.Right.Springs[0].Rate = 0 N/mm"},
+		{"second gauge without a chamber", build(func(s *setup.Spec) { s.Left.Air.SecondGauge = units.Gauge(9 * units.Bar) }),
+			"a second volume with it"},
+		{"coil rate missing", build(func(s *setup.Spec) { s.Right.Springs = []spring.Spec{spring.CoilSpec{}} }),
+			"Spec.Right.Springs[0].Rate = 0 N/mm"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if c.err == nil || !strings.Contains(c.err.Error(), c.want) || !errors.As(c.err, new(*units.RangeError)) {
@@ -408,7 +426,8 @@ func TestNewRefuses(t *testing.T) {
 
 func FuzzNew(f *testing.F) {
 	f.Add(0.305, 0.034, 0.012, 430e-6, 9.6e5, 70e-6, 0.0, 0.0, 0.0, 0.0, 18e-4, 300e-6, 0.0, 293.15, 1.01325e5, 650.0, 1.3)
-	f.Fuzz(func(t *testing.T, travel, bore, rod, volume, gauge, negative, port, own, v2, p2, area, residual, precharge, kelvin, ambient, load, n float64) {
+	f.Fuzz(func(t *testing.T, travel, bore, rod, volume, gauge, negative, port, own, v2, p2, area, residual, precharge,
+		kelvin, ambient, load, n float64) {
 		here := gas.Ambient{Temperature: units.Kelvin(kelvin), Pressure: units.Absolute(units.Pressure(ambient))}
 		s, err := setup.New(setup.Spec{Travel: units.Length(travel), Closed: here, Friction: 50,
 			Left: setup.Leg{
@@ -416,7 +435,8 @@ func FuzzNew(f *testing.F) {
 					Fill:           gas.Fill{Gauge: units.Gauge(units.Pressure(gauge)), Ambient: here},
 					NegativeVolume: units.Volume(negative), Port: units.Length(port), NegativeGauge: units.Gauge(units.Pressure(own)),
 					SecondVolume: units.Volume(v2), SecondGauge: units.Gauge(units.Pressure(p2))},
-				Gap: &setup.Gap{Area: units.Area(area), Residual: units.Volume(residual), Gauge: units.Gauge(units.Pressure(precharge))}}})
+				Gap: &setup.Gap{Area: units.Area(area), Residual: units.Volume(residual),
+					Gauge: units.Gauge(units.Pressure(precharge))}}})
 		if err != nil {
 			return
 		}

@@ -172,5 +172,6 @@ func (g group) addTo(sum *chamber.Sum, x units.Length, n, ambient float64) {
 		return
 	}
 	s := g[second]
-	sum.AddPair(chamber.NewPair(area, float64(volume), p, float64(s.gas.Volume), at[second].extended(s.gas.Volume, n), ambient, n), 1)
+	sum.AddPair(chamber.NewPair(area, float64(volume), p, float64(s.gas.Volume), at[second].extended(s.gas.Volume, n),
+		ambient, n), 1)
 }

@@ -36,7 +36,7 @@ func (c *Chamber) UnmarshalText(text []byte) error { return chambers.Unmarshal(t
 type Space struct {
 	Side    Side
 	Chamber Chamber
-	Area    units.Area   // of the piston that works on it; below 0: the space grows in compression; 0: travel does not change it
+	Area    units.Area   // of the piston that works on it; below 0: grows in compression; 0: travel does not change it
 	Gas     gas.State    // what it holds
 	Port    units.Length // travel up to which a negative chamber is open to the positive one
 }

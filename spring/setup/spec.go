@@ -47,7 +47,8 @@ func Find[S spring.Spec](l Leg) (S, bool) {
 // without an air spring is a *units.RangeError.
 func (s Spec) Filled(fill gas.Fill) (Spec, error) {
 	if s.Left.Air == nil && s.Right.Air == nil {
-		return Spec{}, &units.RangeError{Field: "Spec.Left.Air", Value: "none", Want: "an air spring in one leg at least, to be filled"}
+		return Spec{}, &units.RangeError{Field: "Spec.Left.Air", Value: "none",
+			Want: "an air spring in one leg at least, to be filled"}
 	}
 	for _, l := range s.legs() {
 		if l.Air == nil {

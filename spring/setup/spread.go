@@ -30,7 +30,8 @@ type Tolerance struct {
 // caliper and a collar within 1 mm, a pump gauge within 0.2 bar, a fill within 5 mL a
 // leg, the fork within 4 K of the air, the load within 20 N, taken as 95 % bounds.
 func Usual() Tolerance {
-	return Tolerance{Rate: 2 * units.Percent, Preload: 0.5 * units.Millimeter, Gauge: 0.1 * units.Bar, Residual: 2.5 * units.Milliliter,
+	return Tolerance{Rate: 2 * units.Percent, Preload: 0.5 * units.Millimeter, Gauge: 0.1 * units.Bar,
+		Residual:    2.5 * units.Milliliter,
 		Temperature: 2 * units.KelvinDifference, Load: 10 * units.Newton}
 }
 
@@ -121,7 +122,8 @@ func (s Spec) Sample(ctx context.Context, q Question, t Tolerance, n int, seed u
 }
 
 func overloaded(q Question) error {
-	return &units.RangeError{Field: "Question.Load", Value: q.Load, Want: "a load that the fork carries within its tolerances"}
+	return &units.RangeError{Field: "Question.Load", Value: q.Load,
+		Want: "a load that the fork carries within its tolerances"}
 }
 
 // trial is a fork and a question with errors in them.

@@ -30,7 +30,8 @@ func TestSpreadOfOneInput(t *testing.T) {
 	}{
 		{"load: dF/k", setup.Tolerance{Load: 10}, 10 / k},
 		{"preload of two springs: √2·k_spring·dp/k", setup.Tolerance{Preload: 0.5 * mm}, math.Sqrt2 * 4900 * 0.0005 / k},
-		{"rate of two springs: √2·dk·(x+p)/k", setup.Tolerance{Rate: 0.02}, math.Sqrt2 * 0.02 * 4900 * float64(sag.Middle+6*mm) / k},
+		{"rate of two springs: √2·dk·(x+p)/k", setup.Tolerance{Rate: 0.02},
+			math.Sqrt2 * 0.02 * 4900 * float64(sag.Middle+6*mm) / k},
 		{"nothing", setup.Tolerance{}, 0},
 	} {
 		s, err := motocrossCoil.Spread(question(t, 689), c.tol)
@@ -58,13 +59,15 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 			for _, c := range []struct {
 				what           string
 				first, sampled float64
-			}{{"sag", float64(first.Sag), float64(d.StdDev.Sag)}, {"energy", float64(first.Energy), float64(d.StdDev.Energy)}, {"drift", float64(first.Drift), float64(d.StdDev.Drift)}} {
+			}{{"sag", float64(first.Sag), float64(d.StdDev.Sag)}, {"energy", float64(first.Energy), float64(d.StdDev.Energy)},
+				{"drift", float64(first.Drift), float64(d.StdDev.Drift)}} {
 				// 4000 samples know a deviation to 1.1 %; four of that and 2 % for the bend.
 				if math.Abs(c.first-c.sampled) > 0.065*c.sampled {
 					t.Errorf("%s: %v to first order, %v sampled", c.what, c.first, c.sampled)
 				}
 			}
-			if math.Abs(float64(d.Mean.Sag-sag.Middle)) > 0.2*float64(d.StdDev.Sag) || !(d.Low.Sag < sag.Middle && sag.Middle < d.High.Sag) {
+			if math.Abs(float64(d.Mean.Sag-sag.Middle)) > 0.2*float64(d.StdDev.Sag) ||
+				!(d.Low.Sag < sag.Middle && sag.Middle < d.High.Sag) {
 				t.Errorf("sag %v, sampled %v within %v to %v", sag.Middle, d.Mean.Sag, d.Low.Sag, d.High.Sag)
 			}
 			again, err := s.Sample(t.Context(), q, setup.Usual(), 4000, 1)
@@ -129,7 +132,8 @@ func ExampleSpec_Spread() {
 	home, _ := gas.StandardAt(0, units.Celsius(20))
 	event, _ := gas.StandardAt(2500*units.Meter, units.Celsius(4))
 	s := setup.Spec{Travel: 170 * units.Millimeter, Closed: home,
-		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 258 * units.Milliliter,
+		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+			Volume:         258 * units.Milliliter,
 			NegativeVolume: 80 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: home}}}}
 	d, err := s.Spread(setup.Question{Load: 319 * units.Newton, Exponent: 1.3, There: event}, setup.Usual())
 	fmt.Printf("sag ±%.1f, drift ±%.1f, %v\n", d.Sag, d.Drift, err)

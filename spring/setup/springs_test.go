@@ -19,7 +19,8 @@ func TestAnySpring(t *testing.T) {
 	part := func(rate units.Stiffness, free, solid units.Length) spring.CoilPart {
 		return spring.CoilPart{Rate: rate * nmm, FreeLength: free * mm, SolidLength: solid * mm}
 	}
-	linear := spring.MeasuredSpec{Loading: []spring.Reading{{Force: 20}, {Travel: 100 * mm, Force: 900}, {Travel: 210 * mm, Force: 2500}}}
+	linear := spring.MeasuredSpec{Loading: []spring.Reading{{Force: 20}, {Travel: 100 * mm, Force: 900},
+		{Travel: 210 * mm, Force: 2500}}}
 	curve, err := spring.CoilSpec{Rate: 7 * nmm, Preload: 3 * mm}.Curve(travel)
 	if err != nil {
 		t.Fatal(err)
@@ -30,9 +31,10 @@ func TestAnySpring(t *testing.T) {
 		"nested":    spring.NestedSpec{Outer: part(6, 450, 180), Inner: part(4, 380, 170), Preload: 5 * mm},
 		"progressive": spring.ProgressiveSpec{Coils: []spring.CoilGroup{{Count: 20, Gap: 6 * mm, Rate: 180 * nmm},
 			{Count: 20, Gap: 12 * mm, Rate: 180 * nmm}}, Preload: 4 * mm},
-		"rate table": spring.RateTableSpec{Rates: []spring.RatePoint{{Rate: 6 * nmm}, {Compression: 250 * mm, Rate: 11 * nmm}}, Preload: 4 * mm},
-		"measured":   linear,
-		"given":      spring.Given{Of: curve},
+		"rate table": spring.RateTableSpec{Rates: []spring.RatePoint{{Rate: 6 * nmm},
+			{Compression: 250 * mm, Rate: 11 * nmm}}, Preload: 4 * mm},
+		"measured": linear,
+		"given":    spring.Given{Of: curve},
 	} {
 		t.Run(name, func(t *testing.T) {
 			alone, err := spec.Curve(travel)
@@ -110,7 +112,8 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		field, _, _ := strings.Cut(line, " = ")
 		fields = append(fields, field)
 	}
-	want := []string{"Spec.Travel", "Spec.Friction", "Spec.Left.Air.Fill.Ambient.Temperature", "Spec.Left.Air.SecondGauge", "Spec.Left.Air.Bore",
+	want := []string{"Spec.Travel", "Spec.Friction", "Spec.Left.Air.Fill.Ambient.Temperature", "Spec.Left.Air.SecondGauge",
+		"Spec.Left.Air.Bore",
 		"Spec.Left.Gap.Gauge", "Spec.Left.Gap.Area", "Spec.Right.Damper.Volume", "Spec.Right.Damper.Fill.Ambient.Temperature"}
 	if !slices.Equal(fields, want) {
 		t.Errorf("faults of\n%s\nwant\n%s", strings.Join(fields, "\n"), strings.Join(want, "\n"))

@@ -52,7 +52,8 @@ func checked(s *Setup, err error) (*Setup, error) {
 			for _, c := range g {
 				check.Absolute(f, field, c.gas.Pressure, part.lowest, part.highest)
 				if c.joint == byPiston && !(c.gas.Pressure.In(units.Pascal) > g[0].gas.Pressure.In(units.Pascal)) {
-					f.Report(field, c.gas.Pressure, "above the main chamber's "+g[0].gas.Pressure.String(), "the floating piston is off its stop")
+					f.Report(field, c.gas.Pressure, "above the main chamber's "+g[0].gas.Pressure.String(),
+						"the floating piston is off its stop")
 				}
 			}
 		}
@@ -141,7 +142,8 @@ func (s *Setup) Leaked(remaining float64) (*Setup, error) {
 	if !check.Between(f, "remaining", remaining, 0.1, 1) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, every(airSpring, func(c space) (gas.State, error) { return c.gas.Bleed(1 - remaining) })))
+	leak := func(c space) (gas.State, error) { return c.gas.Bleed(1 - remaining) }
+	return checked(s.with(s.ambient, every(airSpring, leak)))
 }
 
 // Equalized is the fork after the positive and negative chambers of each air

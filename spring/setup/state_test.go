@@ -28,7 +28,9 @@ func layouts() map[string]setup.Spec {
 	}
 	return map[string]setup.Spec{
 		"one valve with transfer port": with(motocrossAir, func(_ *setup.Spec, a *setup.Air) { a.Port = 5 * mm }),
-		"two valves":                   with(motocrossAir, func(_ *setup.Spec, a *setup.Air) { a.NegativeGauge = units.Gauge(9.1 * units.Bar) }),
+		"two valves": with(motocrossAir, func(_ *setup.Spec, a *setup.Air) {
+			a.NegativeGauge = units.Gauge(9.1 * units.Bar)
+		}),
 		"mechanical negative": with(motocrossAir, func(s *setup.Spec, a *setup.Air) {
 			a.NegativeVolume = 0
 			a.Fill = fill(4)
@@ -95,7 +97,8 @@ func pressures(t *testing.T, f *setup.Setup, x units.Length) (p, v, q, w float64
 	if err != nil || !has {
 		t.Fatal("no air spring with a negative chamber:", err)
 	}
-	return a.Positive().Pressure(x).In(units.Pascal), float64(a.Positive().Volume(x)), negative.Pressure(x).In(units.Pascal), float64(negative.Volume(x))
+	return a.Positive().Pressure(x).In(units.Pascal), float64(a.Positive().Volume(x)),
+		negative.Pressure(x).In(units.Pascal), float64(negative.Volume(x))
 }
 
 func TestEqualized(t *testing.T) {
@@ -339,7 +342,8 @@ func TestVolumeReducers(t *testing.T) {
 func ExampleSetup_Equalized() {
 	home, _ := gas.StandardAt(0, units.Celsius(20))
 	fork, err := setup.New(setup.Spec{Travel: 170 * units.Millimeter, Closed: home,
-		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 258 * units.Milliliter,
+		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+			Volume:         258 * units.Milliliter,
 			NegativeVolume: 80 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: home}}}})
 	if err != nil {
 		fmt.Println(err)
@@ -355,7 +359,8 @@ func ExampleSetup_Equalized() {
 func ExampleSetup_Leaked() {
 	home, _ := gas.StandardAt(0, units.Celsius(20))
 	fork, err := setup.New(setup.Spec{Travel: 170 * units.Millimeter, Closed: home,
-		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 258 * units.Milliliter,
+		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
+			Volume:         258 * units.Milliliter,
 			NegativeVolume: 80 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: home}}}})
 	if err != nil {
 		fmt.Println(err)

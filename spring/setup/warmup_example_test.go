@@ -13,13 +13,15 @@ import (
 func ExampleSetup_At_warmUp() {
 	home, _ := gas.StandardAt(0, units.Celsius(20))
 	fork, err := setup.New(setup.Spec{Travel: 305 * units.Millimeter, Closed: home,
-		Left: setup.Leg{Air: &setup.Air{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 430 * units.Milliliter,
+		Left: setup.Leg{Air: &setup.Air{Bore: 34 * units.Millimeter, Rod: 12 * units.Millimeter,
+			Volume:         430 * units.Milliliter,
 			NegativeVolume: 70 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(9.6 * units.Bar), Ambient: home}}}})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	leg, err := gas.NewWarmUp(gas.WarmUpSpec{Oil: 0.45 * units.Kilogram, Aluminum: 2.2 * units.Kilogram, Steel: 0.6 * units.Kilogram,
+	leg, err := gas.NewWarmUp(gas.WarmUpSpec{Oil: 0.45 * units.Kilogram, Aluminum: 2.2 * units.Kilogram,
+		Steel:    0.6 * units.Kilogram,
 		Diameter: 54 * units.Millimeter, Surface: 0.14 * units.SquareMeter, AirSpeed: 10 * units.MeterPerSecond,
 		Ambient: home, Power: 60 * units.Watt})
 	if err != nil {
