@@ -24,7 +24,7 @@ type CartridgeSpec struct {
 	Base Valve
 
 	Reservoir units.AbsolutePressure // behind the base valve, 0.2 bar to 40 bar absolute
-	Oil       Oil
+	Oil       Oil                    // that the valves throttle
 }
 
 // Equal reports whether both specify the same damper, valve by valve, for go-cmp and others that look for the method.

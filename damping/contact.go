@@ -20,11 +20,12 @@ type contact struct {
 	near   [][2]int    // range of the places that a place knows of
 }
 
-// place is a circle of that radius between shims k and k+1; lean is how both bend at the clamp by 1 N along it.
+// place is a circle of that radius between shims k and k+1; clampLaplacian is how both bend at the clamp by 1 N along
+// it.
 type place struct {
-	k    int
-	r    float64
-	lean [2]float64
+	k              int
+	r              float64
+	clampLaplacian [2]float64
 }
 
 func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
@@ -36,7 +37,7 @@ func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
 				gap = -float64(shims[0].Deflection(oil, units.Length(2*r)))
 			}
 			c.gaps = append(c.gaps, gap)
-			c.places = append(c.places, place{k, r, [2]float64{shims[k].lean(r), shims[k+1].lean(r)}})
+			c.places = append(c.places, place{k, r, [2]float64{shims[k].clampLaplacian(r), shims[k+1].clampLaplacian(r)}})
 		}
 		also = nil
 	}
@@ -47,9 +48,9 @@ func newContact(shims []Plate, oil Load, also ...units.Length) *contact {
 		c.near[i], c.widens[i] = [2]int{from, to}, make([]float64, to-from)
 		for j := from; j <= i; j++ {
 			q := c.places[j]
-			w := -shims[p.k].bends(p.r, q.r, p.lean[0], q.lean[p.k-q.k])
+			w := -shims[p.k].bends(p.r, q.r, p.clampLaplacian[0], q.clampLaplacian[p.k-q.k])
 			if q.k == p.k {
-				w = shims[p.k+1].bends(p.r, q.r, p.lean[1], q.lean[1]) - w
+				w = shims[p.k+1].bends(p.r, q.r, p.clampLaplacian[1], q.clampLaplacian[1]) - w
 			}
 			c.widens[i][j-from] = w
 			c.widens[j][i-c.near[j][0]] = w
@@ -85,26 +86,26 @@ func circles(shims []Plate, k int, also []units.Length) []float64 {
 	})
 }
 
-// lean is ∇²w at the clamp of a plate clamped inside and free outside, by 1 N along a circle: it leaves no moment at
-// the rim.
-func (p Plate) lean(circle float64) float64 {
-	pushed := section{shear: p.newton()}.advance(p.inner, circle, 0)
+// clampLaplacian is ∇²w at the clamp of a plate clamped inside and free outside, by 1 N along a circle: it leaves no
+// moment at the rim.
+func (p Plate) clampLaplacian(circle float64) float64 {
+	pushed := section{shear: p.unitShear()}.advance(p.inner, circle, 0)
 	pushed.shear = 0
 	leaning := section{laplacian: 1}.advance(p.inner, p.outer, 0)
 	return -pushed.advance(circle, p.outer, 0).moment(p.outer, p.poisson) / leaning.moment(p.outer, p.poisson)
 }
 
-// bends is the deflection at one radius by 1 N along a circle of another, with the lean by each. Either bends the
-// plate at the other alike (Maxwell), so that it is read within the circle.
-func (p Plate) bends(r, s, leanR, leanS float64) float64 {
+// bends is the deflection at one radius by 1 N along a circle of another, with ∇²w at the clamp by each. Either bends
+// the plate at the other alike (Maxwell), so that it is read within the circle.
+func (p Plate) bends(r, s, laplacianR, laplacianS float64) float64 {
 	if r > s {
-		r, leanS = s, leanR
+		r, laplacianS = s, laplacianR
 	}
-	return section{laplacian: leanS, shear: p.newton()}.advance(p.inner, r, 0).w
+	return section{laplacian: laplacianS, shear: p.unitShear()}.advance(p.inner, r, 0).w
 }
 
-// newton is 1 N along a circle as the transverse force of a section.
-func (p Plate) newton() float64 { return 1 / (2 * math.Pi * p.rigidity) }
+// unitShear is 1 N along a circle as the transverse force of a section.
+func (p Plate) unitShear() float64 { return 1 / (2 * math.Pi * p.rigidity) }
 
 // solve finds the force at each place, N, by the active-set method of Lawson and Hanson, Solving Least Squares
 // Problems (1974), chapter 23, with the deepest overlap of each interface put to press at once.

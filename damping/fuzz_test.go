@@ -306,7 +306,7 @@ func FuzzBody(f *testing.F) {
 	f.Fuzz(func(t *testing.T, k, m, k2, f1, f2, click, amplitude, frequency float64, cycles int) {
 		if o, err := NewOscillator(OscillatorSpec{units.Stiffness(k), units.Mass(m)}); err == nil {
 			finite(t, "oscillator", float64(o.Critical()), float64(o.Frequency()), o.Ratio(Linear(100), 1),
-				float64(o.Held(100)))
+				float64(o.StickBand(100)))
 		}
 		if r, err := NewRebound(ReboundSpec{units.Stiffness(k), units.Stiffness(k2), units.Force(f1), units.Force(f2),
 			click}); err == nil {

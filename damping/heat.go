@@ -12,9 +12,9 @@ import (
 // OilHeat is the specific heat of mineral oil near 40 °C (textbooks, from memory, ±10 %).
 const OilHeat units.SpecificHeat = 1900
 
-// Throttled is the temperature rise of oil that drops by p without losing heat,
+// ThrottlingRise is the temperature rise of oil that drops by p without losing heat,
 // Δp/(ρ·c): about 0.6 K for each 10 bar.
-func Throttled(p units.Pressure, o Oil, c units.SpecificHeat) units.TemperatureDifference {
+func ThrottlingRise(p units.Pressure, o Oil, c units.SpecificHeat) units.TemperatureDifference {
 	return units.TemperatureDifference(float64(p) / (float64(o.Density) * float64(c)))
 }
 

@@ -67,9 +67,9 @@ func (o Oscillator) MeanRatio(d Damper, from, to units.Speed) float64 {
 	return sum / n
 }
 
-// Held is half the width of the band about rest in which friction holds the body, F/k. A free motion under friction
-// alone loses 4·F/k of its amplitude in each cycle and stops in that band.
-func (o Oscillator) Held(friction units.Force) units.Length {
+// StickBand is half the width of the band about rest in which friction holds the body, F/k. A free motion under
+// friction alone loses 4·F/k of its amplitude in each cycle and stops in that band.
+func (o Oscillator) StickBand(friction units.Force) units.Length {
 	return units.Length(float64(friction) / o.stiffness)
 }
 

@@ -172,18 +172,18 @@ func (s section) advance(a, r, q float64) section {
 
 // bend is the section at radius r under a load.
 func (p Plate) bend(l bending, r float64) section {
-	u, v := p.start()
+	u, v := p.innerSections()
 	end := p.loaded(l, p.outer)
-	a1, a2 := p.held(u.advance(p.inner, p.outer, 0))
-	b1, b2 := p.held(v.advance(p.inner, p.outer, 0))
-	c1, c2 := p.held(end)
+	a1, a2 := p.outerConditions(u.advance(p.inner, p.outer, 0))
+	b1, b2 := p.outerConditions(v.advance(p.inner, p.outer, 0))
+	c1, c2 := p.outerConditions(end)
 	det := a1*b2 - a2*b1
 	s := section{}.plus((b1*c2-b2*c1)/det, u).plus((a2*c1-a1*c2)/det, v)
 	return s.advance(p.inner, r, 0).plus(1, p.loaded(l, r))
 }
 
-// start gives the two sections that the inner edge leaves open.
-func (p Plate) start() (u, v section) {
+// innerSections gives the two sections that the inner edge leaves open.
+func (p Plate) innerSections() (u, v section) {
 	tilt := section{slope: 1, laplacian: (1 - p.poisson) / p.inner} // without moment
 	switch p.edges[1] {
 	case Free:
@@ -197,8 +197,8 @@ func (p Plate) start() (u, v section) {
 	}
 }
 
-// held gives the two quantities that the outer edge makes zero.
-func (p Plate) held(s section) (float64, float64) {
+// outerConditions gives the two quantities that the outer edge makes zero.
+func (p Plate) outerConditions(s section) (float64, float64) {
 	switch moment := s.moment(p.outer, p.poisson); p.edges[0] {
 	case Free:
 		return moment, s.shear

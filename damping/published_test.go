@@ -76,7 +76,7 @@ func TestFlowPublished(t *testing.T) {
 	})
 	t.Run("oil heated by a restriction", func(t *testing.T) {
 		// J. A. Sullivan, Fluid Power, example 12.2: 1000 psi, SG 0.85, 0.42 Btu/(lb·°F).
-		rise := Throttled(1000*psi, Oil{Density: 850, Viscosity: 0.02}, 0.42*4186.8)
+		rise := ThrottlingRise(1000*psi, Oil{Density: 850, Viscosity: 0.02}, 0.42*4186.8)
 		near(t, "ΔT, °F", float64(rise)*1.8, 8.31, 0.01)
 	})
 }
@@ -90,7 +90,7 @@ func TestOscillatorPublished(t *testing.T) {
 		// J. L. Meriam and L. G. Kraige, Dynamics, sample problem 8/1: 25 lb on 160 lb/ft.
 		// The answers are from memory.
 		o := spring(160*pound/foot, 25/32.2*slug)
-		near(t, "δ, in", float64(o.Held(units.Force(25*pound)))/inch, 1.875, 1e-6)
+		near(t, "δ, in", float64(o.StickBand(units.Force(25*pound)))/inch, 1.875, 1e-6)
 		near(t, "ω, rad/s", 2*math.Pi*float64(o.Frequency()), 14.36, 0.005)
 		near(t, "f, Hz", float64(o.Frequency()), 2.28, 0.005)
 	})
@@ -134,13 +134,13 @@ func TestOscillatorPublished(t *testing.T) {
 		const g = 9.80665
 		// OpenStax, College Physics, chapter 16: 0.200 kg, 50 N/m, μ = 0.08, from 0.100 m.
 		o := spring(50, 0.2)
-		held := o.Held(0.08 * 0.2 * g)
+		held := o.StickBand(0.08 * 0.2 * g)
 		near(t, "distance", slide(0.1, held, held), 1.59, 0.005)
 		// OpenStax, University Physics, volume 1, chapter 15: 0.75 kg, 150 N/m, μ_s = 0.100, μ_k = 0.085, from
 		// 9.8 mm. The source prints 11.5 mm, by an energy that lets it stop where
 		// the spring equals friction; it stops earlier, at the turning point: 11.27 mm.
 		o = spring(150, 0.75)
-		far := slide(9.8e-3, o.Held(0.085*0.75*g), o.Held(0.1*0.75*g))
+		far := slide(9.8e-3, o.StickBand(0.085*0.75*g), o.StickBand(0.1*0.75*g))
 		near(t, "short distance", far, 11.27e-3, 0.01e-3)
 	})
 }

@@ -18,7 +18,7 @@ type TablePoint struct {
 // TableSpec is a measured damper: 2 to 1000 points by rising speed, −20 m/s to 20 m/s, their forces never falling
 // and up to 100 kN. Gas force and friction are taken off. The origin is added where it is missing.
 type TableSpec struct {
-	Points []TablePoint
+	Points []TablePoint // by rising speed
 }
 
 // Table is a measured damper between its points by monotone cubics (Fritsch and Butland 1984). Beyond the first and

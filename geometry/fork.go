@@ -29,7 +29,7 @@ func (l *Layout) UnmarshalText(text []byte) error { return layouts.Unmarshal(tex
 
 // Fork is the sliding geometry of a telescopic fork. Both legs are alike.
 type Fork struct {
-	Layout    Layout
+	Layout    Layout       // which tube slides
 	Travel    units.Length // 20 mm to 400 mm
 	Stanchion Tube         // the sliding inner tube
 	OuterBore units.Length // bore of the tube around the stanchion, 10 mm to 90 mm and at least its outer diameter

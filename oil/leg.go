@@ -10,15 +10,15 @@ import (
 
 // LegSpec is the inside of one leg, fork compressed, spring and oil out.
 type LegSpec struct {
-	Fork  geometry.Fork
-	Depth units.Length // mouth of the tube to the floor of the leg, 100 mm to 1000 mm
-	Rod   units.Length // diameter of the damper rod, 0 mm to 20 mm; 0: none
+	Fork  geometry.Fork // its tubes
+	Depth units.Length  // mouth of the tube to the floor of the leg, 100 mm to 1000 mm
+	Rod   units.Length  // diameter of the damper rod, 0 mm to 20 mm; 0: none
 
 	// Cartridge is the tube of the damper; zero for none. An open one stands on the floor, full of the oil of the
 	// leg. A closed one keeps its own oil and reaches from the floor to the mouth.
 	Cartridge geometry.Tube
 	Length    units.Length // of an open cartridge, 0 to Depth
-	Closed    bool
+	Closed    bool         // the cartridge keeps its own oil
 }
 
 // Leg is the inside of one leg.

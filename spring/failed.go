@@ -27,8 +27,8 @@ func Err(c Curve) error {
 	return nil
 }
 
-// usable leaves out nil curves and joins the reasons of those that could not be made.
-func usable(curves []Curve) ([]Curve, error) {
+// nonNil leaves out nil curves and joins the reasons of those that could not be made.
+func nonNil(curves []Curve) ([]Curve, error) {
 	var list []Curve
 	var errs []error
 	for _, c := range curves {

@@ -40,8 +40,8 @@ func sumOf(c Curve) *chamber.Sum {
 	return nil
 }
 
-// add is a curve to a sum, taken apart where it can be.
-func add(sum *chamber.Sum, c Curve, factor float64) {
+// addCurve adds a curve to a sum, taken apart where it can be.
+func addCurve(sum *chamber.Sum, c Curve, factor float64) {
 	if s := sumOf(c); s != nil {
 		c = s
 	}

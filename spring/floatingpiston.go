@@ -11,7 +11,7 @@ import (
 // FloatingPistonSpec is an air spring with a second positive chamber behind a
 // floating piston, set to a higher pressure than the main one.
 type FloatingPistonSpec struct {
-	Air            AirSpec
+	Air            AirSpec                // without the second chamber
 	SecondVolume   units.Volume           // 2 mL to 1 L, the floating piston on its stop
 	SecondPressure units.AbsolutePressure // above Air.Pressure, up to 65 bar absolute
 }

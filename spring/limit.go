@@ -19,6 +19,6 @@ func Limit(c Curve, travel units.Length) Curve {
 		return Failed(&units.RangeError{Field: "travel", Value: travel, Want: "above 0 mm"})
 	}
 	sum := chamber.NewSum(float64(travel))
-	add(sum, c, 1)
+	addCurve(sum, c, 1)
 	return sum
 }

@@ -56,10 +56,10 @@ func NewMeasured(s MeasuredSpec) (Measured, error) {
 	if err := f.Err(); err != nil {
 		return Measured{}, err
 	}
-	loading := through(s.Loading).preloaded(float64(s.Preload))
+	loading := interpolate(s.Loading).preloaded(float64(s.Preload))
 	unloading := loading
 	if s.Unloading != nil {
-		unloading = through(s.Unloading).preloaded(float64(s.Preload))
+		unloading = interpolate(s.Unloading).preloaded(float64(s.Preload))
 	}
 	end := min(loading.stroke, unloading.stroke)
 	if !(end > 0) {
@@ -108,8 +108,8 @@ func checkBranch(f *check.Faults, branch string, readings []Reading) {
 	}
 }
 
-// through is the interpolant of checked readings from x = 0 on.
-func through(readings []Reading) path {
+// interpolate is the interpolant of checked readings from x = 0 on.
+func interpolate(readings []Reading) path {
 	xs, fs := make([]float64, len(readings)), make([]float64, len(readings))
 	for i, r := range readings {
 		xs[i], fs[i] = float64(r.Travel), float64(r.Force)

@@ -23,7 +23,7 @@ func Parallel(curves ...Curve) Curve {
 		if err := Err(c); err != nil {
 			errs = append(errs, err)
 		}
-		add(sum, c, 1)
+		addCurve(sum, c, 1)
 	}
 	switch {
 	case errs != nil:

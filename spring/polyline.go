@@ -50,9 +50,9 @@ func (w piecewise) polyline() (polyline, bool) {
 	return l, len(l) > 0
 }
 
-// reach is the least and the greatest travel at which the polyline carries f; a
+// travelRange is the least and the greatest travel at which the polyline carries f; a
 // force it never has counts as that of the nearer end.
-func (l polyline) reach(f float64) (least, most float64) {
+func (l polyline) travelRange(f float64) (least, most float64) {
 	i, _ := slices.BinarySearchFunc(l, f, func(v vertex, f float64) int {
 		if v.f < f {
 			return -1
@@ -88,7 +88,7 @@ func inSeries(lines ...polyline) polyline {
 	for _, f := range slices.Compact(forces) {
 		low, high := vertex{f: f}, vertex{f: f}
 		for _, l := range lines {
-			least, most := l.reach(f)
+			least, most := l.travelRange(f)
 			low.x += least
 			high.x += most
 		}

@@ -18,6 +18,6 @@ func Scale(c Curve, factor float64) Curve {
 		return Failed(&units.RangeError{Field: "factor", Value: factor, Want: "a finite number"})
 	}
 	sum := chamber.NewSum(math.Inf(1))
-	add(sum, c, factor)
+	addCurve(sum, c, factor)
 	return sum
 }

@@ -21,7 +21,7 @@ import (
 // form. With any other curve the share of each follows from a bracketed root at
 // every evaluation, of some ten evaluations of its parts, to 1e-13 m.
 func Series(curves ...Curve) Curve {
-	curves, err := usable(curves)
+	curves, err := nonNil(curves)
 	curves = slices.DeleteFunc(curves, func(c Curve) bool { return !(c.Stroke() > 0) })
 	switch {
 	case err != nil:

@@ -40,8 +40,8 @@ func (s Given) Curve(travel units.Length) (Curve, error) {
 	return Limit(s.Of, travel), nil
 }
 
-// made is what a constructor returns as a Curve, nil with an error.
-func made[C Curve](c C, err error) (Curve, error) {
+// asCurve is what a constructor returns as a Curve, nil with an error.
+func asCurve[C Curve](c C, err error) (Curve, error) {
 	if err != nil {
 		return nil, err
 	}
@@ -72,7 +72,7 @@ func Kind(s Spec) string {
 // Curve is [NewCoil] in a fork of that travel.
 func (s CoilSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewCoil(s))
+	return asCurve(NewCoil(s))
 }
 
 // Adjusted multiplies the rate and raises the preload.
@@ -85,7 +85,7 @@ func (s CoilSpec) Adjusted(rate float64, preload units.Length) Spec {
 // Curve is [NewProgressive] in a fork of that travel.
 func (s ProgressiveSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewProgressive(s))
+	return asCurve(NewProgressive(s))
 }
 
 // Adjusted multiplies the rate of every coil and raises the preload.
@@ -101,7 +101,7 @@ func (s ProgressiveSpec) Adjusted(rate float64, preload units.Length) Spec {
 // Curve is [NewRateTable] in a fork of that travel.
 func (s RateTableSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewRateTable(s))
+	return asCurve(NewRateTable(s))
 }
 
 // Adjusted multiplies every rate of the table and raises the preload.
@@ -117,7 +117,7 @@ func (s RateTableSpec) Adjusted(rate float64, preload units.Length) Spec {
 // Curve is [NewStack] in a fork of that travel.
 func (s StackSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewStack(s))
+	return asCurve(NewStack(s))
 }
 
 // Adjusted multiplies both rates and raises the preload.
@@ -131,7 +131,7 @@ func (s StackSpec) Adjusted(rate float64, preload units.Length) Spec {
 // Curve is [NewNested] in a fork of that travel.
 func (s NestedSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewNested(s))
+	return asCurve(NewNested(s))
 }
 
 // Adjusted multiplies both rates and raises the preload.
@@ -145,13 +145,13 @@ func (s NestedSpec) Adjusted(rate float64, preload units.Length) Spec {
 // Curve is [NewTopOut] in a fork of that travel.
 func (s TopOutSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewTopOut(s))
+	return asCurve(NewTopOut(s))
 }
 
 // Curve is [NewBumpStop] in a fork of that travel.
 func (s BumpStopSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel
-	return made(NewBumpStop(s))
+	return asCurve(NewBumpStop(s))
 }
 
 // Curve is [NewMeasured], ended at the travel of the fork.

@@ -132,12 +132,12 @@ func free(t *testing.T, v *Vehicle, above, seconds float64) *runner {
 	}
 	y := r.solver.State()
 	y[body] += above
-	if err := r.change(y); err != nil {
+	if err := r.resume(y); err != nil {
 		t.Fatal(err)
 	}
 	r.Samples = r.Samples[:0]
 	r.sample(0, y)
-	if err := r.follow(context.Background()); err != nil {
+	if err := r.integrate(context.Background()); err != nil {
 		t.Fatal(err)
 	}
 	return r

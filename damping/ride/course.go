@@ -10,7 +10,7 @@ import (
 
 // Course is what the wheel meets, and how long. Its road begins at height 0.
 type Course struct {
-	Name     string
+	Name     string     // in words, for errors and sheets
 	Duration units.Time // 10 ms to 1 h
 
 	Road    Road    // nil: level ground

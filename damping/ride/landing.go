@@ -16,7 +16,7 @@ type Landing struct {
 	Misfit   units.Force  // root mean square between both
 	Deepest  units.Length // travel reached
 	Impact   units.Speed  // largest speed of the stroke
-	Run      *Run
+	Run      *Run         // the landing itself
 }
 
 // Land rides off a ledge of a height, 50 mm to 5 m, and fits the force of springs and gas

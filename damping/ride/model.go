@@ -86,8 +86,8 @@ type parts struct {
 	road           excitation
 }
 
-// look fills in what acts at a moment but friction, and the rates of the temperatures.
-func (m *model) look(road excitation, y, d []float64) parts {
+// evaluate fills in what acts at a moment but friction, and the rates of the temperatures.
+func (m *model) evaluate(road excitation, y, d []float64) parts {
 	p := parts{road: road}
 	p.x, p.v = m.travel(y)
 	x := min(max(p.x, 0), m.stroke)
@@ -130,9 +130,9 @@ func (m *model) stops(x float64) float64 {
 	return 0
 }
 
-// held is the friction that would keep the fork from moving along its axis: with it both
+// stiction is the friction that would keep the fork from moving along its axis: with it both
 // ends have one acceleration.
-func (m *model) held(p parts) float64 {
+func (m *model) stiction(p parts) float64 {
 	free := m.accelerations(p, 0)
 	// How the difference of the accelerations follows from an axial force.
 	unit := -(m.bodyMobility() + 1/m.unsprung) / m.cos
@@ -214,14 +214,14 @@ func (m *model) rest() []float64 {
 	return y
 }
 
-// slide is the derivative of the state while the fork moves against friction in one
+// derivative is that of the state while the fork moves against friction in one
 // direction, sign +1 in compression; stick, with both ends moving as one.
 func (m *model) derivative(road func(t float64) excitation, mode *mode) func(t float64, y, d []float64) {
 	return func(t float64, y, d []float64) {
-		p := m.look(road(t), y, d)
+		p := m.evaluate(road(t), y, d)
 		friction := m.friction * float64(*mode)
 		if *mode == stuck {
-			friction = m.held(p)
+			friction = m.stiction(p)
 		}
 		a := m.accelerations(p, friction)
 		d[body], d[bodySpeed] = y[bodySpeed], a.body

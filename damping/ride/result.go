@@ -8,9 +8,9 @@ import (
 
 // Run is what a vehicle did over a course.
 type Run struct {
-	Samples []Sample
-	Energy  Energy
-	Hits    []Hit // of the bottom stop, in order
+	Samples []Sample // at the rate of the settings, by time
+	Energy  Energy   // over the whole run
+	Hits    []Hit    // of the bottom stop, in order
 
 	course Course
 	rate   units.Frequency
@@ -20,18 +20,18 @@ type Run struct {
 // without load on level ground.
 type Sample struct {
 	Time           units.Time
-	Road           units.Length
+	Road           units.Length // height under the wheel
 	Travel         units.Length // of the fork; below 0 against the top-out stop
 	Velocity       units.Speed  // of the travel, positive in compression
 	Force          units.Force  // along the fork axis: springs, gas, stops, damper and friction
 	Springs        units.Force  // springs, gas and stops
 	Damper         units.Force
 	Friction       units.Force
-	Tire           units.Force // on the ground
-	Body           units.Length
+	Tire           units.Force        // on the ground
+	Body           units.Length       // height of the body over the fork
 	Acceleration   units.Acceleration // of the body over the fork, up
 	GasTemperature units.Temperature  // of the warmest gas space; that of the air where there is none
-	LegTemperature units.Temperature
+	LegTemperature units.Temperature  // of oil and tubes
 }
 
 // Energy is where it went. In + stored at the start = losses + stored at the end.
@@ -81,10 +81,10 @@ func (r *runner) hit(y []float64) {
 // sample reads off one moment.
 func (r *runner) sample(t float64, y []float64) {
 	m := r.m
-	p := m.look(r.road(t), y, r.buffer)
+	p := m.evaluate(r.road(t), y, r.buffer)
 	friction := m.friction * float64(r.mode)
 	if r.mode == stuck {
-		friction = m.held(p)
+		friction = m.stiction(p)
 	}
 	warmest := m.air
 	for i := range m.start {
@@ -115,30 +115,33 @@ func (r *runner) close() {
 
 // Summary is a run in a few numbers.
 type Summary struct {
-	Travel       Spread[units.Length]
-	Velocity     Spread[units.Speed]
-	Acceleration Spread[units.Acceleration] // of the body
-	Force        Spread[units.Force]        // along the fork axis
-	Tire         Spread[units.Force]
-	OffGround    units.Time
-	Bottomed     int
-	HardestHit   units.Energy // left to the bottom stop by the hardest hit
-	Drift        units.Length // mean travel over the last fifth less that over the first
+	Travel       Statistics[units.Length]       // of the fork
+	Velocity     Statistics[units.Speed]        // of the travel, positive in compression
+	Acceleration Statistics[units.Acceleration] // of the body
+	Force        Statistics[units.Force]        // along the fork axis
+	Tire         Statistics[units.Force]        // on the ground
+	OffGround    units.Time                     // in all
+	Bottomed     int                            // hits of the bottom stop
+	HardestHit   units.Energy                   // left to the bottom stop by the hardest hit
+	Drift        units.Length                   // mean travel over the last fifth less that over the first
 	GasWarmed    units.TemperatureDifference
 	LegsWarmed   units.TemperatureDifference
 }
 
-// Spread is how a quantity was spread over a run.
-type Spread[Q ~float64] struct{ Mean, StdDev, Least, Most Q }
+// Statistics are those of a quantity over the samples of a run.
+type Statistics[Q ~float64] struct {
+	Mean, StdDev Q
+	Least, Most  Q // extremes
+}
 
 // Summary reads the samples.
 func (r *Run) Summary() Summary {
 	var s Summary
-	s.Travel = spread(r, func(p Sample) units.Length { return p.Travel })
-	s.Velocity = spread(r, func(p Sample) units.Speed { return p.Velocity })
-	s.Acceleration = spread(r, func(p Sample) units.Acceleration { return p.Acceleration })
-	s.Force = spread(r, func(p Sample) units.Force { return p.Force })
-	s.Tire = spread(r, func(p Sample) units.Force { return p.Tire })
+	s.Travel = statistics(r, func(p Sample) units.Length { return p.Travel })
+	s.Velocity = statistics(r, func(p Sample) units.Speed { return p.Velocity })
+	s.Acceleration = statistics(r, func(p Sample) units.Acceleration { return p.Acceleration })
+	s.Force = statistics(r, func(p Sample) units.Force { return p.Force })
+	s.Tire = statistics(r, func(p Sample) units.Force { return p.Tire })
 	n := len(r.Samples)
 	first, last := r.Samples[0], r.Samples[n-1]
 	fifth := max(1, n/5)
@@ -162,8 +165,8 @@ func (r *Run) Summary() Summary {
 	return s
 }
 
-func spread[Q ~float64](r *Run, of func(Sample) Q) Spread[Q] {
-	s := Spread[Q]{Least: Q(math.Inf(1)), Most: Q(math.Inf(-1))}
+func statistics[Q ~float64](r *Run, of func(Sample) Q) Statistics[Q] {
+	s := Statistics[Q]{Least: Q(math.Inf(1)), Most: Q(math.Inf(-1))}
 	n := Q(len(r.Samples))
 	for _, p := range r.Samples {
 		v := of(p)

@@ -58,7 +58,7 @@ func (v *Vehicle) Run(ctx context.Context, c Course, s Settings) (*Run, error) {
 	if err != nil {
 		return nil, err
 	}
-	return r.Run, r.follow(ctx)
+	return r.Run, r.integrate(ctx)
 }
 
 // runner is a run under way.
@@ -114,7 +114,7 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 		return nil, err
 	}
 	r.solver.Observe(r.observe)
-	r.events = r.watch()
+	r.events = r.switches()
 	r.buffer, r.between = make([]float64, len(y)), make([]float64, len(y))
 	r.before = m.stored(r.road(0), y)
 	r.sample(0, y)
@@ -130,11 +130,11 @@ func (m *model) temperatures(g *group, y []float64) []float64 {
 func (m *model) fall(y []float64, height, sinking float64) {
 	d := make([]float64, len(y))
 	y[wheel], y[body] = height, height
-	p := m.look(excitation{}, y, d)
+	p := m.evaluate(excitation{}, y, d)
 	x := -p.still / m.topOut // the stop is a few tenths of a millimeter deep
 	for range 3 {
 		y[body] = y[wheel] - x*m.cos
-		p = m.look(excitation{}, y, d)
+		p = m.evaluate(excitation{}, y, d)
 		x -= p.still / m.topOut
 	}
 	y[body] = y[wheel] - x*m.cos
@@ -144,10 +144,10 @@ func (m *model) fall(y []float64, height, sinking float64) {
 // frictionless is the mode of a fork without friction, which neither sticks nor has a sign.
 const frictionless mode = 2
 
-// slipped tells by how much the friction needed to hold the fork exceeds what there is,
+// slipMargin tells by how much the friction needed to hold the fork exceeds what there is,
 // below 0 while it holds.
-func (r *runner) slipped(t float64, y []float64, sign float64) float64 {
-	return sign*r.m.held(r.m.look(r.road(t), y, r.buffer)) - r.m.friction
+func (r *runner) slipMargin(t float64, y []float64, sign float64) float64 {
+	return sign*r.m.stiction(r.m.evaluate(r.road(t), y, r.buffer)) - r.m.friction
 }
 
 // events by their number.
@@ -162,8 +162,8 @@ const (
 	others // a port for each negative chamber, then a floating piston for each second
 )
 
-// watch is what the motion must stop at: where its law changes.
-func (r *runner) watch() []ode.Event {
+// switches are the events at which the motion must stop: where its law changes.
+func (r *runner) switches() []ode.Event {
 	m := r.m
 	list := make([]ode.Event, others, others+4)
 	list[atRest] = func(_ float64, y []float64) float64 {
@@ -177,7 +177,7 @@ func (r *runner) watch() []ode.Event {
 			if r.mode != stuck {
 				return 0
 			}
-			return r.slipped(t, y, sign)
+			return r.slipMargin(t, y, sign)
 		}
 	}
 	list[slipsIn], list[slipsOut] = slips(1), slips(-1)
@@ -214,19 +214,19 @@ func (r *runner) watch() []ode.Event {
 	return list
 }
 
-// follow integrates to the end.
-func (r *runner) follow(ctx context.Context) error {
+// integrate goes to the end.
+func (r *runner) integrate(ctx context.Context) error {
 	for _, limit := range append(r.course.breaks(), r.end) {
 		for r.solver.Time() < limit {
 			if err := ctx.Err(); err != nil {
 				return fmt.Errorf("ride: stopped at %.3f s of %.3f s: %w", r.solver.Time(), r.end, err)
 			}
-			if err := r.stretch(limit); err != nil {
+			if err := r.toNextEvent(limit); err != nil {
 				return err
 			}
 		}
 		if r.solver.Time() < r.end {
-			if err := r.change(r.solver.State()); err != nil { // the road has a corner
+			if err := r.resume(r.solver.State()); err != nil { // the road has a corner
 				return err
 			}
 		}
@@ -235,21 +235,21 @@ func (r *runner) follow(ctx context.Context) error {
 	return nil
 }
 
-// stretch goes on to the next event, or the limit.
-func (r *runner) stretch(limit float64) error {
+// toNextEvent goes on to the next event, or the limit.
+func (r *runner) toNextEvent(limit float64) error {
 	event, err := r.solver.Until(min(limit, r.solver.Time()+0.25), r.events...) // then look at the context
 	if err != nil {
-		return r.explain(err)
+		return r.failure(err)
 	}
 	y := r.solver.State()
 	switch {
 	case event == atRest:
 		y[wheelSpeed] = y[bodySpeed]
-		return r.change(y)
+		return r.resume(y)
 	case event == slipsIn, event == slipsOut:
-		return r.slide(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
+		return r.restart(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
 	case event == atGround, event == grips: // the load jumps, by the tire's damping
-		return r.change(y)
+		return r.resume(y)
 	case event == atBottom:
 		r.hit(y)
 	case event >= others && event-others < len(r.ported):
@@ -259,35 +259,35 @@ func (r *runner) stretch(limit float64) error {
 		} else {
 			g.closePort(x)
 		}
-		return r.change(y)
+		return r.resume(y)
 	}
 	return nil
 }
 
-// change goes on from a state in which the friction may hold the fork.
-func (r *runner) change(y []float64) error {
+// resume goes on from a state in which the friction may hold the fork.
+func (r *runner) resume(y []float64) error {
 	_, v := r.m.travel(y)
-	held := r.m.held(r.m.look(r.road(r.solver.Time()), y, r.buffer))
+	held := r.m.stiction(r.m.evaluate(r.road(r.solver.Time()), y, r.buffer))
 	switch {
 	case r.mode == frictionless:
-		return r.slide(y, frictionless)
+		return r.restart(y, frictionless)
 	case v != 0:
-		return r.slide(y, mode(math.Copysign(1, v)))
+		return r.restart(y, mode(math.Copysign(1, v)))
 	case math.Abs(held) > r.m.friction:
-		return r.slide(y, mode(math.Copysign(1, held)))
+		return r.restart(y, mode(math.Copysign(1, held)))
 	}
-	return r.slide(y, stuck)
+	return r.restart(y, stuck)
 }
 
-func (r *runner) slide(y []float64, as mode) error {
+func (r *runner) restart(y []float64, as mode) error {
 	r.mode = as
 	if err := r.solver.Restart(y); err != nil {
-		return r.explain(err)
+		return r.failure(err)
 	}
 	return nil
 }
 
-func (r *runner) explain(err error) error {
+func (r *runner) failure(err error) error {
 	y := r.solver.State()
 	x, v := r.m.travel(y)
 	return fmt.Errorf("ride: at %.4f s, travel %.1f, %.3g m/s: the motion can not be followed: %w",

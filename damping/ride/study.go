@@ -18,8 +18,8 @@ import (
 // Study is what many vehicles did over one course: each number of the summary by itself,
 // the middle 90 % of the vehicles between Low and High.
 type Study struct {
-	Low, Middle, High Summary
-	Vehicles          int
+	Low, Middle, High Summary // the 5 %, 50 % and 95 % quantiles of each number
+	Vehicles          int     // that were run
 }
 
 // NewStudy runs n vehicles, 2 to 100 000, made by their number, over the course on all

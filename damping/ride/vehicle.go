@@ -19,12 +19,12 @@ type Spec struct {
 	Sprung   units.Mass  // that the fork carries, 0.5 kg to 500 kg
 	Unsprung units.Mass  // wheel, brake and sliding tubes, 0.2 kg to 100 kg
 	Rake     units.Angle // of the fork axis from the vertical, 0° to 45°
-	Tire     Tire
-	Stops    Stops
-	Rear     *Rear // nil: the front moves by itself
+	Tire     Tire        // of this wheel
+	Stops    Stops       // at both ends of the travel
+	Rear     *Rear       // nil: the front moves by itself
 
 	Exchange gas.Exchange // between each gas space and its wall, 10 ms to 1 h; zero: UsualExchange
-	Legs     Legs
+	Legs     Legs         // that warm up
 }
 
 // Tire is a spring with a little damping that pushes and never pulls.

@@ -221,7 +221,7 @@ func (s *sheet) notes(d *leg, axis, x, right vg.Length) error {
 		lines[i] = picture.Wrap(s.small, n.text, right-x, 0)
 		want[i], size[i] = s.at(n.z), vg.Length(len(lines[i]))*rise+4
 	}
-	y, ok := picture.Spread(want, size, s.at(s.frame.length)-20, s.top+4)
+	y, ok := picture.Separate(want, size, s.at(s.frame.length)-20, s.top+4)
 	if !ok {
 		return fmt.Errorf("%d labels do not fit beside a leg", len(d.notes))
 	}

@@ -92,7 +92,7 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 		"Reached": strings.Join(reached, ", "), "Power": power, "SinePower": sine, "Lump": warming,
 		"TimeConstant": lump.TimeConstant().In(units.Minute), "Rise": rise, "Steady": lump.Steady(each),
 		"Faded": s.faded(float64(rise), slowClick), "Drop": -drop,
-		"Throttled": damping.Throttled(-drop, o, damping.OilHeat),
+		"Throttled": damping.ThrottlingRise(-drop, o, damping.OilHeat),
 	}, nil
 }
 

@@ -76,8 +76,8 @@ func handler() http.Handler {
 		}
 		reply(w, http.StatusOK, names)
 	})
-	mux.HandleFunc("POST /ride", answer(jobfile.DecodeRide, sheet.WriteRideJSON))
-	mux.HandleFunc("POST /plan", answer(jobfile.Decode, func(out io.Writer, f *jobfile.File) error {
+	mux.HandleFunc("POST /ride", handle(jobfile.DecodeRide, sheet.WriteRideJSON))
+	mux.HandleFunc("POST /plan", handle(jobfile.Decode, func(out io.Writer, f *jobfile.File) error {
 		report, err := conversion.Plan(f.Job)
 		if err != nil {
 			return err
@@ -89,8 +89,8 @@ func handler() http.Handler {
 
 type decoder[Q any] func(name string, r io.Reader, set *data.Set) (Q, error)
 
-// answer reads a question and writes what a function makes of it.
-func answer[Q any](decode decoder[Q], write func(io.Writer, Q) error) http.HandlerFunc {
+// handle reads a question and writes what a function makes of it.
+func handle[Q any](decode decoder[Q], write func(io.Writer, Q) error) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		var b bytes.Buffer
 		question, err := read(r.Body, decode)

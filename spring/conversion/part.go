@@ -18,7 +18,7 @@ import (
 type ShelfCoil struct {
 	Name string          // what a report calls it, no other coil's
 	Rate units.Stiffness // of a coil, as labeled; zero: from the wire
-	Wire helical.Spec
+	Wire helical.Spec    // of a coil; zero: not known
 
 	Spring spring.Spec // in place of Rate and Wire: progressive, of two rates, nested or measured, without preload
 	Size   SpringSize  // of Spring

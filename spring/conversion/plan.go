@@ -132,7 +132,7 @@ func (p *planner) running(warm *setup.Setup) *Running {
 }
 
 // uncertainty is that of what a fork does, nil where it has none to tell.
-func (p *planner) uncertainty(s setup.Spec) *setup.Spread {
+func (p *planner) uncertainty(s setup.Spec) *setup.Uncertainty {
 	d, err := s.Spread(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, setup.Usual())
 	if err != nil {
 		return nil

@@ -52,7 +52,7 @@ type Behavior struct {
 
 	// Uncertainty is the standard uncertainty with what a workshop reaches, setup.Usual;
 	// nil where a fork within it does not carry the rider.
-	Uncertainty *setup.Spread `json:"standard_uncertainty"`
+	Uncertainty *setup.Uncertainty `json:"standard_uncertainty"`
 
 	Running *Running `json:"running"` // the same fork warm, not touched; nil where it bottoms under the rider
 

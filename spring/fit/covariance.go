@@ -37,8 +37,8 @@ func (c *covariance) correlation(a, b string) float64 {
 // UnidentifiableError tells that the readings do not determine some of the free
 // parameters.
 type UnidentifiableError struct {
-	Parameters []string
-	Reason     string
+	Parameters []string // by name, in the order of the fit
+	Reason     string   // in words
 }
 
 func (e *UnidentifiableError) Error() string {

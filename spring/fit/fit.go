@@ -15,7 +15,7 @@ import (
 
 // Result is a model with its free parameters at their best.
 type Result struct {
-	Model     Model
+	Model     Model       // the best
 	Held      []string    // free parameters that ended on a bound, which then held them
 	Sigma     units.Force // standard deviation s of one reading
 	Residuals []Residual  // in the order of the readings, loading first

@@ -12,8 +12,8 @@ type Goodness struct {
 	Explained float64  // share of the variance of the force, R²; below 0: a constant is better; NaN: it does not vary
 	Farthest  Residual // the reading that lies farthest off
 	Noiseless bool     // there is no scatter to speak of, below 0.05 N
-	Runs      Runs
-	Verdict   string // what the runs say
+	Runs      Runs     // of one sign among the residuals
+	Verdict   string   // what the runs say
 }
 
 // Goodness of the fit.
@@ -73,7 +73,7 @@ func (r *Result) Goodness() Goodness {
 // Source: A. Wald and J. Wolfowitz, On a test whether two samples are from the same
 // population, Annals of Mathematical Statistics 11 (1940).
 type Runs struct {
-	Count            int
+	Count            int     // as found
 	Expected, StdDev float64 // of Count
 }
 

@@ -16,8 +16,8 @@ import (
 // the friction of the one. Whatever else stands on the bench is a spring of a leg, as
 // a [spring.Given].
 type Model struct {
-	Fork     setup.Spec
-	Exponent float64 // polytropic n of the gas from full extension, 1 (slow) to 5/3
+	Fork     setup.Spec // with its parameters at what is known or guessed of them
+	Exponent float64    // polytropic n of the gas from full extension, 1 (slow) to 5/3
 }
 
 // Curve is the fork as the bench moves it, without the friction. A model at fault

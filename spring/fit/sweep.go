@@ -71,8 +71,8 @@ func Usual(m Model) []Free {
 
 // Unidentified is a parameter that was held because the readings do not determine it.
 type Unidentified struct {
-	Parameter string
-	Reason    string
+	Parameter string // by name
+	Reason    string // in words
 }
 
 // Identify fits what the readings determine. Of parameters that they do not, the one

@@ -25,12 +25,12 @@ func prandtl(kelvin float64) float64 {
 	return viscosity(kelvin) * airConstantPressure / conductivity(kelvin)
 }
 
-// besideWall is the mean Nusselt number of natural convection on a vertical wall of the height that the Rayleigh
+// verticalPlate is the mean Nusselt number of natural convection on a vertical wall of the height that the Rayleigh
 // number is made with, up to 10¹².
 //
 // Source: S. W. Churchill and H. H. S. Chu, Correlating equations for laminar and turbulent free convection from a
 // vertical plate, Int. J. Heat Mass Transfer 18 (1975) 1323–1329.
-func besideWall(rayleigh, prandtl float64) float64 {
+func verticalPlate(rayleigh, prandtl float64) float64 {
 	fluid := math.Pow(1+math.Pow(0.492/prandtl, 9./16), 8./27)
 	n := 0.825 + 0.387*math.Pow(rayleigh, 1./6)/fluid
 	return n * n

@@ -20,7 +20,7 @@ func TestPublishedConvection(t *testing.T) {
 		{"steam pipe in the wind, Nu", "Çengel, Heat Transfer, example 7-5: 100 mm, 8 m/s",
 			acrossCylinder(4.219e4, 0.7202), 124, 0.5},
 		{"glass door of a fireplace, Nu", "Incropera and DeWitt, example 9.2: 0.71 m high",
-			besideWall(1.813e9, 0.690), 147, 0.5},
+			verticalPlate(1.813e9, 0.690), 147, 0.5},
 	} {
 		if !(math.Abs(tt.got-tt.want) <= tt.tol) {
 			t.Errorf("%s = %.5g, want %g ± %g (%s)", tt.name, tt.got, tt.want, tt.tol, tt.source)

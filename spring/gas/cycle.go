@@ -16,7 +16,7 @@ type CycleSpec struct {
 	Rest      State           // at mid stroke, at the temperature of the wall
 	Amplitude units.Volume    // half the swing, from 1e-6 to 0.9 of Rest.Volume
 	Frequency units.Frequency // 1e-6 Hz to 1e4 Hz
-	Exchange  Exchange
+	Exchange  Exchange        // between gas and wall
 }
 
 // Cycle is the state that chamber settles into, the same in every cycle: the periodic solution of the energy

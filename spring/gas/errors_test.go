@@ -133,7 +133,7 @@ func TestErrors(t *testing.T) {
 			"LeakOf.result.TimeConstant", ""},
 		{"gas that leaves by Admit", second(good.Admit(-1)), "Admit.n", "Bleed"},
 		{"a tank in a fork", second(good.Admit(1e4)), "Admit.result.Pressure", ""},
-		{"endless rise", second(good.ForRise(units.Pressure(math.Inf(1)))), "ForRise.d", ""},
+		{"endless rise", second(good.AmountForRise(units.Pressure(math.Inf(1)))), "AmountForRise.d", ""},
 		{"endless time constant", gas.Exchange{TimeConstant: units.Time(math.Inf(1))}.Validate(),
 			"Exchange.TimeConstant", ""},
 		{"negative time constant", gas.Exchange{TimeConstant: -1}.Validate(), "Exchange.TimeConstant", ""},

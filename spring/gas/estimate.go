@@ -50,7 +50,7 @@ func EstimateExchange(s State, bore units.Length, excess units.TemperatureDiffer
 	const gravity = 9.80665
 	kinematic, diffusivity := viscosity(t)/density, k/(density*airConstantPressure)
 	rayleigh := gravity * float64(excess) / t * length * length * length / (kinematic * diffusivity)
-	film := besideWall(rayleigh, prandtl(t)) * k / length
+	film := verticalPlate(rayleigh, prandtl(t)) * k / length
 	surface := math.Pi*diameter*length + 2*float64(section)
 	moved := density * airConstantVolume * float64(s.Volume) / (film * surface)
 	return Exchange{TimeConstant: units.Time(min(still, moved))}, nil

@@ -81,7 +81,7 @@ func ExampleJoin() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	back, err := joined.ForRise(chamber.Pressure.Sub(joined.Pressure))
+	back, err := joined.AmountForRise(chamber.Pressure.Sub(joined.Pressure))
 	if err != nil {
 		log.Fatal(err)
 	}

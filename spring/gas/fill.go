@@ -16,8 +16,8 @@ import (
 //
 // The zero Fill is not valid.
 type Fill struct {
-	Gauge   units.GaugePressure `json:"gauge"` // 0 to 40 bar
-	Ambient Ambient             `json:"ambient"`
+	Gauge   units.GaugePressure `json:"gauge"`   // 0 to 40 bar
+	Ambient Ambient             `json:"ambient"` // in which it was read
 }
 
 const maxGauge = 40 * units.Bar

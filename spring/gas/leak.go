@@ -127,13 +127,13 @@ func (s State) Admit(n units.Amount) (State, error) {
 	return result(s, "Admit.result")
 }
 
-// ForRise is the amount whose coming or going changes the pressure by d: N = d·V/(R·T). It is an error if the state
-// is out of range or d not finite.
-func (s State) ForRise(d units.Pressure) (units.Amount, error) {
+// AmountForRise is the amount whose coming or going changes the pressure by d: N = d·V/(R·T). It is an error if the
+// state is out of range or d not finite.
+func (s State) AmountForRise(d units.Pressure) (units.Amount, error) {
 	if err := s.Validate(); err != nil {
 		return 0, err
 	}
-	f := check.Of("ForRise")
+	f := check.Of("AmountForRise")
 	check.Between(f, "d", d, -maxPressure, maxPressure)
 	if err := f.Err(); err != nil {
 		return 0, err

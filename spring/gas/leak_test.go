@@ -89,7 +89,7 @@ func TestLeakBetween(t *testing.T) {
 
 func TestAdmit(t *testing.T) {
 	s := state(1.013*units.Bar, 250*cm3, units.Celsius(20))
-	n := must(s.ForRise(0.2 * units.Bar))
+	n := must(s.AmountForRise(0.2 * units.Bar))
 	near(t, "0.2 bar in 250 mL, mmol", n.In(units.Millimole), 0.2e5*250e-6/(8.314462618*293.15)*1e3, 1e-9)
 	more := must(s.Admit(n))
 	near(t, "bar", more.Pressure.In(units.Bar), 1.213, 1e-12)

@@ -135,7 +135,7 @@ func ExampleLeak_Between() {
 func ExampleState_Admit() {
 	gap := gas.State{Pressure: units.Absolute(1.013 * units.Bar), Volume: 250 * units.Milliliter,
 		Temperature: units.Celsius(20)}
-	outing, err := gap.ForRise(0.1 * units.Bar)
+	outing, err := gap.AmountForRise(0.1 * units.Bar)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -17,7 +17,7 @@ type WarmUpSpec struct {
 	Surface  units.Area   // in the wind, 0.005 m² to 1 m²
 	AirSpeed units.Speed  // past the leg, 0.5 m/s to 60 m/s
 
-	Ambient Ambient
+	Ambient Ambient           // around the leg
 	Start   units.Temperature // of the leg, −60 °C to 200 °C; zero: that of the ambient
 	Power   units.Power       // turned to heat in the leg, 0 to 5 kW, and no more than the leg gives off below 200 °C
 }

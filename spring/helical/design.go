@@ -25,8 +25,8 @@ type DesignSpec struct {
 	// and to the rod; 0 means 1 mm (common practice, no source).
 	Clearance units.Length
 
-	Ends     Ends
-	Material Material
+	Ends     Ends     // of the wire
+	Material Material // of the wire
 
 	// SolidSafe also holds the stress limit with the coils touching, where
 	// nothing else stops the stroke.

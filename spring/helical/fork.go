@@ -18,8 +18,8 @@ type ForkSpec struct {
 	Bore units.Length // inner diameter of the tube around the spring, 8 mm to 100 mm
 	Rod  units.Length // outer diameter of what runs inside, 0 for nothing
 
-	Ends     Ends
-	Material Material
+	Ends     Ends     // of the wire
+	Material Material // of the wire
 }
 
 // ForkDesign is the spring that a leg gets where one leg or both carry the fork.

@@ -33,7 +33,7 @@ type MaterialSpec struct {
 	YieldRatio float64
 	// SpringSteel says that fatigue data of peened and unpeened spring steel hold.
 	SpringSteel bool
-	Strength    Strength
+	Strength    Strength // by the thickness of the wire
 }
 
 // Moduli are the elastic constants at 20 °C of wire no thicker than UpTo: cold-drawn

@@ -44,9 +44,9 @@ type Spec struct {
 	TotalCoils  float64
 	Rate        units.Stiffness
 
-	Ends       Ends
+	Ends       Ends         // how the wire closes
 	FreeLength units.Length // L0, more than the solid length
-	Material   Material
+	Material   Material     // of the wire
 }
 
 // New checks the specification and makes the spring. The error joins a

@@ -17,10 +17,10 @@ import (
 // equation (10-14)); the loss per decade underlies the table of patented drawn wire in
 // EN 10270-1 (from memory).
 type Strength struct {
-	Thinnest, Thickest units.Length
-	At1mm              units.Stress
-	Exponent           float64
-	LossPerDecade      units.Stress
+	Thinnest, Thickest units.Length   // wire that it holds for
+	At1mm              units.Stress   // Rm of wire of 1 mm
+	Exponent           float64        // 0: none
+	LossPerDecade      units.Stress   // 0: none
 	Steps              []StrengthStep // in rising order, the last at Thickest
 }
 

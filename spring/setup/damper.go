@@ -14,7 +14,7 @@ import (
 type Damper struct {
 	Rod    units.Length // 6 mm to 30 mm
 	Volume units.Volume // of the gas at full extension, 5 mL to 500 mL and more than the rod displaces
-	Fill   gas.Fill
+	Fill   gas.Fill     // at full extension
 }
 
 func (d Damper) validate(travel units.Length) error {

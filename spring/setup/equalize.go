@@ -28,7 +28,7 @@ func (g group) equalize(x units.Length) error {
 	if !ported {
 		return nil
 	}
-	met, added, err := meet(joined, swept, second)
+	met, added, err := compressJoined(joined, swept, second)
 	if err != nil {
 		return err
 	}
@@ -59,9 +59,9 @@ func (g group) equalize(x units.Length) error {
 	return nil
 }
 
-// meet is the joined gas after a volume was swept out of it at rest, and what that
+// compressJoined is the joined gas after a volume was swept out of it at rest, and what that
 // behind a floating piston has made room for.
-func meet(joined gas.State, swept units.Volume, second *space) (gas.State, units.Volume, error) {
+func compressJoined(joined gas.State, swept units.Volume, second *space) (gas.State, units.Volume, error) {
 	if second != nil {
 		all, err := gas.Join(joined, second.gas)
 		if err != nil {

@@ -51,9 +51,9 @@ const (
 	byPort          // equalized at one travel when the main one is set, then each keeps its gas
 )
 
-// squeezed is the pressure at rest of spaces that share their gas, in Pa, once a piston
+// restPressure is the pressure at rest of spaces that share their gas, in Pa, once a piston
 // has swept that volume out of them: Boyle's law.
-func squeezed(swept units.Volume, spaces ...space) float64 {
+func restPressure(swept units.Volume, spaces ...space) float64 {
 	var pv, v float64
 	for _, s := range spaces {
 		pv += s.gas.Pressure.In(units.Pascal) * float64(s.gas.Volume)
@@ -98,16 +98,16 @@ func (g group) at(x units.Length) (all [maxGroup]rest) {
 			second = i
 		}
 	}
-	p := squeezed(main.swept(x), sharing...)
+	p := restPressure(main.swept(x), sharing...)
 	moved := second > 0 && !(p > 0 && p <= g[second].gas.Pressure.In(units.Pascal))
 	if moved { // the floating piston has left its stop
-		p = squeezed(main.swept(x), main, g[second])
+		p = restPressure(main.swept(x), main, g[second])
 	}
 	for i, s := range g {
 		all[i] = rest{p, float64(s.gas.Volume - s.swept(x))}
-		switch own := squeezed(0, s); {
+		switch own := restPressure(0, s); {
 		case s.joint == byPort:
-			all[i].p = squeezed(s.swept(x), s)
+			all[i].p = restPressure(s.swept(x), s)
 		case moved:
 			all[i].v = own * float64(s.gas.Volume) / p
 		case s.joint == byPiston:

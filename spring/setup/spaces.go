@@ -34,8 +34,8 @@ func (c *Chamber) UnmarshalText(text []byte) error { return chambers.Unmarshal(t
 
 // Space is one gas space of a fork at some travel.
 type Space struct {
-	Side    Side
-	Chamber Chamber
+	Side    Side         // the leg it is in
+	Chamber Chamber      // which of the leg's
 	Area    units.Area   // of the piston that works on it; below 0: grows in compression; 0: travel does not change it
 	Gas     gas.State    // what it holds
 	Port    units.Length // travel up to which a negative chamber is open to the positive one

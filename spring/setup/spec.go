@@ -17,18 +17,18 @@ const MostFriction = 1 * units.Kilonewton
 // the fork's curve is the sum of both legs.
 type Spec struct {
 	Travel      units.Length // 20 mm to 400 mm
-	Left, Right Leg
-	Closed      gas.Ambient // air in which the legs were closed, fork extended
-	Friction    units.Force // of the whole fork, half the band between pushed-down and lifted-up, 0 to MostFriction
+	Left, Right Leg          // as the rider sees them
+	Closed      gas.Ambient  // air in which the legs were closed, fork extended
+	Friction    units.Force  // of the whole fork, half the band between pushed-down and lifted-up, 0 to MostFriction
 }
 
 // Leg is what one leg holds. A nil part is absent; a leg with none is a damper
 // leg whose trapped gas does not matter.
 type Leg struct {
 	Springs []spring.Spec // coils of any kind, top-out springs, bump stops, measured curves; their travel is the fork's
-	Air     *Air
-	Gap     *Gap
-	Damper  *Damper
+	Air     *Air          // air spring
+	Gap     *Gap          // gas trapped over the oil
+	Damper  *Damper       // pressurized damper
 }
 
 // Find is the first spring of one kind in a leg, as Find[spring.CoilSpec](leg).

@@ -46,15 +46,15 @@ func (t Tolerance) validate() error {
 	return f.Err()
 }
 
-// Question is what a spread is asked about.
+// Question is what the uncertainty of a fork is asked about.
 type Question struct {
 	Load     units.Force // on the fork axis
 	Exponent float64     // of the ridden fork, for the energy
 	There    gas.Ambient // for the drift
 }
 
-// Spread is the standard uncertainty of three answers.
-type Spread struct {
+// Uncertainty is the standard uncertainty of three answers.
+type Uncertainty struct {
 	Sag    units.Length `json:"sag"`    // at rest, without friction
 	Energy units.Energy `json:"energy"` // from full extension to the end of the stroke, ridden
 	Drift  units.Length `json:"drift"`  // change of sag from here to there, nothing touched
@@ -70,24 +70,24 @@ type Answers struct {
 // Spread carries the tolerances to the answers, to first order (JCGM 100:2008,
 // equation 10). It fails with a *units.RangeError where a tolerance or the question is
 // out of range, or where the fork within its tolerances does not carry the load.
-func (s Spec) Spread(q Question, t Tolerance) (Spread, error) {
+func (s Spec) Spread(q Question, t Tolerance) (Uncertainty, error) {
 	m, x, u, err := s.model(q, t)
 	if err != nil {
-		return Spread{}, err
+		return Uncertainty{}, err
 	}
 	y, ok := propagate.FirstOrder(m, x, u, 3)
 	if !ok {
-		return Spread{}, overloaded(q)
+		return Uncertainty{}, overloaded(q)
 	}
-	return Spread{Sag: units.Length(y[0]), Energy: units.Energy(y[1]), Drift: units.Length(y[2])}, nil
+	return Uncertainty{Sag: units.Length(y[0]), Energy: units.Energy(y[1]), Drift: units.Length(y[2])}, nil
 }
 
 // Sampled is what random forks within the tolerances do.
 type Sampled struct {
-	Mean      Answers
-	StdDev    Spread
-	Low, High Answers // between them 95 % of the forks lie
-	Failed    int     // forks that do not carry the load, left out
+	Mean      Answers     // over the forks
+	StdDev    Uncertainty // of one fork
+	Low, High Answers     // between them 95 % of the forks lie
+	Failed    int         // forks that do not carry the load, left out
 }
 
 // Sample builds n random forks, 10 to 1 000 000, with normal errors of the tolerances, and
@@ -114,7 +114,7 @@ func (s Spec) Sample(ctx context.Context, q Question, t Tolerance, n int, seed u
 	}
 	return Sampled{
 		Mean:   answers(func(d propagate.Distribution) float64 { return d.Mean }),
-		StdDev: Spread(answers(func(d propagate.Distribution) float64 { return d.StdDev })),
+		StdDev: Uncertainty(answers(func(d propagate.Distribution) float64 { return d.StdDev })),
 		Low:    answers(func(d propagate.Distribution) float64 { return d.Low }),
 		High:   answers(func(d propagate.Distribution) float64 { return d.High }),
 		Failed: failed,
@@ -168,7 +168,7 @@ func (s Spec) inputs(t Tolerance) (asked, list []input) {
 	if s.Left.Air != nil || s.Right.Air != nil {
 		list = append(list, input{float64(t.Gauge), func(t *trial, e float64) {
 			for _, l := range t.spec.legs() {
-				l.Air = l.Air.misread(units.Pressure(e))
+				l.Air = l.Air.withGaugeError(units.Pressure(e))
 			}
 		}})
 	}
@@ -202,9 +202,9 @@ func (t *trial) adjust(leg int, rate float64, preload units.Length) {
 	}
 }
 
-// misread is an air spring, if there is one, with every reading off by the error of the
+// withGaugeError is an air spring, if there is one, with every reading off by the error of the
 // gauge.
-func (a *Air) misread(by units.Pressure) *Air {
+func (a *Air) withGaugeError(by units.Pressure) *Air {
 	if a == nil {
 		return nil
 	}
@@ -260,10 +260,10 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 				return false
 			}
 		}
-		return t.ask.answer(fork, y) == nil
+		return t.ask.evaluate(fork, y) == nil
 	}
 	x = make([]float64, len(u))
-	return m, x, u, q.answer(known, make([]float64, 3))
+	return m, x, u, q.evaluate(known, make([]float64, 3))
 }
 
 func (q Question) validate() error {
@@ -274,8 +274,8 @@ func (q Question) validate() error {
 	return f.Err()
 }
 
-// answer fills in sag, energy and drift of a fork.
-func (q Question) answer(here *Setup, y []float64) error {
+// evaluate fills in sag, energy and drift of a fork.
+func (q Question) evaluate(here *Setup, y []float64) error {
 	there, err := here.At(q.There)
 	if err != nil {
 		return err

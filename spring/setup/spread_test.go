@@ -124,8 +124,8 @@ func TestSpreadRefuses(t *testing.T) {
 	}
 }
 
-func second2(_ setup.Spread, err error) error  { return err }
-func second3(_ setup.Sampled, err error) error { return err }
+func second2(_ setup.Uncertainty, err error) error { return err }
+func second3(_ setup.Sampled, err error) error     { return err }
 
 // How sure a computed sag is, with what a workshop reaches.
 func ExampleSpec_Spread() {

@@ -24,8 +24,8 @@ func (s *Setup) with(here gas.Ambient, change func([]space) ([]space, error)) (*
 	return &m, nil
 }
 
-// every changes the gas of every space that is part of p.
-func every(p part, change func(space) (gas.State, error)) func([]space) ([]space, error) {
+// eachSpace changes the gas of every space that is part of p.
+func eachSpace(p part, change func(space) (gas.State, error)) func([]space) ([]space, error) {
 	return func(spaces []space) ([]space, error) {
 		for i := range spaces {
 			if s := &spaces[i]; s.part == p {
@@ -76,7 +76,7 @@ func (s *Setup) At(a gas.Ambient) (*Setup, error) {
 // Vented is the fork after the gas over the oil of each leg was let out to the
 // ambient, wheel off the ground and fork extended.
 func (s *Setup) Vented() *Setup {
-	m, _ := s.with(s.ambient, every(trapped, func(c space) (gas.State, error) { return c.gas.Vent(s.ambient) }))
+	m, _ := s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) { return c.gas.Vent(s.ambient) }))
 	return m
 }
 
@@ -88,7 +88,7 @@ func (s *Setup) VentedAt(x units.Length) (*Setup, error) {
 	if !check.Between(f, "x", x, 0, s.rest.Stroke()*9/10) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, every(trapped, func(c space) (gas.State, error) {
+	return checked(s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) {
 		held, err := c.gas.Compress(c.gas.Volume-c.swept(x), gas.Isothermal)
 		if err != nil {
 			return held, err
@@ -108,11 +108,11 @@ func (s *Setup) Pumped(p units.Pressure) (*Setup, error) {
 	if !check.Between(f, "p", p, -0.5*units.Bar, 2*units.Bar) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, every(trapped, func(c space) (gas.State, error) {
+	return checked(s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) {
 		if p < 0 {
 			return c.gas.Bleed(float64(-p) / c.gas.Pressure.In(units.Pascal))
 		}
-		n, err := c.gas.ForRise(p)
+		n, err := c.gas.AmountForRise(p)
 		if err != nil {
 			return c.gas, err
 		}
@@ -143,7 +143,7 @@ func (s *Setup) Leaked(remaining float64) (*Setup, error) {
 		return nil, f.Err()
 	}
 	leak := func(c space) (gas.State, error) { return c.gas.Bleed(1 - remaining) }
-	return checked(s.with(s.ambient, every(airSpring, leak)))
+	return checked(s.with(s.ambient, eachSpace(airSpring, leak)))
 }
 
 // Equalized is the fork after the positive and negative chambers of each air

@@ -69,7 +69,7 @@ func (p *page) writeEnds(ends []end) error {
 		from[i] = e.at()
 		want[i], size[i] = from[i].Y, picture.Height(p.small, e.lines)+4
 	}
-	y, ok := picture.Spread(want, size, p.y.from-20, p.y.to+8)
+	y, ok := picture.Separate(want, size, p.y.from-20, p.y.to+8)
 	if !ok {
 		return fmt.Errorf("%d labels do not fit at the right edge: give some of them as Name", len(ends))
 	}
@@ -109,7 +109,7 @@ func (p *page) writeTops(tops []top) error {
 	for i, t := range tops {
 		want[i], size[i] = p.x.at(t.at), picture.Widest(p.small, t.lines)+12
 	}
-	x, ok := picture.Spread(want, size, margin, pageWidth-margin)
+	x, ok := picture.Separate(want, size, margin, pageWidth-margin)
 	if !ok {
 		return fmt.Errorf("%d labels do not fit above the plot", len(tops))
 	}

@@ -76,7 +76,7 @@ func TestTicks(t *testing.T) {
 	}
 }
 
-func TestSpread(t *testing.T) {
+func TestSeparate(t *testing.T) {
 	for _, c := range []struct {
 		name       string
 		want, size []vg.Length
@@ -93,7 +93,7 @@ func TestSpread(t *testing.T) {
 		{"too many", []vg.Length{50, 50, 50}, []vg.Length{40, 40, 40}, []vg.Length{20, 60, 100}, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got, ok := picture.Spread(c.want, c.size, 0, 100)
+			got, ok := picture.Separate(c.want, c.size, 0, 100)
 			if ok != c.ok || len(got) != len(c.centers) {
 				t.Fatalf("got %v, %v; want %v, %v", got, ok, c.centers, c.ok)
 			}

@@ -80,10 +80,10 @@ func Height(f font.Face, lines []string) vg.Length {
 	return vg.Length(len(lines)) * f.Font.Size * Leading
 }
 
-// Spread moves labels of given sizes along a line from lo to hi apart until none overlap, each as near as that
+// Separate moves labels of given sizes along a line from lo to hi apart until none overlap, each as near as that
 // allows to the center it wants and all in their order, and returns their centers. It reports false where they do
 // not fit.
-func Spread(want, size []vg.Length, lo, hi vg.Length) ([]vg.Length, bool) {
+func Separate(want, size []vg.Length, lo, hi vg.Length) ([]vg.Length, bool) {
 	order := make([]int, len(want))
 	for i := range order {
 		order[i] = i

@@ -11,10 +11,9 @@ import (
 // File is a job as it was written: what it looked up in the dataset, and the conversion.Job it
 // stands for.
 type File struct {
-	Fork       data.Fork
-	Discipline data.Discipline
-
-	Job conversion.Job
+	Fork       data.Fork       // as the dataset has it
+	Discipline data.Discipline // as the dataset has it; the zero one if the job names none
+	Job        conversion.Job  // what both, and the job itself, come to
 }
 
 // Decode reads a job of at most 1 MiB, TOML or JSON of the same keys. Forks, materials, fluids and disciplines are

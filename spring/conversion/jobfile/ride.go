@@ -14,14 +14,14 @@ import (
 // Ride is a fork with its rider on, at home and where it is taken: what a job knows before
 // anything is changed.
 type Ride struct {
-	Fork         data.Fork
-	Rider        units.Mass   // in riding kit
-	Load         units.Force  // on the axis of the fork, with the rider
-	Setup        *setup.Setup // the fork as it was filled, in the air of the workshop
-	Workshop     conversion.Place
-	Event        conversion.Place
-	There        gas.Ambient // the air of the event
-	RideExponent float64
+	Fork         data.Fork        // as the dataset has it
+	Rider        units.Mass       // in riding kit
+	Load         units.Force      // on the axis of the fork, with the rider
+	Setup        *setup.Setup     // the fork as it was filled, in the air of the workshop
+	Workshop     conversion.Place // where the fork is closed
+	Event        conversion.Place // where it is taken
+	There        gas.Ambient      // the air of the event
+	RideExponent float64          // polytropic, of the ridden fork
 }
 
 // DecodeRide reads the tables fork, rider, air, workshop and event of a job and the key
