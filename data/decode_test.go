@@ -405,8 +405,20 @@ func FuzzDecode(f *testing.F) {
 		" high = \"110 mm\", n = 3, means = \"tolerance\" }\n[specimen.a.chassis]\ntire = \"58-622\"\nx-b = \"c\"\n")
 	f.Add("[fork.a]\nname = \"a\"\nbased-on = \"M39\"\n[fork.b]\nname = \"b\"\nbased-on = \"a\"\nclass = \"bicycle-100\"\n")
 	f.Add("[material]")
-	f.Add("[material.x]\nname = \"x\"\nsource = \"titanium\"\nshear-modulus = \"41 GPa\"\nelastic-modulus = \"104 GPa\"\ndensity = \"4.8 g/ml\"\nsoftening = \"0.0004 1/K\"\nyield-ratio = 0.35\nthinnest = \"2 mm\"\nup-to = [\"14 mm\"]\ntensile-strength = [\"1250 MPa\"]\n")
-	f.Add("[source.a]\nkind = \"demo\"\ndocument = \"\\u0007\\\"\\\\é\"\n[gas.b]\nname = \"b\"\nsource = \"a\"\ndensity = { value = \"1 kg/m³\", note = \"\\n\" }\nadiabatic-exponent = 1.4\nride-exponent = 1.3\n")
+	f.Add(`[material.x]
+name = "x"
+source = "titanium"
+shear-modulus = "41 GPa"
+elastic-modulus = "104 GPa"
+density = "4.8 g/ml"
+softening = "0.0004 1/K"
+yield-ratio = 0.35
+thinnest = "2 mm"
+up-to = ["14 mm"]
+tensile-strength = ["1250 MPa"]
+`)
+	f.Add("[source.a]\nkind = \"demo\"\ndocument = \"\\u0007\\\"\\\\é\"\n[gas.b]\nname = \"b\"\nsource = \"a\"\n" +
+		"density = { value = \"1 kg/m³\", note = \"\\n\" }\nadiabatic-exponent = 1.4\nride-exponent = 1.3\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		set, err := data.DecodeFile("fuzz.toml", strings.NewReader(text))
 		if err != nil {

@@ -127,7 +127,8 @@ func TestLargeMotorcycle(t *testing.T) {
 		t.Fatal(err)
 	}
 	const wheel = 1250.0 // N, static front wheel load of the set
-	unsprung := (wheel - float64(f.Whole.Load.Value)*math.Cos(float64(f.Chassis.Rake.Value))) / float64(units.StandardGravity)
+	sprung := float64(f.Whole.Load.Value) * math.Cos(float64(f.Chassis.Rake.Value))
+	unsprung := (wheel - sprung) / float64(units.StandardGravity)
 	if got := float64(f.Chassis.UnsprungMass.Value); math.Abs(unsprung-44.3) > 0.05 || math.Abs(got/unsprung-1) > 0.03 {
 		t.Errorf("%.1f kg from the loads, %.1f kg from the masses", unsprung, got)
 	}

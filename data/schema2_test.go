@@ -58,7 +58,8 @@ func TestSpreadFaults(t *testing.T) {
 			`fork.a.chassis.rake: spread.chassis-rake: `},
 		{"unknown kind", example + "\n[specimens.x]\nname = \"x\"\n", `specimens: unknown key; did you mean specimen?`},
 		{"kind of source", strings.Replace(example, `kind = "demo"`, `kind = "guess"`, 1),
-			`source.bench.kind = "guess": want measured, standard, open-data, paper, textbook, handbook, common-practice, tuned, memory, demo or derived`},
+			`source.bench.kind = "guess": want measured, standard, open-data, paper, ` +
+				"textbook, handbook, common-practice, tuned, memory, demo or derived"},
 		{"open data without license", strings.Replace(example, `kind = "demo"`, `kind = "open-data"`, 1),
 			`source.bench.license: missing; want a text in quotes`},
 		{"tire", strings.Replace(example, `wheel-radius = "345 mm"`, `tire = "21 inch"`, 1),
@@ -96,7 +97,8 @@ func TestSpecimenIsNoFork(t *testing.T) {
 
 // TestPrivateKeys: keys that begin with x- mean nothing, are found and are written again.
 func TestPrivateKeys(t *testing.T) {
-	text := "x-tool = { name = \"scales\", parts = [1, 2.5, true] }\n[meta]\nschema = 2\nversion = \"7\"\nx-shop = \"mine\"\n" +
+	text := "x-tool = { name = \"scales\", parts = [1, 2.5, true] }\n" +
+		"[meta]\nschema = 2\nversion = \"7\"\nx-shop = \"mine\"\n" +
 		strings.NewReplacer("[fork.mine]\n", "[fork.mine]\nx-serial = 17\n",
 			"[fork.mine.left.air]\n", "[fork.mine.left.air]\nx-pump = \"the blue one\"\n").Replace(schemaExample(t))
 	set, err := data.Decode(strings.NewReader(text))
@@ -200,7 +202,8 @@ func TestCompound(t *testing.T) {
 		{"nest", "kind = \"nest\"\nrate = \"2 N/mm\"\nfree-length = \"340 mm\"\nsolid-length = \"100 mm\"\n", 2 * 4.6,
 			2 * 6.6},
 		{"rate table",
-			"kind = \"rate-table\"\ntable = \"4.6 N/mm from 0 mm, 4.6 N/mm from 200 mm, 6 N/mm from 210 mm, 6 N/mm from " +
+			"kind = \"rate-table\"\n" +
+				"table = \"4.6 N/mm from 0 mm, 4.6 N/mm from 200 mm, 6 N/mm from 210 mm, 6 N/mm from " +
 				"320 mm\"\n", 2 * 4.6, 2 * 6},
 		{"progressive", "kind = \"progressive\"\ntable = \"12 of 8 mm, 12.6 of 20 mm\"\n", 2 * 4.6, 0},
 	} {
@@ -208,7 +211,8 @@ func TestCompound(t *testing.T) {
 			text := strings.Replace(coil, "[fork.mine.right]",
 				"[fork.mine.left.compound]\nsource = \"bench\"\n"+tc.table+"\n[fork.mine.right]", 1)
 			text = strings.Replace(text,
-				"[fork.mine.gap]              # gas over the oil of each leg; none if air fills the legs\nresidual = \"300 mL\"          # left at full travel\n", "", 1)
+				"[fork.mine.gap]              # gas over the oil of each leg; none if air fills the legs\n"+
+					"residual = \"300 mL\"          # left at full travel\n", "", 1)
 			set, err := data.Decode(strings.NewReader(text))
 			if err != nil {
 				t.Fatal(err)

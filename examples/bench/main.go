@@ -1,5 +1,5 @@
-// Command bench turns readings of a fork at the bench into the fork's own numbers, tells what the readings can not tell,
-// what contradicts, and what to measure next.
+// Command bench turns readings of a fork at the bench into the fork's own numbers, tells what the readings can not
+// tell, what contradicts, and what to measure next.
 //
 //	go -C examples run ./bench                        the readings that come with it
 //	go -C examples run ./bench -readings my.toml      your own
@@ -115,8 +115,9 @@ func questions(f *benchfile.File, asked string) ([]bench.Question, error) {
 			rider = s.Rider
 		}
 	}
-	all := map[string]bench.Question{"oil": bench.OilFor(f.Side, wantedRatio), "rate": bench.RateFor(f.Record.Kit.PreloadAim.Value),
-		"sag": bench.SagOf(rider, event), "lock": bench.LockMargin(f.Side)}
+	all := map[string]bench.Question{"oil": bench.OilFor(f.Side, wantedRatio),
+		"rate": bench.RateFor(f.Record.Kit.PreloadAim.Value),
+		"sag":  bench.SagOf(rider, event), "lock": bench.LockMargin(f.Side)}
 	all["oil"] = named(all["oil"], fmt.Sprintf("oil in the %v leg for a gap of ratio %.1f", f.Side, wantedRatio))
 	all["sag"] = named(all["sag"], fmt.Sprintf("sag with %.0f at 2500 m and 4 °C", rider))
 	list := []bench.Question{all[asked]}

@@ -127,7 +127,8 @@ func (s *study) Together() []string {
 		if p.Correlation < 0 {
 			way = "their sum is"
 		}
-		list = append(list, fmt.Sprintf("%s and %s: %s known better than either, r = %+.2f", strings.ReplaceAll(p.A, ".", " "),
+		list = append(list, fmt.Sprintf("%s and %s: %s known better than either, r = %+.2f",
+			strings.ReplaceAll(p.A, ".", " "),
 			strings.ReplaceAll(p.B, ".", " "), way, p.Correlation))
 	}
 	return list

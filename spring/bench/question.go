@@ -77,7 +77,8 @@ func OilFor(side setup.Side, ratio float64) Question {
 		leg := [...]setup.Leg{f.Spec.Left, f.Spec.Right}[side&1]
 		o := f.Oil[side&1]
 		if leg.Gap == nil || o.Interior == 0 || !(ratio > 1 && ratio < oil.LockRatio) {
-			return 0, &units.RangeError{Field: "OilFor", Value: ratio, Want: "a leg with gas over its oil whose interior is known, and a ratio of 1 to 100"}
+			return 0, &units.RangeError{Field: "OilFor", Value: ratio,
+				Want: "a leg with gas over its oil whose interior is known, and a ratio of 1 to 100"}
 		}
 		swept := float64(leg.Gap.Area) * float64(f.Spec.Travel)
 		return float64(o.Interior-o.Metal) - swept/(ratio-1), nil
@@ -113,7 +114,8 @@ func RateFor(preload units.Length) Question {
 			return 0, err
 		}
 		end := min(f.Spec.Travel*9/10, c.Stroke())
-		return 2 * float64(c.Energy(end)) / (float64(end+preload)*float64(end+preload) - float64(preload)*float64(preload)), nil
+		return 2 * float64(c.Energy(end)) / (float64(end+preload)*float64(end+preload) - float64(preload)*float64(preload)),
+			nil
 	}, as[units.Stiffness]("%.2f")}
 }
 

@@ -122,7 +122,8 @@ func set(g units.GaugePressure) string {
 func (r Sag) read() (float64, float64) { return float64(r.Travel), float64(r.SD) }
 func (r Sag) text(v float64) string    { return as[units.Length]("%.1f")(v) }
 func (r Sag) slips() []string {
-	return []string{"the fork stuck, or was not let down gently", "the rider moved", "read from the other side", "another pressure"}
+	return []string{"the fork stuck, or was not let down gently", "the rider moved", "read from the other side",
+		"another pressure"}
 }
 
 func (r Sag) with(v float64) Reading {

@@ -157,14 +157,15 @@ func TestRecordComesBack(t *testing.T) {
 
 func TestDecodeRefuses(t *testing.T) {
 	for name, c := range map[string]struct{ old, new, want string }{
-		"unknown fork":          {`"M07"`, `"M99"`, "bench.toml:2: fork"},
-		"unit of another kind":  {`travel = "57 mm"`, `travel = "57 kg"`, "bench.toml:16: reading.a.travel"},
-		"bare number":           {`oil = "590 mL"`, `oil = 590`, "reading.f.oil"},
-		"a kind nobody knows":   {`kind = "trail"`, `kind = "smell"`, "reading.m.kind"},
-		"a key nobody knows":    {"sd = \"1.5 mm\"", "sdd = \"1.5 mm\"", "reading.a.sdd"},
-		"absolute pressure":     {`shown = "8.2 bar"`, `shown = "9.2 bara"`, "reading.d.shown"},
-		"zero uncertainty":      {`sd = "1.5 mm"`, `sd = "0 mm"`, "reading.a.sd"},
-		"the same twice":        {`kind = "breakaway"` + "\nforce = \"120 N\"", `kind = "unsprung-mass"` + "\nmass = \"15 kg\"", "another reading"},
+		"unknown fork":         {`"M07"`, `"M99"`, "bench.toml:2: fork"},
+		"unit of another kind": {`travel = "57 mm"`, `travel = "57 kg"`, "bench.toml:16: reading.a.travel"},
+		"bare number":          {`oil = "590 mL"`, `oil = 590`, "reading.f.oil"},
+		"a kind nobody knows":  {`kind = "trail"`, `kind = "smell"`, "reading.m.kind"},
+		"a key nobody knows":   {"sd = \"1.5 mm\"", "sdd = \"1.5 mm\"", "reading.a.sdd"},
+		"absolute pressure":    {`shown = "8.2 bar"`, `shown = "9.2 bara"`, "reading.d.shown"},
+		"zero uncertainty":     {`sd = "1.5 mm"`, `sd = "0 mm"`, "reading.a.sd"},
+		"the same twice": {`kind = "breakaway"` + "\nforce = \"120 N\"", `kind = "unsprung-mass"` +
+			"\nmass = \"15 kg\"", "another reading"},
 		"a leg without its oil": {`side = "left"` + "\nlevel", `side = "right"` + "\nlevel", "reading.f"},
 		"no readings":           {good[strings.Index(good, "[reading.a]"):], "", "reading: missing"},
 	} {
