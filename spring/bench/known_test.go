@@ -180,7 +180,8 @@ func TestSamples(t *testing.T) {
 	if _, err := k.Samples(ctx, q, 20_000, 7); !errors.Is(err, context.Canceled) {
 		t.Errorf("canceled: %v", err)
 	}
-	if _, err := bench.Learn(ctx, motocross(), room, unknowns(), simulated(t, 4, plan())); !errors.Is(err, context.Canceled) {
+	_, err = bench.Learn(ctx, motocross(), room, unknowns(), simulated(t, 4, plan()))
+	if !errors.Is(err, context.Canceled) {
 		t.Errorf("canceled: %v", err)
 	}
 }
