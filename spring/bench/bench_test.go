@@ -26,8 +26,9 @@ func motocross() bench.Fork {
 	}
 	f := bench.Fork{Exponent: 1.3, Damping: 0.4,
 		Spec: setup.Spec{Travel: 305 * mm, Closed: room, Friction: 84,
-			Left: setup.Leg{Gap: gap(304 * mL), Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, NegativeVolume: 70 * mL,
-				Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: room}}},
+			Left: setup.Leg{Gap: gap(304 * mL), Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL,
+				NegativeVolume: 70 * mL,
+				Fill:           gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: room}}},
 			Right: setup.Leg{Gap: gap(304 * mL)}},
 		Chassis: geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, WheelRadius: 345 * mm, Wheelbase: 1485 * mm,
 			Mass: 111, UnsprungMass: 15.3, FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 910 * mm},
@@ -41,7 +42,8 @@ func unknowns() []bench.Unknown {
 		bench.Uncertain("friction", 25*units.Newton), bench.Uncertain("gauge", 0.1*units.Bar),
 		bench.Uncertain("left.air.volume", 26*mL), bench.Uncertain("left.air.negative-volume", 10*mL),
 		bench.Uncertain("left.interior", 50*mL), bench.Uncertain("left.metal", 6*mL), bench.Uncertain("right.gap", 30*mL),
-		bench.Uncertain("front-share-ridden", 0.018), bench.Uncertain("front-share", 0.006), bench.Uncertain("unsprung-mass", 1.2*units.Kilogram),
+		bench.Uncertain("front-share-ridden", 0.018), bench.Uncertain("front-share", 0.006),
+		bench.Uncertain("unsprung-mass", 1.2*units.Kilogram),
 		bench.Uncertain("exponent", 0.05), bench.Uncertain("damping-ratio", 0.12),
 	}
 }

@@ -149,7 +149,8 @@ var fields = sync.OnceValue(func() map[string]field {
 				adjust(leg(f), v/(1+f.springs[i].stiffer), 0)
 				f.springs[i].stiffer = v - 1
 			}, as[units.Share]("%.1f")}
-		m[side+"preload"] = field{false, false, func(f *Fork) float64 { return sprung(*leg(f), float64(f.springs[i].preload)) },
+		m[side+"preload"] = field{false, false,
+			func(f *Fork) float64 { return sprung(*leg(f), float64(f.springs[i].preload)) },
 			func(f *Fork, v float64) {
 				adjust(leg(f), 1, units.Length(v)-f.springs[i].preload)
 				f.springs[i].preload = units.Length(v)
@@ -240,7 +241,8 @@ func validate(f Fork, unknowns []Unknown) error {
 		case seen[u.Name]:
 			faults.Report(at, u.Name, "each once", "")
 		case u.low != u.high && !(u.low < u.high && (u.low > 0 || !d.positive || d.zero && u.low == 0)):
-			faults.Report(at, fmt.Sprintf("%g to %g", u.low, u.high), "the lower limit first, both such as the fork may have", "")
+			faults.Report(at, fmt.Sprintf("%g to %g", u.low, u.high), "the lower limit first, both such as the fork may have",
+				"")
 		case u.low == u.high && d.zero && d.get(&f) == 0:
 			faults.Report(at, u.Name, "limits, by Between: in the fork it is 0, where no number lies below", "")
 		case !(u.sd > 0) || math.IsInf(u.sd, 0):

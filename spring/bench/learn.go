@@ -134,7 +134,8 @@ const mostReadings = 1000
 func sensible(r Reading, m, travel float64) error {
 	at := func(x units.Length) error {
 		if !(x >= 0 && float64(x) <= travel) {
-			return &units.RangeError{Field: "Travel", Value: x, Want: fmt.Sprintf("0 to the travel of the fork, %.0f", units.Length(travel))}
+			return &units.RangeError{Field: "Travel", Value: x, Want: fmt.Sprintf("0 to the travel of the fork, %.0f",
+				units.Length(travel))}
 		}
 		return nil
 	}

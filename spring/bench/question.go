@@ -64,7 +64,8 @@ func EnergyTo(travel units.Length) Question {
 			return 0, err
 		}
 		if travel > c.Stroke() {
-			return 0, &units.RangeError{Field: "EnergyTo", Value: travel, Want: fmt.Sprintf("up to %.0f, where this fork ends", c.Stroke())}
+			return 0, &units.RangeError{Field: "EnergyTo", Value: travel,
+				Want: fmt.Sprintf("up to %.0f, where this fork ends", c.Stroke())}
 		}
 		return float64(c.Energy(travel)), nil
 	}, as[units.Energy]("%.0f")}

@@ -30,7 +30,8 @@ func plan(f data.Fork, at bench.Fork) []bench.Reading {
 	rider, travel := f.Rider.Mass.Value, f.Travel.Value
 	list := []bench.Reading{
 		bench.Sag{Rider: rider, From: bench.Above, SD: 2 * mm}, bench.Sag{Rider: rider, From: bench.Below, SD: 2 * mm},
-		bench.Force{Travel: travel / 2, SD: 10}, bench.Force{Travel: travel / 2, Out: true, SD: 10}, bench.Force{Travel: travel * 3 / 4, SD: 15},
+		bench.Force{Travel: travel / 2, SD: 10}, bench.Force{Travel: travel / 2, Out: true, SD: 10},
+		bench.Force{Travel: travel * 3 / 4, SD: 15},
 		bench.Ends{Ridden: true, SD: 0.007}, bench.WheelMass{SD: 0.1},
 		bench.Bounce{Rider: rider, SD: 0.05}, bench.Decay{Cycles: 1, SD: 0.15}, bench.Direct("rake", 0, 0.3*units.Degree),
 	}
@@ -109,10 +110,12 @@ func calibrate(t *testing.T, id string, stream uint64, n int, miss func(name str
 	f, unknowns, side := benchfile.Of(record, room)
 	there := gas.Ambient{Temperature: units.Celsius(2), Pressure: units.Absolute(0.75 * bar)}
 	rider := record.Rider.Mass.Value
-	questions := []bench.Question{bench.SagOf(rider, there), bench.DriftOf(rider, room, there), bench.EnergyTo(record.Travel.Value * 8 / 10),
+	questions := []bench.Question{bench.SagOf(rider, there), bench.DriftOf(rider, room, there),
+		bench.EnergyTo(record.Travel.Value * 8 / 10),
 		bench.OilFor(side, 3.5)}
 	readings := plan(record, f)
-	nothing, err := bench.Learn(t.Context(), f, room, unknowns, []bench.Reading{bench.WheelMass{Mass: f.Chassis.UnsprungMass, SD: 1e6}})
+	nothing, err := bench.Learn(t.Context(), f, room, unknowns,
+		[]bench.Reading{bench.WheelMass{Mass: f.Chassis.UnsprungMass, SD: 1e6}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -108,7 +108,8 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 
 // set is the fork as it stands.
 func (f *File) set(t *strict.Table, known bool) {
-	if p, ok := strict.OptionalQuantity(t, "pressure", strict.Between(units.Gauge(0), units.Gauge(30*units.Bar))); ok && known {
+	if p, ok := strict.OptionalQuantity(t, "pressure", strict.Between(units.Gauge(0), units.Gauge(30*units.Bar))); ok &&
+		known {
 		spec, err := f.Fork.Spec.Filled(gas.Fill{Gauge: p, Ambient: f.Room})
 		if err != nil {
 			t.Fault("pressure", errors.New("the fork has no air spring; leave this out"))
@@ -126,7 +127,8 @@ func (f *File) set(t *strict.Table, known bool) {
 }
 
 // Kinds of readings, as files name them.
-var kinds = []string{"sag", "pressed", "force", "record", "breakaway", "gauge-at-travel", "pumped-in", "oil-to-mark", "water", "rise", "leak", "bounce",
+var kinds = []string{"sag", "pressed", "force", "record", "breakaway", "gauge-at-travel", "pumped-in", "oil-to-mark",
+	"water", "rise", "leak", "bounce",
 	"decay", "unsprung-mass", "wheels-on-scales", "trail", "rake", "offset", "wheel-radius", "machine-mass",
 	"port"}
 
@@ -198,17 +200,21 @@ func one(t *strict.Table, kind string) bench.Reading {
 	}
 	switch kind {
 	case "sag":
-		return bench.Sag{Rider: rider(), From: from(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 2*mm)}
+		return bench.Sag{Rider: rider(), From: from(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel),
+			SD: sd(t, 2*mm)}
 	case "pressed":
 		return bench.Pressed{Load: strict.Quantity(t, "load", strict.Between(1*units.Newton, 20*units.Kilonewton)),
 			From: from(), Gauge: set(), Travel: strict.Quantity(t, "travel", travel), SD: sd(t, 1*mm)}
 	case "force":
-		return bench.Force{Travel: strict.Quantity(t, "travel", travel), Out: t.Word("way", "in", "out") == "out", Gauge: set(),
+		return bench.Force{Travel: strict.Quantity(t, "travel", travel), Out: t.Word("way", "in", "out") == "out",
+			Gauge: set(),
 			Force: strict.Quantity(t, "force", strict.Between(0, 20*units.Kilonewton)), SD: sd(t, 10*units.Newton)}
 	case "breakaway":
-		return bench.Breakaway{Gauge: set(), Force: strict.Quantity(t, "force", strict.Between(0, 5*units.Kilonewton)), SD: sd(t, 8*units.Newton)}
+		return bench.Breakaway{Gauge: set(), Force: strict.Quantity(t, "force", strict.Between(0, 5*units.Kilonewton)),
+			SD: sd(t, 8*units.Newton)}
 	case "gauge-at-travel":
-		return bench.Shown{Travel: strict.Quantity(t, "travel", travel), Gauge: set(), Shown: strict.Quantity(t, "shown", gauge), SD: sd(t, 0.1*bar)}
+		return bench.Shown{Travel: strict.Quantity(t, "travel", travel), Gauge: set(),
+			Shown: strict.Quantity(t, "shown", gauge), SD: sd(t, 0.1*bar)}
 	case "pumped-in":
 		return bench.PumpedIn{Air: strict.Quantity(t, "air", strict.Between(1*mL, 20*units.Liter)),
 			Before: strict.Quantity(t, "before", gauge), After: strict.Quantity(t, "after", gauge), SD: sd(t, 0.05*bar)}
@@ -216,10 +222,12 @@ func one(t *strict.Table, kind string) bench.Reading {
 		return bench.OilToMark{Side: side(), Level: strict.Quantity(t, "level", strict.Between(1*mm, 900*mm)),
 			Oil: strict.Quantity(t, "oil", strict.Between(1*mL, 3*units.Liter)), SD: sd(t, 4*mL)}
 	case "water":
-		return bench.Water{Side: side(), Volume: strict.Quantity(t, "volume", strict.Between(1*mL, 5*units.Liter)), SD: sd(t, 3*mL)}
+		return bench.Water{Side: side(), Volume: strict.Quantity(t, "volume", strict.Between(1*mL, 5*units.Liter)),
+			SD: sd(t, 3*mL)}
 	case "rise":
 		level := strict.Between(1*mm, 900*mm)
-		return bench.Rise{Side: side(), Before: strict.Quantity(t, "before", level), After: strict.Quantity(t, "after", level), SD: sd(t, 1.5*mm)}
+		return bench.Rise{Side: side(), Before: strict.Quantity(t, "before", level),
+			After: strict.Quantity(t, "after", level), SD: sd(t, 1.5*mm)}
 	case "leak":
 		return bench.LeakDown{From: strict.Quantity(t, "before", gauge), To: strict.Quantity(t, "after", gauge),
 			After: strict.Quantity(t, "time", strict.Between(1*units.Minute, 10_000*units.Hour)), SD: sd(t, 0.15*bar)}
@@ -232,11 +240,13 @@ func one(t *strict.Table, kind string) bench.Reading {
 		return bench.Decay{First: strict.Quantity(t, "first", peak), Later: strict.Quantity(t, "later", peak),
 			Cycles: int(t.Number("cycles", 1, 50)), SD: 0.15}
 	case "unsprung-mass":
-		return bench.WheelMass{Mass: strict.Quantity(t, "mass", strict.Between(0.2*units.Kilogram, 60*units.Kilogram)), SD: sd(t, 0.1*units.Kilogram)}
+		return bench.WheelMass{Mass: strict.Quantity(t, "mass", strict.Between(0.2*units.Kilogram, 60*units.Kilogram)),
+			SD: sd(t, 0.1*units.Kilogram)}
 	case "wheels-on-scales":
 		scale := strict.Between(1*units.Kilogram, 500*units.Kilogram)
-		return bench.Ends{Ridden: t.Bool("ridden"), Front: strict.Quantity(t, "front", scale), Rear: strict.Quantity(t, "rear", scale),
-			SD: sd(t, units.Share(0.007))}
+		return bench.Ends{Ridden: t.Bool("ridden"), Front: strict.Quantity(t, "front", scale),
+			Rear: strict.Quantity(t, "rear", scale),
+			SD:   sd(t, units.Share(0.007))}
 	case "trail":
 		return bench.Trail{Trail: strict.Quantity(t, "trail", strict.Between(1*mm, 300*mm)), SD: sd(t, 4*mm)}
 	case "rake":

@@ -61,13 +61,15 @@ func longer(name string, v *data.Value[units.Length]) value {
 // values that readings may sharpen, by their names at the bench.
 func values(f *data.Fork) []value {
 	c := &f.Chassis
-	list := []value{of("friction", &f.Friction), of("rake", &c.Rake), of("offset", &c.Offset), of("wheel-radius", &c.WheelRadius),
+	list := []value{of("friction", &f.Friction), of("rake", &c.Rake), of("offset", &c.Offset),
+		of("wheel-radius", &c.WheelRadius),
 		of("machine-mass", &c.Mass), of("unsprung-mass", &c.UnsprungMass), of("front-share", &c.FrontShare),
 		of("front-share-ridden", &c.FrontShareRidden)}
 	for i, l := range []*data.Leg{&f.Left, &f.Right} {
 		a, leg := &l.Air, setup.Side(i).String()+"."
 		list = append(list, of(leg+"air.volume", &a.Volume), of(leg+"air.negative-volume", &a.NegativeVolume),
-			of(leg+"air.negative-ratio", &a.NegativeRatio), of(leg+"air.port", &a.Port), of(leg+"air.second-volume", &a.SecondVolume),
+			of(leg+"air.negative-ratio", &a.NegativeRatio), of(leg+"air.port", &a.Port),
+			of(leg+"air.second-volume", &a.SecondVolume),
 			of(leg+"air.second-ratio", &a.SecondRatio), of(leg+"air.linked", &a.Linked))
 		if k := &l.Coil.Rate; l.Compound.Kind == "" { // of compound springs the record has no one rate
 			list = append(list, times(leg+"rate", k, float64(k.Value)), longer(leg+"preload", &l.Coil.Preload))
