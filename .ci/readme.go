@@ -2,13 +2,14 @@
 
 // Command readme runs what a README shows. In a console block every line that
 // starts with "$ " is run in the folder of the README; the lines below must be
-// its output, a line "…" standing for any number of lines. A block of Go code
-// becomes the main package of a scratch module that replaces the library with this
-// checkout; the console block after it, if it starts with "$ go run .", is run there.
+// its output, a line "…" standing for any number of lines. What begins with "go mod"
+// or "go run ." is run in a folder beside one named as the checkout, where a block of
+// Go code becomes main.go.
 package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"log"
 	"os"
@@ -28,20 +29,26 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	scratch, err := os.MkdirTemp("", "readme")
+	folder, err := os.MkdirTemp("", "readme")
 	if err != nil {
 		log.Fatal(err)
 	}
-	defer os.RemoveAll(scratch)
+	defer os.RemoveAll(folder)
+	scratch := filepath.Join(folder, "workshop")
+	if err := errors.Join(os.Mkdir(scratch, 0o755), os.Symlink(root, filepath.Join(folder, "forkcurve"))); err != nil {
+		log.Fatal(err)
+	}
 	commands := 0
 	for _, b := range blocks(string(text)) {
 		switch b.language {
 		case "go":
-			module(scratch, root, b.text)
+			if err := os.WriteFile(filepath.Join(scratch, "main.go"), []byte(b.text), 0o644); err != nil {
+				log.Fatal(err)
+			}
 		case "console":
 			for _, c := range b.commands() {
 				folder := root
-				if strings.HasPrefix(c.line, "go run .") {
+				if strings.HasPrefix(c.line, "go mod ") || strings.HasPrefix(c.line, "go run .") {
 					folder = scratch
 				}
 				if err := c.run(folder); err != nil {
@@ -117,22 +124,4 @@ func match(want, got []string) bool {
 		return false
 	}
 	return len(got) > 0 && want[0] == got[0] && match(want[1:], got[1:])
-}
-
-// module writes a scratch module that uses the library of this checkout.
-func module(folder, root, code string) {
-	write(filepath.Join(folder, "main.go"), code)
-	write(filepath.Join(folder, "go.mod"), "module example.org/workshop\n\ngo 1.26.0\n\n"+
-		"require example.org/forkcurve v0.0.0\n\nreplace example.org/forkcurve => "+root+"\n")
-	cmd := exec.Command("go", "mod", "tidy")
-	cmd.Dir = folder
-	if out, err := cmd.CombinedOutput(); err != nil {
-		log.Fatalf("scratch module: %v\n%s", err, out)
-	}
-}
-
-func write(name, text string) {
-	if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
-		log.Fatal(err)
-	}
 }
