@@ -165,3 +165,57 @@ ride-exponent = { value = 1.3, source = "ride-exponent", note = "mine" }
 	// adiabatic-exponent = { value = 1.4, source = "ideal-diatomic" }
 	// ride-exponent = { value = 1.3, source = "ride-exponent", note = "mine" }
 }
+
+// How far a value may be off, and what it is worth.
+func ExampleValue() {
+	set := data.Reference()
+	fork, err := set.Fork("B04")
+	if err != nil {
+		log.Fatal(err)
+	}
+	rake, friction := fork.Chassis.Rake, fork.Friction
+	fmt.Printf("%v, %v to %v in %d bicycles: %s\n", rake.Value, rake.Spread.Low, rake.Spread.High, rake.Spread.N,
+		rake.Source)
+	fmt.Printf("%v ± %v: %s, its spread by %s\n", friction.Value, friction.Spread.SD, friction.Source,
+		friction.Spread.Source)
+	for _, e := range set.Graded(fork.Values()) {
+		if e.Key == "chassis.trail" {
+			fmt.Println(e.Key, e.Text, "by", e.Source, "is graded", e.Grade)
+		}
+	}
+	// Output:
+	// 26 deg, 24.7 deg to 26.8 deg in 145 bicycles: bicycle-geometry
+	// 30 N ± 9 N: friction, its spread by judgment
+	// chassis.trail "132.5 mm" by derived-trail is graded memory
+}
+
+// Evidence: what is known of one measured bicycle.
+func ExampleSet_Specimen() {
+	bicycle, err := data.Reference().Specimen("bicycle-03")
+	if err != nil {
+		log.Fatal(err)
+	}
+	c := bicycle.Chassis
+	fmt.Printf("%s: trail %v ± %v; from rake, offset and radius %.1f\n",
+		bicycle.Name, c.Trail.Value, c.Trail.Spread.SD, c.Geometry().Trail())
+	fmt.Println("travel is known:", bicycle.Travel.Given())
+	// Output:
+	// city bicycle with suspended fork: trail 83.3 mm ± 1.69 mm; from rake, offset and radius 83.3 mm
+	// travel is known: false
+}
+
+// The set as a table for other programs.
+func ExampleEncodeCSV() {
+	var table strings.Builder
+	if err := data.EncodeCSV(&table, data.Reference()); err != nil {
+		log.Fatal(err)
+	}
+	for line := range strings.Lines(table.String()) {
+		if strings.HasPrefix(line, "kind,") || strings.HasPrefix(line, "fork,M07,travel,") {
+			fmt.Print(line)
+		}
+	}
+	// Output:
+	// kind,id,field,value,unit,low,high,n,means,sd,sd_source,source,grade,note
+	// fork,M07,travel,305,mm,,,,,9.15,judgment,typical,memory,
+}

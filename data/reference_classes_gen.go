@@ -14,7 +14,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.1, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.504, Spread: Spread[units.Length]{SD: 0.015, Low: 0.468, High: 0.5175, N: 29, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.0207, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.02076941809873252, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00398, Low: 0.0391, High: 0.0522, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.149, Spread: Spread[units.Length]{SD: 0.042, Low: 1.0499, High: 1.1881, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -26,7 +26,7 @@ var referenceClasses = []generatedFork{
 			Name:   "bicycles of 110 mm front travel",
 			Travel: Value[units.Length]{Value: 0.11, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.39269908169872414, Spread: Spread[units.Angle]{SD: 0.0207, Low: 0.3438298626428829, High: 0.4118977034706618, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.39269908169872414, Spread: Spread[units.Angle]{SD: 0.02076941809873252, Low: 0.3438298626428829, High: 0.4118977034706618, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.1485, Spread: Spread[units.Length]{SD: 0.0303, Low: 1.1068, High: 1.2066, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
 		}
@@ -38,7 +38,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.12, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.53, Spread: Spread[units.Length]{SD: 0.00714, Low: 0.5224, High: 0.5459, N: 30, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.0175, Low: 0.36826447217080355, High: 0.4258603374866164, N: 73, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.017453292519943295, Low: 0.36826447217080355, High: 0.4258603374866164, N: 73, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.042, High: 0.051, N: 34, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.189, Spread: Spread[units.Length]{SD: 0.034, Low: 1.115, High: 1.227, N: 71, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -51,7 +51,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.13, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.5405, Spread: Spread[units.Length]{SD: 0.00644, Low: 0.5228, High: 0.544, N: 22, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.41015237421866746, Spread: Spread[units.Angle]{SD: 0.0154, Low: 0.38571776469074687, High: 0.4363323129985824, N: 65, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.41015237421866746, Spread: Spread[units.Angle]{SD: 0.015393804002589986, Low: 0.38571776469074687, High: 0.4363323129985824, N: 65, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.042, High: 0.051, N: 30, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Trail:     Value[units.Length]{Value: 0.114, Spread: Spread[units.Length]{SD: 0.00964, Low: 0.0929, High: 0.1246, N: 8, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.2, Spread: Spread[units.Length]{SD: 0.0407, Low: 1.125, High: 1.259, N: 61, Means: "between-forks"}, Source: "bicycle-geometry"},
@@ -65,7 +65,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.14, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.55, Spread: Spread[units.Length]{SD: 0.00669, Low: 0.532, High: 0.554, N: 45, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0106, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.010611601852125523, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00426, Low: 0.037, High: 0.051, N: 57, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Trail:     Value[units.Length]{Value: 0.122, Spread: Spread[units.Length]{SD: 0.00632, Low: 0.1062, High: 0.127, N: 8, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.225, Spread: Spread[units.Length]{SD: 0.0347, Low: 1.1517, High: 1.266, N: 100, Means: "between-forks"}, Source: "bicycle-geometry"},
@@ -79,7 +79,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.15, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.561, Spread: Spread[units.Length]{SD: 0.0111, Low: 0.5339, High: 0.5704, N: 44, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0133, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.013264502315156905, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00334, Low: 0.04, High: 0.051, N: 72, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Trail:     Value[units.Length]{Value: 0.1232, Spread: Spread[units.Length]{SD: 0.00614, Low: 0.1098, High: 0.13, N: 8, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.235, Spread: Spread[units.Length]{SD: 0.0387, Low: 1.1517, High: 1.279, N: 130, Means: "between-forks"}, Source: "bicycle-geometry"},
@@ -93,7 +93,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.16, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.5695, Spread: Spread[units.Length]{SD: 0.0079, Low: 0.549, High: 0.575, N: 66, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.0143, Low: 0.4188790204786391, High: 0.46600291028248597, N: 144, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.014329153158873445, Low: 0.4188790204786391, High: 0.46600291028248597, N: 144, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.037, High: 0.046, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.254, Spread: Spread[units.Length]{SD: 0.0433, Low: 1.1803, High: 1.3228, N: 143, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -106,7 +106,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.17, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.582, Spread: Spread[units.Length]{SD: 0.00784, Low: 0.5614, High: 0.5872, N: 48, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Trail:     Value[units.Length]{Value: 0.1294, Spread: Spread[units.Length]{SD: 0.00562, Low: 0.1225, High: 0.141, N: 12, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.264, Spread: Spread[units.Length]{SD: 0.0207, Low: 1.226, High: 1.294, N: 143, Means: "between-forks"}, Source: "bicycle-geometry"},
@@ -119,7 +119,7 @@ var referenceClasses = []generatedFork{
 			Name:   "bicycles of 180 mm front travel",
 			Travel: Value[units.Length]{Value: 0.18, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4572762640225143, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4415683007545654, High: 0.47123889803846897, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4572762640225143, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4415683007545654, High: 0.47123889803846897, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.037, High: 0.046, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.27, Spread: Spread[units.Length]{SD: 0.0231, Low: 1.2294, High: 1.3054, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -132,7 +132,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.2, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.5995, Spread: Spread[units.Length]{SD: 0.0062, Low: 0.5816, High: 0.602, N: 14, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.048, Spread: Spread[units.Length]{SD: 0.00316, Low: 0.046, High: 0.0564, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.283, Spread: Spread[units.Length]{SD: 0.0295, Low: 1.227, High: 1.324, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -143,7 +143,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-double-crown-622",
 			Name: "bicycle designs with a suspended fork of two crowns, bead seat 622 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0318, Low: 0.22689280275926285, High: 0.33161255787892263, N: 92, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0317649923862968, Low: 0.22689280275926285, High: 0.33161255787892263, N: 92, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -152,7 +152,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-double-crown-all",
 			Name: "bicycle designs with a suspended fork of two crowns",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0737, Low: 0.22689280275926285, High: 0.46949356878647464, N: 115, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.07382742735936015, Low: 0.22689280275926285, High: 0.46949356878647464, N: 115, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -161,7 +161,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-406",
 			Name: "bicycle designs with a rigid fork, bead seat 406 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0398, Low: 0.2530727415391778, High: 0.3839724354387525, N: 118, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.03979350694547071, Low: 0.2530727415391778, High: 0.3839724354387525, N: 118, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -170,7 +170,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-507",
 			Name: "bicycle designs with a rigid fork, bead seat 507 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0302, Low: 0.26354471705114374, High: 0.36302848441482055, N: 45, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0301941960595019, Low: 0.26354471705114374, High: 0.36302848441482055, N: 45, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -179,7 +179,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-559",
 			Name: "bicycle designs with a rigid fork, bead seat 559 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.30543261909900765, Spread: Spread[units.Angle]{SD: 0.0355, Low: 0.26703537555513246, High: 0.3839724354387525, N: 254, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.30543261909900765, Spread: Spread[units.Angle]{SD: 0.03560471674068432, Low: 0.26703537555513246, High: 0.3839724354387525, N: 254, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -188,7 +188,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-571",
 			Name: "bicycle designs with a rigid fork, bead seat 571 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.2792526803190927, Spread: Spread[units.Angle]{SD: 0.0329, Low: 0.22514747350726852, High: 0.33335788713091696, N: 36, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.2792526803190927, Spread: Spread[units.Angle]{SD: 0.032812189937493394, Low: 0.22514747350726852, High: 0.33335788713091696, N: 36, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -197,7 +197,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-584",
 			Name: "bicycle designs with a rigid fork, bead seat 584 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3141592653589793, Spread: Spread[units.Angle]{SD: 0.0297, Low: 0.27052603405912107, High: 0.36826447217080355, N: 116, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3141592653589793, Spread: Spread[units.Angle]{SD: 0.029670597283903602, Low: 0.27052603405912107, High: 0.36826447217080355, N: 116, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -206,7 +206,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-622",
 			Name: "bicycle designs with a rigid fork, bead seat 622 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0265, Low: 0.2530727415391778, High: 0.34033920413889424, N: 2570, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.02652900463031381, Low: 0.2530727415391778, High: 0.34033920413889424, N: 2570, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -215,7 +215,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-630",
 			Name: "bicycle designs with a rigid fork, bead seat 630 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3141592653589793, Spread: Spread[units.Angle]{SD: 0.026, Low: 0.24958208303518914, High: 0.33510321638291124, N: 72, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3141592653589793, Spread: Spread[units.Angle]{SD: 0.02600540585471551, Low: 0.24958208303518914, High: 0.33510321638291124, N: 72, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -224,7 +224,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-635",
 			Name: "bicycle designs with a rigid fork, bead seat 635 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.4014257279586958, Spread: Spread[units.Angle]{SD: 0.0302, Low: 0.3368485456349056, High: 0.4363323129985824, N: 45, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.4014257279586958, Spread: Spread[units.Angle]{SD: 0.0301941960595019, Low: 0.3368485456349056, High: 0.4363323129985824, N: 45, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -233,7 +233,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-rigid-all",
 			Name: "bicycle designs with a rigid fork",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0318, Low: 0.2530727415391778, High: 0.35779249665883756, N: 3436, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.29670597283903605, Spread: Spread[units.Angle]{SD: 0.0317649923862968, Low: 0.2530727415391778, High: 0.35779249665883756, N: 3436, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -242,7 +242,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-406",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 406 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.33161255787892263, Spread: Spread[units.Angle]{SD: 0.0536, Low: 0.24434609527920614, High: 0.42062434973063345, N: 19, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.33161255787892263, Spread: Spread[units.Angle]{SD: 0.053581608036225914, Low: 0.24434609527920614, High: 0.42062434973063345, N: 19, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -251,7 +251,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-507",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 507 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.32288591161895097, Spread: Spread[units.Angle]{SD: 0.0605, Low: 0.2792526803190927, High: 0.4782202150464463, N: 33, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.32288591161895097, Spread: Spread[units.Angle]{SD: 0.06056292504420324, Low: 0.2792526803190927, High: 0.4782202150464463, N: 33, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -260,7 +260,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-550",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 550 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0615, Low: 0.29670597283903605, High: 0.4991641660703783, N: 18, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.06161012259539983, Low: 0.29670597283903605, High: 0.4991641660703783, N: 18, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -269,7 +269,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-559",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 559 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.0546, Low: 0.2792526803190927, High: 0.4590215932745087, N: 255, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.054628805587422516, Low: 0.2792526803190927, High: 0.4590215932745087, N: 255, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -278,7 +278,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-570",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 570 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.35779249665883756, Spread: Spread[units.Angle]{SD: 0.017, Low: 0.32812189937493397, High: 0.3839724354387525, N: 31, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.35779249665883756, Spread: Spread[units.Angle]{SD: 0.016982053621904827, Low: 0.32812189937493397, High: 0.3839724354387525, N: 31, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -287,7 +287,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-584",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 584 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3839724354387525, Spread: Spread[units.Angle]{SD: 0.0472, Low: 0.3141592653589793, High: 0.46949356878647464, N: 84, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3839724354387525, Spread: Spread[units.Angle]{SD: 0.04729842272904633, Low: 0.3141592653589793, High: 0.46949356878647464, N: 84, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -296,7 +296,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-622",
 			Name: "bicycle designs with a suspended fork of one crown, bead seat 622 mm",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.0477, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.04782202150464463, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -305,7 +305,7 @@ var referenceClasses = []generatedFork{
 			ID:   "design-single-crown-all",
 			Name: "bicycle designs with a suspended fork of one crown",
 			Chassis: Chassis{
-				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.0531, Low: 0.2792526803190927, High: 0.4537856055185257, N: 899, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake: Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.05305800926062762, Low: 0.2792526803190927, High: 0.4537856055185257, N: 899, Means: "between-forks"}, Source: "bicycle-designs"},
 			},
 		}
 	}},
@@ -315,7 +315,7 @@ var referenceClasses = []generatedFork{
 			Name:   "electric bicycles of 120 mm front travel",
 			Travel: Value[units.Length]{Value: 0.12, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.00796, Low: 0.3839724354387525, High: 0.41015237421866746, N: 15, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.007958701389094143, Low: 0.3839724354387525, High: 0.41015237421866746, N: 15, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.2005, Spread: Spread[units.Length]{SD: 0.0124, Low: 1.172, High: 1.2128, N: 14, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
 		}
@@ -326,7 +326,7 @@ var referenceClasses = []generatedFork{
 			Name:   "electric bicycles of 130 mm front travel",
 			Travel: Value[units.Length]{Value: 0.13, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4188790204786391, Spread: Spread[units.Angle]{SD: 0.0122, Low: 0.39269908169872414, High: 0.4328416544945937, N: 11, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4188790204786391, Spread: Spread[units.Angle]{SD: 0.012199851471440364, Low: 0.39269908169872414, High: 0.4328416544945937, N: 11, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.239, Spread: Spread[units.Length]{SD: 0.0275, Low: 1.174, High: 1.2645, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
 		}
@@ -337,7 +337,7 @@ var referenceClasses = []generatedFork{
 			Name:   "electric bicycles of 140 mm front travel",
 			Travel: Value[units.Length]{Value: 0.14, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4188790204786391, Spread: Spread[units.Angle]{SD: 0.0106, Low: 0.4014257279586958, High: 0.4363323129985824, N: 19, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4188790204786391, Spread: Spread[units.Angle]{SD: 0.010611601852125523, Low: 0.4014257279586958, High: 0.4363323129985824, N: 19, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.2475, Spread: Spread[units.Length]{SD: 0.0156, Low: 1.2255, High: 1.2768, N: 16, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
 		}
@@ -349,7 +349,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.15, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.562, Spread: Spread[units.Length]{SD: 0.0028, Low: 0.5604, High: 0.5696, N: 8, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.4223696789826277, Spread: Spread[units.Angle]{SD: 0.0117, Low: 0.41015237421866746, High: 0.4485496177625427, N: 48, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.4223696789826277, Spread: Spread[units.Angle]{SD: 0.011676252695842066, Low: 0.41015237421866746, High: 0.4485496177625427, N: 48, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.042, High: 0.051, N: 21, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.2471, Spread: Spread[units.Length]{SD: 0.0192, Low: 1.2135, High: 1.2765, N: 47, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -362,7 +362,7 @@ var referenceClasses = []generatedFork{
 			Travel:      Value[units.Length]{Value: 0.16, Source: "bicycle-geometry"},
 			AxleToCrown: Value[units.Length]{Value: 0.5737, Spread: Spread[units.Length]{SD: 0.00286, Low: 0.567, High: 0.5764, N: 13, Means: "between-forks"}, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.0122, Low: 0.4188790204786391, High: 0.4590215932745087, N: 50, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.012199851471440364, Low: 0.4188790204786391, High: 0.4590215932745087, N: 50, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 3.04e-05, Low: 0.0439, High: 0.044, N: 20, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.264, Spread: Spread[units.Length]{SD: 0.0314, Low: 1.2328, High: 1.336, N: 49, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -374,7 +374,7 @@ var referenceClasses = []generatedFork{
 			Name:   "electric bicycles of 170 mm front travel",
 			Travel: Value[units.Length]{Value: 0.17, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.45029494701453704, Spread: Spread[units.Angle]{SD: 0.00796, Low: 0.4363323129985824, High: 0.4625122517784973, N: 45, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.45029494701453704, Spread: Spread[units.Angle]{SD: 0.007958701389094143, Low: 0.4363323129985824, High: 0.4625122517784973, N: 45, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00073, Low: 0.042, High: 0.0444, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.265, Spread: Spread[units.Length]{SD: 0.0204, Low: 1.2269, High: 1.294, N: 43, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},
@@ -386,7 +386,7 @@ var referenceClasses = []generatedFork{
 			Name:   "electric bicycles of 180 mm front travel",
 			Travel: Value[units.Length]{Value: 0.18, Source: "bicycle-geometry"},
 			Chassis: Chassis{
-				Rake:      Value[units.Angle]{Value: 0.460766922526503, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4415683007545654, High: 0.47123889803846897, N: 18, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:      Value[units.Angle]{Value: 0.460766922526503, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4415683007545654, High: 0.47123889803846897, N: 18, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:    Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.000608, Low: 0.044, High: 0.046, N: 8, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Wheelbase: Value[units.Length]{Value: 1.28, Spread: Spread[units.Length]{SD: 0.0143, Low: 1.259, High: 1.306, N: 18, Means: "between-forks"}, Source: "bicycle-geometry"},
 			},

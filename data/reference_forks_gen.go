@@ -24,7 +24,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.105, Spread: Spread[units.Length]{SD: 0.0158, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.105, Spread: Spread[units.Length]{SD: 0.0105, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.0207, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.02076941809873252, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00398, Low: 0.0391, High: 0.0522, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "57-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.368, Spread: Spread[units.Length]{SD: 0.00552, Source: "judgment"}, Source: "tire-size"},
@@ -113,7 +113,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.11, Spread: Spread[units.Length]{SD: 0.0165, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.11, Spread: Spread[units.Length]{SD: 0.011, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.0175, Low: 0.36826447217080355, High: 0.4258603374866164, N: 73, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.39793506945470714, Spread: Spread[units.Angle]{SD: 0.017453292519943295, Low: 0.36826447217080355, High: 0.4258603374866164, N: 73, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.042, High: 0.051, N: 34, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "58-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.369, Spread: Spread[units.Length]{SD: 0.00553, Source: "judgment"}, Source: "tire-size"},
@@ -202,7 +202,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.018, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.012, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0133, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.013264502315156905, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00334, Low: 0.04, High: 0.051, N: 72, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -290,7 +290,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0187, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0125, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -378,7 +378,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.13, Spread: Spread[units.Length]{SD: 0.0195, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.13, Spread: Spread[units.Length]{SD: 0.013, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4572762640225143, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4415683007545654, High: 0.47123889803846897, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4572762640225143, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4415683007545654, High: 0.47123889803846897, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.037, High: 0.046, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -466,7 +466,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0187, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0125, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -555,7 +555,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.021, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.014, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.048, Spread: Spread[units.Length]{SD: 0.00316, Low: 0.046, High: 0.0564, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -643,7 +643,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.021, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.014, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.048, Spread: Spread[units.Length]{SD: 0.00316, Low: 0.046, High: 0.0564, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -820,7 +820,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0187, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0125, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.0122, Low: 0.4188790204786391, High: 0.4590215932745087, N: 50, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.012199851471440364, Low: 0.4188790204786391, High: 0.4590215932745087, N: 50, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 3.04e-05, Low: 0.0439, High: 0.044, N: 20, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -995,7 +995,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.095, Spread: Spread[units.Length]{SD: 0.0142, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.095, Spread: Spread[units.Length]{SD: 0.0095, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.0207, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.3752457891787809, Spread: Spread[units.Angle]{SD: 0.02076941809873252, Low: 0.3490658503988659, High: 0.41713369122664473, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00398, Low: 0.0391, High: 0.0522, N: 35, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "57-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.368, Spread: Spread[units.Length]{SD: 0.00552, Source: "judgment"}, Source: "tire-size"},
@@ -1259,7 +1259,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.08, Spread: Spread[units.Length]{SD: 0.012, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.08, Spread: Spread[units.Length]{SD: 0.008, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.0477, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake:             Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.04782202150464463, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
 				Offset:           Value[units.Length]{Value: 0.045, Spread: Spread[units.Length]{SD: 0.003, Source: "judgment"}, Source: "typical"},
 				Tire:             Value[Tire]{Value: "40-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.351, Spread: Spread[units.Length]{SD: 0.00526, Source: "judgment"}, Source: "tire-size"},
@@ -1348,7 +1348,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.13, Spread: Spread[units.Length]{SD: 0.0195, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.13, Spread: Spread[units.Length]{SD: 0.013, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -1438,7 +1438,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.018, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.012, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.0143, Low: 0.4188790204786391, High: 0.46600291028248597, N: 144, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.44505895925855404, Spread: Spread[units.Angle]{SD: 0.014329153158873445, Low: 0.4188790204786391, High: 0.46600291028248597, N: 144, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.037, High: 0.046, N: 80, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -1613,7 +1613,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.115, Spread: Spread[units.Length]{SD: 0.0173, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.115, Spread: Spread[units.Length]{SD: 0.0115, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0133, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.013264502315156905, Low: 0.41015237421866746, High: 0.4537856055185257, N: 131, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00334, Low: 0.04, High: 0.051, N: 72, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "58-584", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.35, Spread: Spread[units.Length]{SD: 0.00525, Source: "judgment"}, Source: "tire-size"},
@@ -1701,7 +1701,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.018, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.012, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -1788,7 +1788,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.112, Spread: Spread[units.Length]{SD: 0.0168, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.112, Spread: Spread[units.Length]{SD: 0.0112, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.41015237421866746, Spread: Spread[units.Angle]{SD: 0.0154, Low: 0.38571776469074687, High: 0.4363323129985824, N: 65, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.41015237421866746, Spread: Spread[units.Angle]{SD: 0.015393804002589986, Low: 0.38571776469074687, High: 0.4363323129985824, N: 65, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00274, Low: 0.042, High: 0.051, N: 30, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -1875,7 +1875,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.0177, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.0118, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0106, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.010611601852125523, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00426, Low: 0.037, High: 0.051, N: 57, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -1962,7 +1962,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.021, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.14, Spread: Spread[units.Length]{SD: 0.014, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.00902, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.47123889803846897, Spread: Spread[units.Angle]{SD: 0.009023352232810684, Low: 0.4537856055185257, High: 0.4834562028024293, N: 33, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.048, Spread: Spread[units.Length]{SD: 0.00316, Low: 0.046, High: 0.0564, N: 17, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-584", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.353, Spread: Spread[units.Length]{SD: 0.00529, Source: "judgment"}, Source: "tire-size"},
@@ -2049,7 +2049,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.0177, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.0118, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.0106, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4276056667386107, Spread: Spread[units.Angle]{SD: 0.010611601852125523, Low: 0.4014257279586958, High: 0.4363323129985824, N: 103, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00426, Low: 0.037, High: 0.051, N: 57, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},
@@ -2137,7 +2137,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.085, Spread: Spread[units.Length]{SD: 0.0128, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.085, Spread: Spread[units.Length]{SD: 0.0085, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.0477, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake:             Value[units.Angle]{Value: 0.3490658503988659, Spread: Spread[units.Angle]{SD: 0.04782202150464463, Low: 0.2879793265790644, High: 0.44505895925855404, N: 351, Means: "between-forks"}, Source: "bicycle-designs"},
 				Offset:           Value[units.Length]{Value: 0.045, Spread: Spread[units.Length]{SD: 0.003, Source: "judgment"}, Source: "typical"},
 				Tire:             Value[Tire]{Value: "50-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.361, Spread: Spread[units.Length]{SD: 0.00541, Source: "judgment"}, Source: "tire-size"},
@@ -2225,7 +2225,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.09, Spread: Spread[units.Length]{SD: 0.0135, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.09, Spread: Spread[units.Length]{SD: 0.009, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.33161255787892263, Spread: Spread[units.Angle]{SD: 0.0536, Low: 0.24434609527920614, High: 0.42062434973063345, N: 19, Means: "between-forks"}, Source: "bicycle-designs"},
+				Rake:             Value[units.Angle]{Value: 0.33161255787892263, Spread: Spread[units.Angle]{SD: 0.053581608036225914, Low: 0.24434609527920614, High: 0.42062434973063345, N: 19, Means: "between-forks"}, Source: "bicycle-designs"},
 				Offset:           Value[units.Length]{Value: 0.038, Spread: Spread[units.Length]{SD: 0.003, Source: "judgment"}, Source: "typical"},
 				Tire:             Value[Tire]{Value: "55-406", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.258, Spread: Spread[units.Length]{SD: 0.00387, Source: "judgment"}, Source: "tire-size"},
@@ -2329,7 +2329,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.018, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.12, Spread: Spread[units.Length]{SD: 0.012, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.39269908169872414, Spread: Spread[units.Angle]{SD: 0.0207, Low: 0.3438298626428829, High: 0.4118977034706618, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.39269908169872414, Spread: Spread[units.Angle]{SD: 0.02076941809873252, Low: 0.3438298626428829, High: 0.4118977034706618, N: 10, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.045, Spread: Spread[units.Length]{SD: 0.003, Source: "judgment"}, Source: "typical"},
 				Tire:             Value[Tire]{Value: "57-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.368, Spread: Spread[units.Length]{SD: 0.00552, Source: "judgment"}, Source: "tire-size"},
@@ -2614,7 +2614,7 @@ var referenceForks = []generatedFork{
 			BushSpacing:       Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0187, Source: "judgment"}, Source: "typical"},
 			BushSpacingAtFull: Value[units.Length]{Value: 0.125, Spread: Spread[units.Length]{SD: 0.0125, Source: "judgment"}, Source: "derived-bushes"},
 			Chassis: Chassis{
-				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.0111, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
+				Rake:             Value[units.Angle]{Value: 0.4537856055185257, Spread: Spread[units.Angle]{SD: 0.011135200627723822, Low: 0.4310963252425994, High: 0.4677482395344803, N: 145, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Offset:           Value[units.Length]{Value: 0.044, Spread: Spread[units.Length]{SD: 0.00122, Low: 0.042, High: 0.046, N: 79, Means: "between-forks"}, Source: "bicycle-geometry"},
 				Tire:             Value[Tire]{Value: "61-622", Source: "typical"},
 				WheelRadius:      Value[units.Length]{Value: 0.372, Spread: Spread[units.Length]{SD: 0.00558, Source: "judgment"}, Source: "tire-size"},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"os"
 	"strings"
 	"testing"
 
@@ -292,9 +293,16 @@ func TestExports(t *testing.T) {
 	for f := range set.Forks() {
 		for _, e := range f.Values() {
 			r, ok := rows[key{"fork", f.ID, e.Key}]
-			if list := strings.HasPrefix(e.Text, "[") && e.Source == ""; !ok && !list {
+			list := strings.HasPrefix(e.Text, "[") && e.Source == ""
+			if !ok && !list {
 				t.Errorf("fork %s: no %s", f.ID, e.Key)
-			} else if want := strings.Trim(e.Text, `"`); !list && !strings.HasPrefix(e.Text, "[") &&
+			}
+			for _, text := range []string{e.SD, e.Low, e.High} {
+				if _, unit, _ := strings.Cut(strings.Trim(text, `"`), " "); text != "" && unit != r.Unit {
+					t.Errorf("fork %s: %s is in %s, its spread %s", f.ID, e.Key, r.Unit, text)
+				}
+			}
+			if want := strings.Trim(e.Text, `"`); ok && !list && !strings.HasPrefix(e.Text, "[") &&
 				strings.TrimSpace(r.Value+" "+r.Unit) != want {
 				t.Errorf("fork %s: %s = %s %s, want %s", f.ID, e.Key, r.Value, r.Unit, want)
 			}
@@ -349,4 +357,23 @@ func TestDescriptors(t *testing.T) {
 			}
 		}
 	})
+}
+
+// TestBlankRecord: the record to fill in, in README.md, has no key that is not one.
+func TestBlankRecord(t *testing.T) {
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, blank, _ := strings.Cut(string(text), "```toml\n")
+	blank, _, _ = strings.Cut(blank, "```")
+	if _, err := data.Decode(strings.NewReader(blank)); err == nil || strings.Contains(err.Error(), "unknown key") {
+		t.Errorf("the blank record: %v", err)
+	}
+	filled := strings.NewReplacer(`class = ""                   # or leave it out`+"\n", "", `document = "measured by … on …, with …"`,
+		`document = "a test"`).Replace(blank)
+	if _, err := data.Decode(strings.NewReader(filled)); strings.Contains(err.Error(), "document") ||
+		strings.Contains(err.Error(), "class") {
+		t.Errorf("%v", err)
+	}
 }

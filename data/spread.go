@@ -52,7 +52,7 @@ func judge[Q any](w *walk, key string, value Q, parse func(text string) (Q, erro
 		}
 	}
 	if share, err := units.Parse[units.Share](j.SD); err == nil {
-		return fromSI[Q](round3(float64(share) * max(si(value), -si(value)))), j.Source
+		return rounded[Q](float64(share) * max(si(value), -si(value))), j.Source
 	}
 	sd, err := parse(j.SD)
 	if err != nil {
@@ -61,10 +61,15 @@ func judge[Q any](w *walk, key string, value Q, parse func(text string) (Q, erro
 	return sd, j.Source
 }
 
-// round3 is x to three digits: an uncertainty has no more.
-func round3(x float64) float64 {
-	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 3, 64), 64)
-	return rounded
+// rounded is x in SI units to three digits of the unit that people write: an uncertainty
+// has no more.
+func rounded[Q any](x float64) Q {
+	unit := 1.0
+	if _, ok := any(*new(Q)).(units.Angle); ok {
+		unit = float64(units.Degree)
+	}
+	digits, _ := strconv.ParseFloat(strconv.FormatFloat(x/unit, 'g', 3, 64), 64)
+	return fromSI[Q](digits * unit)
 }
 
 var (
@@ -100,7 +105,7 @@ func (s *Spread[Q]) read(in *strict.Table, value Q, get func(key string) (Q, boo
 	case hasSD && si(sd) < 0:
 		in.Fault("sd", errSD)
 	case hasLow && hasHigh:
-		s.SD = fromSI[Q](round3(s.Means.deviation(si(high) - si(low))))
+		s.SD = rounded[Q](s.Means.deviation(si(high) - si(low)))
 	}
 }
 
