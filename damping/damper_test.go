@@ -331,6 +331,39 @@ func TestBushes(t *testing.T) {
 	}
 }
 
+// Friction F_c takes 4·F_c·X out of a cycle of amplitude X, a damper c takes π·c·v·X at peak speed v = ω·X: 21 N less
+// ask a damper of 500 N·s/m at 0.5 m/s for 4·21/(π·0.5·500) more. A mass that is let go shows that the energies are right.
+func TestReboundFriction(t *testing.T) {
+	const mmRate = units.NewtonPerMillimeter
+	spec := ReboundSpec{OldRate: 10 * mmRate, NewRate: 10 * mmRate, OldForce: 1000, NewForce: 1000, OldFriction: 84,
+		NewFriction: 63, OldDamping: 500, Speed: 0.5, PerClick: CommonClick}
+	r := must(NewRebound(spec))
+	near(t, "ratio", r.Ratio, 1+4*21/(math.Pi*0.5*500), 1e-12)
+	near(t, "return", r.Return, 937.0/916, 1e-12)
+	spec.OldDamping = 0
+	near(t, "ratio, damper not known", must(NewRebound(spec)).Ratio, 1, 0)
+	cycle := func(force func(v float64) float64) (energy float64) {
+		const n, amplitude, peak = 100_000, 0.02, 0.5
+		for i := range n {
+			phase := 2 * math.Pi * (float64(i) + 0.5) / n
+			v := peak * math.Cos(phase)
+			energy += force(v) * v * (2 * math.Pi * amplitude / peak) / n
+		}
+		return energy
+	}
+	friction := cycle(func(v float64) float64 { return math.Copysign(21, v) })
+	damper := cycle(func(v float64) float64 { return 500 * (r.Ratio - 1) * v })
+	near(t, "energy of a cycle", damper, friction, 1e-6*friction)
+	for _, bad := range []ReboundSpec{
+		{OldRate: 10 * mmRate, NewRate: 10 * mmRate, OldForce: 100, NewForce: 100, OldFriction: 120, PerClick: 0.03},
+		{OldRate: 10 * mmRate, NewRate: 10 * mmRate, OldForce: 100, NewForce: 100, OldDamping: 500, PerClick: 0.03},
+	} {
+		if _, err := NewRebound(bad); err == nil {
+			t.Errorf("%+v is taken", bad)
+		}
+	}
+}
+
 func TestRebound(t *testing.T) {
 	const mmRate = units.NewtonPerMillimeter
 	for _, tt := range []struct {

@@ -308,8 +308,9 @@ func FuzzBody(f *testing.F) {
 			finite(t, "oscillator", float64(o.Critical()), float64(o.Frequency()), o.Ratio(Linear(100), 1),
 				float64(o.StickBand(100)))
 		}
-		if r, err := NewRebound(ReboundSpec{units.Stiffness(k), units.Stiffness(k2), units.Force(f1), units.Force(f2),
-			click}); err == nil {
+		if r, err := NewRebound(ReboundSpec{OldRate: units.Stiffness(k), NewRate: units.Stiffness(k2),
+			OldForce: units.Force(f1), NewForce: units.Force(f2), PerClick: click, OldFriction: units.Force(m),
+			NewFriction: units.Force(m / 2), OldDamping: units.DampingRate(f1), Speed: units.Speed(frequency)}); err == nil {
 			lo, hi := r.Clicks()
 			finite(t, "clicks", lo, hi)
 			if lo > hi || r.Advice() == "" {

@@ -16,7 +16,13 @@ const CommonClick = 0.03
 type ReboundSpec struct {
 	OldRate, NewRate   units.Stiffness // of the whole fork about sag, 0.1 N/mm to 200 N/mm
 	OldForce, NewForce units.Force     // of the whole fork at one depth it returns from, 10 N to 100 kN
-	PerClick           float64         // relative change of rebound damping by one click, 0.002 to 0.3; see CommonClick
+	// Friction that went helped the damper: 0 to 2 kN before and after. It counts about sag where
+	// the old rebound damping and the speed of everyday rebound are given, 0.1 to 5 m/s.
+	OldFriction, NewFriction units.Force
+	OldDamping               units.DampingRate // of the whole fork, 10 N·s/m to 20 000 N·s/m; 0: not known
+	Speed                    units.Speed
+
+	PerClick float64 // relative change of rebound damping by one click, 0.002 to 0.3; see CommonClick
 }
 
 // Rebound is the range in which the rebound damping asked for by another spring lies, as a factor on the old one.
@@ -24,6 +30,11 @@ type ReboundSpec struct {
 // Two rules bound it. The same damping ratio about sag asks for √(k₂/k₁), at the
 // same mass. The same speed of return from a depth asks for F₂/F₁ there. They
 // agree only by chance; the first matters on small bumps, the second after big ones.
+//
+// Friction takes as much out of an oscillation of peak speed v as a damper of 4·F_c/(π·v): the first rule asks the
+// damper for what less friction no longer takes. On the way back it is off the force of the spring: (F₂ − F_c2)/(F₁ − F_c1).
+//
+// Source of the equivalent damper: textbooks of vibration, Coulomb damping by its energy in a cycle.
 type Rebound struct {
 	Ratio    float64 // factor that keeps the damping ratio
 	Return   float64 // factor that keeps the return speed from the depth
@@ -38,11 +49,22 @@ func NewRebound(s ReboundSpec) (Rebound, error) {
 	check.Between(f, "OldForce", s.OldForce, 10*units.Newton, 100e3*units.Newton)
 	check.Between(f, "NewForce", s.NewForce, 10*units.Newton, 100e3*units.Newton)
 	check.Between(f, "PerClick", s.PerClick, 0.002, 0.3)
+	check.Between(f, "OldFriction", s.OldFriction, 0, 2*units.Kilonewton)
+	check.Between(f, "NewFriction", s.NewFriction, 0, 2*units.Kilonewton)
+	ratio := math.Sqrt(float64(s.NewRate / s.OldRate))
+	if s.OldDamping != 0 {
+		check.Between(f, "OldDamping", s.OldDamping, 10, 20_000)
+		check.Between(f, "Speed", s.Speed, 0.1, 5)
+		ratio += 4 / math.Pi * float64(s.OldFriction-s.NewFriction) / (float64(s.Speed) * float64(s.OldDamping))
+	}
+	before, after := s.OldForce-s.OldFriction, s.NewForce-s.NewFriction
+	if f.Err() == nil && !(before > 0 && after > 0 && ratio > 0) {
+		f.Report("OldFriction", s.OldFriction, "below the force that the fork returns with", "")
+	}
 	if err := f.Err(); err != nil {
 		return Rebound{}, err
 	}
-	return Rebound{Ratio: math.Sqrt(float64(s.NewRate / s.OldRate)), Return: float64(s.NewForce / s.OldForce),
-		perClick: s.PerClick}, nil
+	return Rebound{Ratio: ratio, Return: float64(after / before), perClick: s.PerClick}, nil
 }
 
 // Factors are the two bounds in order.

@@ -1,6 +1,8 @@
 package conversion
 
 import (
+	"math"
+
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -73,5 +75,6 @@ func (p *planner) measure(c *Candidate, s part) {
 		c.SagChange = c.Behavior.Sag.Middle - p.now.Sag.Middle
 		low := p.Chassis.Lowered(c.SagChange)
 		c.RakeChange, c.TrailChange = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
+		c.WheelbaseChange = -c.SagChange * units.Length(math.Sin(float64(p.Chassis.Rake)))
 	}
 }

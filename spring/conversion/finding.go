@@ -79,5 +79,14 @@ const (
 	SealHot         Code = "seals-too-hot"     // hotter than seals and oil are made for
 	Moisture        Code = "moisture"          // water pumped in with the air freezes
 	PresentDrift    Code = "present-drift"     // what the event does to the present fork
+	RiderRange      Code = "rider-range"       // a rider for whom the fork is not made
+	FillImplausible Code = "implausible-fill"  // nobody rides such a fill
+	MachineSag      Code = "machine-sag"       // sag of the machine alone outside what the discipline rides with
+	SideMoment      Code = "side-moment"       // of the leg that alone has a spring
+	Buckling        Code = "buckling"          // the spring bows out and leans on its tube
+	Fatigue         Code = "fatigue"           // of the wire over everyday strokes
+	DryLeg          Code = "dry-leg"           // less oil than the leg is made to run in
+	BrakeDive       Code = "brake-dive"        // hard braking takes nearly all travel
+	CriteriaDiffer  Code = "criteria-differ"   // by more than a step of the shelf
 	ConvertedDrift  Code = "converted-drift"   // what the event does to the converted one
 )

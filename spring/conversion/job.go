@@ -36,6 +36,7 @@ type Job struct {
 	Event    gas.Ambient        // where the fork is taken
 	Running  *units.Temperature // of oil and gas once ridden, up to HottestRunning; nil: OilWarming above the workshop
 
+	Usual    Usual               // what the fork is made for
 	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
 	Torques  []Torque            // to be repeated on the sheet
@@ -60,6 +61,16 @@ type Bath struct {
 	Metal       units.Volume // spacer and guide, 0 to 300 mL
 	SpringInOil bool         // the spring displaces oil; false in bicycle lowers, where no level is read
 	Greased     bool         // bushings and seals run on grease, so that no oil is needed
+}
+
+// Usual is what a fork is made for, as its record says. A range of zero width is not known,
+// and nothing is held against it.
+type Usual struct {
+	Riders     [2]units.Mass          // in riding kit
+	Fills      [2]units.GaugePressure // of the air springs, over the range of riders
+	MachineSag [2]units.Share         // of travel, without rider
+	LegSpacing units.Length           // between the axes of the legs; 0: not known
+	LeastOil   units.Volume           // in the first of the converted legs
 }
 
 // Setting is what may be chosen, and what should be.

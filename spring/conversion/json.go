@@ -52,6 +52,8 @@ func codec() *unitjson.Codec {
 	unitjson.Variant[Amount, units.Energy](&c, "energy")
 	unitjson.Variant[Amount, units.Stress](&c, "stress")
 	unitjson.Variant[Amount, units.GaugePressure](&c, "gauge-pressure")
+	unitjson.Variant[Amount, units.Torque](&c, "torque")
+	unitjson.Variant[Amount, units.Mass](&c, "mass")
 	unitjson.Variant[Amount, units.Temperature](&c, "temperature")
 	return &c
 }

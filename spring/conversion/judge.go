@@ -1,10 +1,12 @@
 package conversion
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
+	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
 
@@ -25,10 +27,23 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	if air := p.Job.Present.Right.Air; air != nil {
 		p.fillFinding(&f, air.Fill.Gauge)
 	}
+	if lo, hi := p.Usual.Riders[0], p.Usual.Riders[1]; lo < hi && (p.Rider < lo || p.Rider > hi) {
+		limit := lo
+		if p.Rider > hi {
+			limit = hi
+		}
+		f.add(RiderRange, Caution, p.Rider, limit, "the fork is made for riders of %.0f to %.0f: springs, oil and "+
+			"damper of its record are not for this one; ask its maker", lo, hi)
+	}
 	p.weatherFindings(&f)
 	p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
 	if d := r.Event.Change(r.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(PresentDrift, Note, d, DriftStep, "change of the present fork's sag at the event if nothing is touched")
+	}
+	least, most := slices.MinFunc(r.Targets, byRate), slices.MaxFunc(r.Targets, byRate)
+	if float64(most.Rate/least.Rate)-1 > RateShare {
+		f.add(CriteriaDiffer, Note, most.Rate, least.Rate, "the criteria ask for rates more than a step of the shelf "+
+			"apart: an air spring is another curve than a coil; %v picks, see the band", p.Criterion)
 	}
 	if len(p.Legs) == 1 {
 		f.add(OneLeg, Note, r.Targets[p.Criterion].Rate, r.Targets[p.Criterion].Rate/2,
@@ -46,9 +61,24 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	return f
 }
 
+func byRate(a, b Target) int { return cmp.Compare(a.Rate, b.Rate) }
+
 func (p *planner) fillFinding(f *findings, gauge units.GaugePressure) {
 	if p.MaxGauge != (units.GaugePressure{}) && gauge.In(units.Pascal) > p.MaxGauge.In(units.Pascal) {
 		f.add(PressureLimit, Stop, gauge, p.MaxGauge, "the present fill is above the fork's limit; let it down first")
+	}
+	lo, hi := p.Usual.Fills[0].In(units.Bar), p.Usual.Fills[1].In(units.Bar)
+	switch bar := gauge.In(units.Bar); {
+	case !(lo < hi):
+	case bar < lo/FillShare:
+		advice := "pump it up as the rider rides it, before it is matched"
+		if psi := gauge.In(units.PSI); psi >= lo/FillShare && psi <= hi*FillShare {
+			advice = fmt.Sprintf("are the %.1f psi bar?", psi)
+		}
+		f.add(FillImplausible, Caution, gauge, p.Usual.Fills[0], "below what anybody rides in this fork; %s", advice)
+	case bar > hi*FillShare:
+		f.add(FillImplausible, Caution, gauge, p.Usual.Fills[1],
+			"above what anybody rides in this fork; read the gauge again, and its unit")
 	}
 }
 
@@ -111,6 +141,9 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	if c.Stress > c.StressLimit {
 		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
 	}
+	if s.wire != nil {
+		p.lastingFindings(f, c, s)
+	}
 	p.lengthFinding(f, c, s)
 	for i, l := range p.Legs {
 		if i == 0 || l.Room != p.Legs[0].Room {
@@ -124,6 +157,34 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	if c.Preload < LeastPreload {
 		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave "+
 			"its seat")
+	}
+}
+
+// lastingFindings: does the wire last, and does the spring stand?
+func (p *planner) lastingFindings(f *findings, c Candidate, s part) {
+	everyday := c.Preload + p.depth(EverydayShare)
+	if everyday < s.wire.SolidDeflection() {
+		life := s.wire.Fatigue(s.wire.Force(c.Preload), s.wire.Force(everyday), helical.Peened)
+		if factor := min(life.Goodman, life.Gerber); factor < 1 {
+			f.add(Fatigue, Caution, Number(factor), Number(1), "of endless life, over strokes to %.0f of travel, shot-peened: "+
+				"the spring will break some day; a thicker wire or more coils, and look at it at every service",
+				units.Share(EverydayShare))
+		}
+	}
+	deflection := min(c.Preload+p.Fork.Travel, s.wire.SolidDeflection())
+	y, bows := s.wire.BucklingDeflection()
+	for i, l := range p.Legs {
+		if !bows || l.Room.Guide > 0 || y > deflection || i > 0 && l.Room == p.Legs[0].Room {
+			continue
+		}
+		lean := FrictionCoefficient * s.wire.GuideForce(deflection, max(0, l.Room.Bore-s.outer))
+		severity := Note
+		if lean > LeanFriction {
+			severity = Caution
+		}
+		f.add(Buckling, severity, lean, LeanFriction, "friction at full travel of the spring, %.0f times as long as its "+
+			"coils are wide, which bows out from %.0f on and leans on the tube, nothing being inside it; "+
+			"good to a factor of two. A sleeve or a guide inside helps", s.wire.Slenderness(), max(0, y-c.Preload))
 	}
 }
 
@@ -186,6 +247,11 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 		if b.OilVolume < LeastOil && !l.Bath.Greased {
 			f.add(NoOil, Stop, b.OilVolume, LeastOil, "the leg runs in oil: without it bushings, seals and damper "+
 				"seize%s", in)
+		}
+		if least := p.Usual.LeastOil; i == 0 && !l.Bath.Greased && b.OilVolume >= LeastOil &&
+			b.OilVolume < least*(1-1e-9) {
+			f.add(DryLeg, Caution, b.OilVolume, least, "less oil than the leg is made to run in: bushings, seals and "+
+				"damper may run dry")
 		}
 		f.gasFindings(b, in)
 	}
@@ -254,6 +320,26 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		f.add(BottomingAim, severity, c.Behavior.EnergyFull, p.now.EnergyFull, "%s", reason)
 	}
 	p.sagFinding(f, SagWindow, c.Behavior.Sag.Middle, "another rate, or preload within reason")
+	if lo, hi := p.depth(p.Usual.MachineSag[0]), p.depth(p.Usual.MachineSag[1]); lo < hi {
+		switch sag := c.Behavior.MachineSag.Middle; {
+		case sag < lo:
+			f.add(MachineSag, Note, sag, lo, "the machine alone sags less than the discipline rides with: a stiffer "+
+				"spring with less preload would let it")
+		case sag > hi:
+			f.add(MachineSag, Note, sag, hi, "the machine alone sags more than the discipline rides with: a softer spring "+
+				"with more preload would hold it up")
+		}
+	}
+	if dive, most := c.Behavior.Dive, p.depth(DiveShare); dive > most {
+		f.add(BrakeDive, Caution, dive, most, "hard braking, %.1f g or to the lift of the rear wheel, takes nearly all "+
+			"travel (the present fork %.0f): little is left for a bump; a stiffer spring or more oil", HardBraking,
+			p.now.Dive)
+	}
+	if now, then := math.Abs(float64(p.now.SideMoment)), math.Abs(float64(c.Behavior.SideMoment)); then >
+		SideMomentShare*now && then > float64(LeastMoment) {
+		f.add(SideMoment, Note, units.Torque(then), units.Torque(now), "at full travel the sprung leg pushes the axle to "+
+			"one side more than in the present fork: clamps and axle tight, and look for a fork that binds")
+	}
 	if top := c.Behavior.TopOut; p.Chassis.Mass > LightMachine && top > TopOutShare*p.machine.Axial {
 		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial,
 			"the preload holds the fork at the top under the machine alone; it tops out hard")
@@ -265,7 +351,8 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		}
 		f.add(RideHeight, Caution, c.SagChange, RideHeightStep,
 			"the front stands %s than before; correct the height in the clamps, or else check clearance and "+
-				"steering", way)
+				"steering: rake %+.1f°, trail %+.1f, wheelbase %+.1f", way, c.RakeChange.In(units.Degree),
+			c.TrailChange, c.WheelbaseChange)
 	}
 	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; "+

@@ -67,6 +67,36 @@ const (
 	// ReboundDepth is the share of travel from which the return speed is compared.
 	ReboundDepth = 0.75
 
+	// UsualRebound is the damping ratio in rebound that friction is held against, ReboundSpeed
+	// the peak speed of everyday rebound. Common practice, no source.
+	UsualRebound = 0.6
+	ReboundSpeed = 0.5 * units.MeterPerSecond
+
+	// EverydayShare of the travel is what a spring has to live through for good. Common practice,
+	// no source.
+	EverydayShare = 0.6
+
+	// LeanFriction is what a spring that leans on its tube may add; lean of 0.1 the force on it.
+	// Common practice, no source.
+	LeanFriction        = 20 * units.Newton
+	FrictionCoefficient = 0.1
+
+	// HardBraking is a deceleration on loose ground, in g, by the front brake alone and short of
+	// lifting the rear wheel, which LiftShare of it reaches; DiveShare of the travel is what it
+	// may take. Common practice, no source.
+	HardBraking = 0.6
+	LiftShare   = 0.9
+	DiveShare   = 0.9
+
+	// SideMomentShare is how much more a fork may be pushed to one side than the present one.
+	// Common practice, no source.
+	SideMomentShare = 1.1
+	LeastMoment     = 10 * units.NewtonMeter
+
+	// FillShare is how far a fill may lie outside those of the fork's record. Common practice, no
+	// source.
+	FillShare = 1.25
+
 	// ReboundWindow is how many clicks an adjuster serves about its middle. Common
 	// practice, no source.
 	ReboundWindow = 6.0

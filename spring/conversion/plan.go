@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/forkcurve/geometry"
@@ -116,7 +117,41 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	b.Energy90 = c.Energy(min(p.depth(0.9), b.Stroke))
 	b.EnergyFull = c.Energy(b.Stroke)
 	b.ForceFull = c.Force(b.Stroke)
+	b.Dive = b.Stroke
+	if dive, err := s.Sag(p.braking()); err == nil {
+		b.Dive = dive.Middle
+	}
+	b.SideMoment = p.sideMoment(s.Spec())
 	return b, nil
+}
+
+// braking is the force on the axis under HardBraking, with what it shifts to the front wheel.
+func (p *planner) braking() units.Force {
+	g := float64(units.StandardGravity)
+	lever := float64(p.Chassis.CenterOfGravity / p.Chassis.Wheelbase)
+	lift := float64(1-p.Chassis.FrontShareRidden) / lever // in g
+	brake := units.Force(min(HardBraking, LiftShare*lift) * float64(p.rider.Mass) * g)
+	return p.Chassis.AxialLoad(p.rider.Wheel+brake*units.Force(lever), brake)
+}
+
+// sideMoment is what both legs, as ridden to full travel, do about the middle between them.
+func (p *planner) sideMoment(s setup.Spec) units.Torque {
+	if p.Usual.LegSpacing == 0 {
+		return 0
+	}
+	force := func(l setup.Leg) float64 {
+		alone, err := setup.New(setup.Spec{Travel: s.Travel, Left: l, Closed: s.Closed})
+		if err != nil {
+			return math.NaN()
+		}
+		c := alone.Curve(p.RideExponent)
+		return float64(c.Force(c.Stroke()))
+	}
+	moment := (force(s.Left) - force(s.Right)) * float64(p.Usual.LegSpacing) / 2
+	if math.IsNaN(moment) {
+		return 0
+	}
+	return units.Torque(moment)
 }
 
 // running reads what a warm fork does; nil where it does not carry the rider.

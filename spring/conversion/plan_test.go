@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
@@ -293,8 +294,14 @@ func TestSolvesWithinRanges(t *testing.T) {
 func TestReboundAdvice(t *testing.T) {
 	r := plan(t, motocross(t))
 	for _, c := range r.Candidates {
-		ratio := math.Sqrt(float64(c.Behavior.Rate / r.Present.Rate))
-		back := float64(c.Behavior.Setup.Curve(1.3).Force(305*mm*3/4) / r.Present.Setup.Curve(1.3).Force(305*mm*3/4))
+		// 84 N of friction become 63 N: a damper takes over what 21 N took out of everyday strokes.
+		mass := float64(r.Rider.Axial) / float64(units.StandardGravity)
+		damper := 2 * 0.6 * math.Sqrt(float64(r.Present.Rate)*mass)
+		ratio := math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate)) + 4*21/(math.Pi*0.5*damper)
+		back := float64(c.Behavior.Setup.Curve(1.3).Force(305*mm*3/4)-63) / float64(r.Present.Setup.Curve(1.3).Force(305*mm*3/4)-84)
+		if clicks := (ratio - math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate))) / damping.CommonClick; clicks < 1.4 || clicks > 3.5 {
+			t.Errorf("the friction that goes is worth %.1f clicks", clicks)
+		}
 		if math.Abs(c.Rebound.Ratio-ratio) > 1e-9 || math.Abs(c.Rebound.Return-back) > 1e-9 {
 			t.Errorf("%s: factors %v and %v, want %v and %v", c.Coil, c.Rebound.Ratio, c.Rebound.Return, ratio, back)
 		}
@@ -428,6 +435,31 @@ func TestFindings(t *testing.T) {
 			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.FreeLength = 4.4*nmm, 4.4*nmm, 5.1*mm,
 				500*mm
 		}, conversion.RateFar, conversion.Stop},
+		{"slender spring without a guide", func(j *conversion.Job) { j.Legs[0].Room.Bore = 48 * mm },
+			conversion.Buckling, conversion.Caution},
+		{"wire that tires", func(j *conversion.Job) {
+			j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.OuterDiameter = 5.4*mm, 36*mm
+		}, conversion.Fatigue, conversion.Caution},
+		{"less oil than the leg runs in", func(j *conversion.Job) {
+			j.Usual.LeastOil, j.OilVolume = 500*mL, conversion.Setting[units.Volume]{Min: 300 * mL, Aim: 320 * mL, Max: 340 * mL}
+		}, conversion.DryLeg, conversion.Caution},
+		{"machine alone sags too far", func(j *conversion.Job) { j.Usual.MachineSag = [2]units.Share{0.02, 0.05} },
+			conversion.MachineSag, conversion.Note},
+		{"machine alone hardly sags", func(j *conversion.Job) { j.Usual.MachineSag = [2]units.Share{0.2, 0.25} },
+			conversion.MachineSag, conversion.Note},
+		{"spring for a brake on the road", func(j *conversion.Job) {
+			j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Chassis.CenterOfGravity = 5*nmm, 5*nmm, 1400*mm
+			j.Shelf[0].Wire.Wire = 5.5 * mm
+			j.OilVolume = conversion.Setting[units.Volume]{Min: 200 * mL, Aim: 200 * mL, Max: 200 * mL}
+		}, conversion.BrakeDive, conversion.Caution},
+		{"one leg of a fork that had two", func(j *conversion.Job) {
+			j.Usual.LegSpacing = 210 * mm
+			air := *j.Present.Left.Air
+			air.Fill.Gauge = units.Gauge(4.2 * units.Bar)
+			j.Present.Left.Air, j.Present.Right.Air = &air, &air
+		}, conversion.SideMoment, conversion.Note},
+		{"fill near a limit once warm", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL },
+			conversion.GapPressureWarm, conversion.Stop},
 		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
 		{"heavy rider on a weak spring", func(j *conversion.Job) {
 			j.Shelf[0].Wire.FreeLength, j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 200*mm, 1.2*nmm, 1.2*nmm
@@ -455,6 +487,14 @@ func TestFindings(t *testing.T) {
 		{"one leg", func(j *conversion.Job) {}, conversion.OneLeg, conversion.Note},
 		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) },
 			conversion.PressureLimit, conversion.Stop},
+		{"child on a grown-up's fork", func(j *conversion.Job) {
+			j.Usual.Riders = [2]units.Mass{80 * units.Kilogram, 105 * units.Kilogram}
+		}, conversion.RiderRange, conversion.Caution},
+		{"nearly empty", func(j *conversion.Job) { j.Usual.Fills = fills(12, 14) }, conversion.FillImplausible,
+			conversion.Caution},
+		{"far too full", func(j *conversion.Job) { j.Usual.Fills = fills(3, 5) }, conversion.FillImplausible,
+			conversion.Caution},
+		{"criteria that differ", func(j *conversion.Job) { j.RideExponent = 1.4 }, conversion.CriteriaDiffer, conversion.Note},
 		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold,
 			conversion.Caution},
 		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot,
@@ -477,6 +517,51 @@ func TestFindings(t *testing.T) {
 			want(t, plan(t, j).Findings, c.code, c.severity)
 		})
 	}
+}
+
+func fills(lo, hi units.Pressure) [2]units.GaugePressure {
+	return [2]units.GaugePressure{units.Gauge(lo * units.Bar), units.Gauge(hi * units.Bar)}
+}
+
+// A job within what everything is made for has none of these findings.
+func TestNothingFound(t *testing.T) {
+	j := motocross(t)
+	j.Usual = conversion.Usual{Riders: [2]units.Mass{70 * units.Kilogram, 105 * units.Kilogram}, Fills: fills(7, 12),
+		MachineSag: [2]units.Share{0.05, 0.13}, LegSpacing: 210 * mm, LeastOil: 500 * mL}
+	j.Legs[0].Room.Guide = 24 * mm // within the spring
+	j.Legs[0].Bath.Spread = 54 * mL
+	r := plan(t, j)
+	best, ok := r.Chosen()
+	if !ok {
+		t.Fatal(r.Candidates[0].Findings)
+	}
+	for _, f := range append(r.Findings, best.Findings...) {
+		switch f.Code {
+		case conversion.RiderRange, conversion.FillImplausible, conversion.MachineSag, conversion.SideMoment,
+			conversion.Buckling, conversion.Fatigue, conversion.DryLeg, conversion.BrakeDive, conversion.GapUnsure,
+			conversion.GapPressureWarm, conversion.GapRatioWarm, conversion.NoOil, conversion.TooLong:
+			t.Errorf("%s: %v against %v: %s", f.Code, f.Value, f.Limit, f.Reason)
+		}
+	}
+}
+
+// Nine read in psi and meant in bar is asked for.
+func TestFillInAnotherUnit(t *testing.T) {
+	j := motocross(t)
+	air := *j.Present.Left.Air
+	air.Fill.Gauge = units.Gauge(9 * units.PSI)
+	j.Present.Left.Air, j.Usual.Fills = &air, fills(7, 12)
+	j.Rider, j.Chassis.FrontShareRidden, j.TargetSag = 15*units.Kilogram, 0.25, 60*mm
+	r, err := conversion.Plan(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range r.Findings {
+		if f.Code == conversion.FillImplausible && strings.Contains(f.Reason, "9.0 psi bar?") {
+			return
+		}
+	}
+	t.Errorf("%+v", r.Findings)
 }
 
 func want(t *testing.T, findings []conversion.Finding, code conversion.Code, severity conversion.Severity) {

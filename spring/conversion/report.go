@@ -45,6 +45,8 @@ type Behavior struct {
 	TopOut     units.Force     `json:"top_out"`     // at full extension
 	Rate       units.Stiffness `json:"rate"`        // about the sag, as ridden
 	Frequency  units.Frequency `json:"frequency"`   // of the body on the fork
+	Dive       units.Length    `json:"dive"`        // travel under HardBraking, at rest
+	SideMoment units.Torque    `json:"side_moment"` // of the left leg less the right one, at full travel; 0: not known
 	Stroke     units.Length    `json:"stroke"`      // below the travel: coil bind or hydraulic lock
 	Energy90   units.Energy    `json:"energy_90"`   // from full extension to 90 % of travel, as ridden
 	EnergyFull units.Energy    `json:"energy_full"` // to full travel
@@ -100,6 +102,8 @@ type Candidate struct {
 	SagChange   units.Length `json:"sag_change"`   // against the present fork; positive: the front sits lower
 	RakeChange  units.Angle  `json:"rake_change"`  // with it
 	TrailChange units.Length `json:"trail_change"` // with it
+	// axle to axle, with it
+	WheelbaseChange units.Length `json:"wheelbase_change"`
 
 	Rebound  Rebound  `json:"rebound"`
 	OilSteps OilSteps `json:"oil_steps"`

@@ -62,6 +62,22 @@ func (d *decoder) forkTable(t *strict.Table) {
 	f.Job.Heading.Fork, f.Job.Heading.ForkName = fork.ID, fork.Name
 	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
 	f.Job.SagWindow = [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi}
+	f.Job.Usual = usual(fork)
+}
+
+// usual is what the record says the fork is made for.
+func usual(fork data.Fork) conversion.Usual {
+	u := conversion.Usual{
+		Riders:     [2]units.Mass{fork.Rider.Range.Lo, fork.Rider.Range.Hi},
+		MachineSag: [2]units.Share{fork.Sag.Machine.Lo, fork.Sag.Machine.Hi},
+		LegSpacing: fork.LegSpacing.Value, LeastOil: fork.Kit.Oil.Lo,
+	}
+	for _, l := range []data.Leg{fork.Left, fork.Right} {
+		if l.Role.HasAir() {
+			u.Fills = [2]units.GaugePressure{l.Air.Pressures.Lo, l.Air.Pressures.Hi}
+		}
+	}
+	return u
 }
 
 func (d *decoder) riderTable(t *strict.Table) {
@@ -265,7 +281,7 @@ func convertedLeg(side setup.Side, fork data.Fork, measured units.Volume) conver
 		Drained: [2]units.Volume{leg.Oil.Volume.Lo, leg.Oil.Volume.Hi},
 		Bath: conversion.Bath{Interior: kit.Interior.Value, Spread: kit.Interior.Spread.SD, Column: frame.OilColumn(),
 			Area: frame.SealedArea(), Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
-			Greased: kit.Oil.Lo < conversion.LeastOil}}
+			Greased: kit.Oil.Lo < conversion.LeastOil && !kit.SpringInOil}}
 	if fork.Gap.Residual.Given() {
 		l.Bath.Area = fork.Gap.Area(fork)
 	}

@@ -119,7 +119,12 @@ func (f facts) Shelf() [][]string {
 		func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
 	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.RateDeviation })
 	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return c.Preload.In(mm) })
-	value("Spacer, mm", "%.1f", func(c conversion.Candidate) float64 { return c.Spacer.In(mm) })
+	row("Spacer, mm", func(c conversion.Candidate) string {
+		if c.Spacer < -0.05*mm {
+			return "too long"
+		}
+		return fmt.Sprintf("%.1f", max(0, c.Spacer.In(mm)))
+	})
 	value("Oil a leg, mL", "%.0f", func(c conversion.Candidate) float64 { return c.OilVolume.In(units.Milliliter) })
 	if shown[0].OilLevel != nil {
 		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return c.OilLevel.In(mm) })

@@ -207,8 +207,10 @@ func found(about string, list []conversion.Finding, least conversion.Severity) [
 // show is a finding's number with the digits a workshop can use.
 func show(a conversion.Amount) string {
 	switch a.(type) {
-	case units.Length, units.GaugePressure, conversion.Number:
+	case units.Length, units.GaugePressure:
 		return fmt.Sprintf("%.1f", a)
+	case conversion.Number:
+		return fmt.Sprintf("%.3g", a)
 	case units.Stiffness:
 		return fmt.Sprintf("%.2f", a)
 	}
