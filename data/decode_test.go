@@ -96,6 +96,9 @@ func TestRoundTrip(t *testing.T) {
 		same(t, tc.name, collect(tc.set.Gases()), collect(again.Gases()))
 		same(t, tc.name, collect(tc.set.Disciplines()), collect(again.Disciplines()))
 		same(t, tc.name, collect(tc.set.Sources()), collect(again.Sources()))
+		same(t, tc.name, collect(tc.set.Spreads()), collect(again.Spreads()))
+		same(t, tc.name, collect(tc.set.Classes()), collect(again.Classes()))
+		same(t, tc.name, collect(tc.set.Specimens()), collect(again.Specimens()))
 	}
 }
 

@@ -20,6 +20,9 @@ func all() data.Records {
 		Fluids:      slices.Collect(set.Fluids()),
 		Gases:       slices.Collect(set.Gases()),
 		Disciplines: slices.Collect(set.Disciplines()),
+		Spreads:     slices.Collect(set.Spreads()),
+		Classes:     slices.Collect(set.Classes()),
+		Specimens:   slices.Collect(set.Specimens()),
 		Forks:       slices.Collect(set.Forks()),
 	}
 }
@@ -36,6 +39,9 @@ func TestNewKeepsRecords(t *testing.T) {
 	same(t, "fluids", records.Fluids, slices.Collect(set.Fluids()))
 	same(t, "gases", records.Gases, slices.Collect(set.Gases()))
 	same(t, "disciplines", records.Disciplines, slices.Collect(set.Disciplines()))
+	same(t, "spreads", records.Spreads, slices.Collect(set.Spreads()))
+	same(t, "classes", records.Classes, slices.Collect(set.Classes()))
+	same(t, "specimens", records.Specimens, slices.Collect(set.Specimens()))
 	same(t, "forks", records.Forks, slices.Collect(set.Forks()))
 	records.Materials[0].UpTo.Values = append(records.Materials[0].UpTo.Values, 1)
 	if m, _ := set.Material(records.Materials[0].ID); len(m.UpTo.Values) == len(records.Materials[0].UpTo.Values) {

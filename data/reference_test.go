@@ -21,9 +21,13 @@ func TestReferenceIsItsFiles(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	evidence, err := fs.Glob(data.Files(), "evidence/*.toml")
+	if err != nil || len(evidence) == 0 {
+		t.Fatal(evidence, err)
+	}
 	files := data.Merge()
 	seen := make(map[string]string)
-	for _, name := range slices.Concat(names, forks) {
+	for _, name := range slices.Concat(names, evidence, forks) {
 		f, err := data.Files().Open(name)
 		if err != nil {
 			t.Fatal(err)
@@ -46,6 +50,12 @@ func TestReferenceIsItsFiles(t *testing.T) {
 	same(t, "fluids", collect(files.Fluids()), collect(reference.Fluids()))
 	same(t, "gases", collect(files.Gases()), collect(reference.Gases()))
 	same(t, "disciplines", collect(files.Disciplines()), collect(reference.Disciplines()))
+	same(t, "spreads", collect(files.Spreads()), collect(reference.Spreads()))
+	same(t, "classes", collect(files.Classes()), collect(reference.Classes()))
+	same(t, "specimens", collect(files.Specimens()), collect(reference.Specimens()))
+	if files.Meta() != reference.Meta() {
+		t.Errorf("meta %+v, compiled %+v", files.Meta(), reference.Meta())
+	}
 	same(t, "forks", collect(files.Forks()), collect(reference.Forks()))
 }
 
