@@ -73,7 +73,19 @@ func (c Course) check() error {
 	return f.Err()
 }
 
-func (c Course) at(t float64) excitation {
+// ground is what the course does over time. It keeps the last moment, as a step asks
+// several times for its end.
+func (c Course) ground() func(t float64) excitation {
+	last, now := math.NaN(), excitation{}
+	return func(t float64) excitation {
+		if t != last {
+			last, now = t, c.at(t)
+		}
+		return now
+	}
+}
+
+func (c *Course) at(t float64) excitation {
 	var e excitation
 	if c.Road != nil {
 		h, v := c.Road.At(units.Time(t))

@@ -29,6 +29,8 @@ type model struct {
 	capacity, loss             float64 // J/K, W/K of the legs; capacity +Inf: they keep their temperature
 	rear                       rear
 
+	now parts // of the moment evaluated last
+
 	groups []group
 	start  []float64 // temperatures of the gas at the start
 	sag    float64   // travel at rest
@@ -87,10 +89,13 @@ type parts struct {
 }
 
 // evaluate fills in what acts at a moment but friction, and the rates of the temperatures.
-func (m *model) evaluate(road excitation, y, d []float64) parts {
-	p := parts{road: road}
+// It stands until the next evaluation.
+func (m *model) evaluate(road excitation, y, d []float64) *parts {
+	p := &m.now
+	p.road = road
 	p.x, p.v = m.travel(y)
 	x := min(max(p.x, 0), m.stroke)
+	p.still, p.heat = 0, 0
 	if m.springs != nil {
 		p.still = float64(m.springs.Force(units.Length(x)))
 	}
@@ -108,6 +113,7 @@ func (m *model) evaluate(road excitation, y, d []float64) parts {
 		p.damper = float64(m.damper.Force(units.Speed(p.v)))
 	}
 	sink, sinking := road.height-y[wheel], road.speed-y[wheelSpeed]
+	p.tire, p.tireLoss = 0, 0
 	if sink > 0 {
 		p.tire = max(0, m.tire*sink+m.tireDamping*sinking)
 		p.tireLoss = (p.tire - m.tire*sink) * sinking
@@ -132,7 +138,7 @@ func (m *model) stops(x float64) float64 {
 
 // stiction is the friction that would keep the fork from moving along its axis: with it both
 // ends have one acceleration.
-func (m *model) stiction(p parts) float64 {
+func (m *model) stiction(p *parts) float64 {
 	free := m.accelerations(p, 0)
 	// How the difference of the accelerations follows from an axial force.
 	unit := -(m.bodyMobility() + 1/m.unsprung) / m.cos
@@ -149,7 +155,7 @@ func (m *model) bodyMobility() float64 {
 type accelerations struct{ body, wheel, rear float64 }
 
 // accelerations under what acts and an axial friction that resists compression.
-func (m *model) accelerations(p parts, friction float64) accelerations {
+func (m *model) accelerations(p *parts, friction float64) accelerations {
 	axial := p.still + p.damper + friction
 	brake := p.road.brake
 	lift := (axial - brake*m.sin) / m.cos // what the fork carries of the body
@@ -243,7 +249,7 @@ func (m *model) derivative(road func(t float64) excitation, mode *mode) func(t f
 }
 
 // brakeWork is what braking does on the front as it sinks and, with a rear, as that rises.
-func (m *model) brakeWork(p parts, y []float64) float64 {
+func (m *model) brakeWork(p *parts, y []float64) float64 {
 	b := p.road.brake
 	if b == 0 {
 		return 0

@@ -1,6 +1,10 @@
 package ode
 
-import "example.org/forkcurve/internal/solve"
+import (
+	"math"
+
+	"example.org/forkcurve/internal/solve"
+)
 
 // Event is a function of the state whose change of sign is to be found.
 type Event func(t float64, y []float64) float64
@@ -86,8 +90,20 @@ func (o *Solver) goBack(at float64, before int, g Event) {
 			o.accept(h)
 			return
 		}
+		if rise := o.rise(at, whole, g); rise > 0 { // a little further than the tangent leads
+			late = max(late, min(1.1*math.Abs(g(o.from+h, o.next))/rise, whole))
+		}
 		at += late
 	}
+}
+
+// rise is the slope of g on the extension just before a time, without its sign.
+func (o *Solver) rise(at, whole float64, g Event) float64 {
+	short := whole * 0x1p-10
+	o.At(at, o.probe)
+	end := g(at, o.probe)
+	o.At(at-short, o.probe)
+	return math.Abs(end-g(at-short, o.probe)) / short
 }
 
 // sign is 0 for 0 and, to be of no account, for NaN.
