@@ -119,20 +119,8 @@ func (s *study) Odd() []string {
 	return list
 }
 
-// Together are unknowns better known together than apart.
-func (s *study) Together() []string {
-	var list []string
-	for _, p := range s.Known.Pairs[:min(3, len(s.Known.Pairs))] {
-		way := "their difference is"
-		if p.Correlation < 0 {
-			way = "their sum is"
-		}
-		list = append(list, fmt.Sprintf("%s and %s: %s known better than either, r = %+.2f",
-			strings.ReplaceAll(p.A, ".", " "),
-			strings.ReplaceAll(p.B, ".", " "), way, p.Correlation))
-	}
-	return list
-}
+// Traded are numbers better known together than apart, at most four.
+func (s *study) Traded() []bench.Combination { return s.Known.Together[:min(4, len(s.Known.Together))] }
 
 // Advice are the next readings that help, at most four.
 func (s *study) Advice() []string {

@@ -20,9 +20,9 @@ import (
 // Known is a fork as it is known after its readings.
 type Known struct {
 	Values   []Value
-	Residual []Residual // of every reading, in their order
-	Pairs    []Pair     // of unknowns that are known better together than apart, the closest first
-	Surprise float64    // probability of readings that fit no better, by chi-square; below 0.01 something is wrong
+	Residual []Residual    // of every reading, in their order
+	Together []Combination // what is known better together than its parts, the best known first
+	Surprise float64       // probability of readings that fit no better, by chi-square; below 0.01 something is wrong
 
 	prior      Fork
 	room       gas.Ambient
@@ -55,12 +55,6 @@ type Residual struct {
 
 // Contradicts tells whether the reading is off by more than chance does, once in 400.
 func (r Residual) Contradicts() bool { return math.Abs(r.Standardized) > 3 }
-
-// Pair is two unknowns whose errors go together.
-type Pair struct {
-	A, B        string
-	Correlation float64 // near 1 their difference is known well, near −1 their sum
-}
 
 // Fork is the best one.
 func (k *Known) Fork() Fork { return at(k.prior, k.scales, k.z) }
@@ -103,16 +97,8 @@ func (k *Known) finish() error {
 		k.Values = append(k.Values, Value{Name: s.name, Learned: 1 - sd, Moved: k.z[i],
 			Before: s.text(s.center) + " ± " + trimmed(s, s.deviation(0, 1)),
 			After:  s.text(s.value(k.z[i])) + " ± " + trimmed(s, s.deviation(k.z[i], sd))})
-		for j := range i {
-			r := k.covariance.At(i, j) / math.Sqrt(k.covariance.At(i, i)*k.covariance.At(j, j))
-			if math.Abs(r) >= 0.7 {
-				k.Pairs = append(k.Pairs, Pair{k.scales[j].name, s.name, r})
-			}
-		}
 	}
-	slices.SortFunc(k.Pairs, func(a, b Pair) int {
-		return int(math.Copysign(1, math.Abs(b.Correlation)-math.Abs(a.Correlation)))
-	})
+	k.together()
 	return k.residualsOf(jac)
 }
 
@@ -273,6 +259,53 @@ func (k *Known) Check(n int, seed uint64) (share float64, err error) {
 		sum, squares = sum+w, squares+w*w
 	}
 	return sum * sum / squares / float64(n), nil
+}
+
+// Predictive compares the readings with those that n forks that fit would give, 100 to 1 million
+// (posterior predictive check: A. Gelman et al., Bayesian Data Analysis, 3rd edition, chapter 6).
+func (k *Known) Predictive(n int, seed uint64) (Predictive, error) {
+	f := check.Of("Predictive")
+	if !check.Between(f, "n", float64(n), 100, 1e6) {
+		return Predictive{}, f.Err()
+	}
+	r := rand.New(rand.NewPCG(seed, 1))
+	misses := make([]float64, len(k.readings))
+	var p Predictive
+	for range n {
+		z := k.draw(r, 1)
+		if !k.residuals(z, misses) {
+			p.Failed++
+			continue
+		}
+		all, most := sumSquares(misses), 0.0
+		for _, m := range misses {
+			most = max(most, math.Abs(m))
+		}
+		for i := range misses {
+			misses[i] = r.NormFloat64()
+		}
+		if sumSquares(misses) >= all {
+			p.All++
+		}
+		for _, m := range misses {
+			if math.Abs(m) >= most {
+				p.Worst++
+				break
+			}
+		}
+	}
+	if told := float64(n - p.Failed); told > 0 {
+		p.All, p.Worst = p.All/told, p.Worst/told
+	}
+	return p, nil
+}
+
+// Predictive is how often readings of the forks that fit miss them by as much as those that were read: below 0.01 the
+// fork, as it is described, does not explain its readings.
+type Predictive struct {
+	All    float64 // by the sum of their squares
+	Worst  float64 // by the one that misses most
+	Failed int     // forks that can not be read
 }
 
 // distance of z from the best one, squared, in standard uncertainties.

@@ -224,6 +224,19 @@ func TestRefuses(t *testing.T) {
 				SD: units.Bar / 10}})},
 		{"a machine of no mass", "fork.Chassis.Mass",
 			try(func() bench.Fork { f := motocross(); f.Chassis.Mass = 0; return f }(), unknowns(), good)},
+		{"limits the wrong way round", "the lower limit first", try(motocross(),
+			[]bench.Unknown{bench.Between("friction", 90*units.Newton, 60*units.Newton)}, good)},
+		{"limits below what may be", "such as the fork may have", try(motocross(),
+			[]bench.Unknown{bench.Between("friction", -9*units.Newton, 60*units.Newton)}, good)},
+		{"no limits", "above 0", try(motocross(), []bench.Unknown{bench.Between("offset", 9*mm, 9*mm)}, good)},
+		{"a load above what the fork carries", "a load that the fork carries", try(motocross(), unknowns(),
+			[]bench.Reading{bench.Pressed{Load: 9000, Travel: 300 * mm, SD: mm}})},
+		{"sag beyond the travel", "0 to the travel of the fork, 305 mm", try(motocross(), unknowns(),
+			[]bench.Reading{bench.Sag{Rider: 79, Travel: 400 * mm, SD: mm}})},
+		{"force beyond the travel", "0 to the travel of the fork, 305 mm", try(motocross(), unknowns(),
+			[]bench.Reading{bench.Force{Travel: 306 * mm, Force: 3000, SD: 10}})},
+		{"a number that no fork has", "a number that the fork has", try(motocross(), unknowns(),
+			[]bench.Reading{bench.Direct("color", 1.0, 1.0)})},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if c.err == nil || !strings.Contains(c.err.Error(), c.want) || !errors.As(c.err, new(*units.RangeError)) {
@@ -233,5 +246,101 @@ func TestRefuses(t *testing.T) {
 	}
 	if _, err := learn(t, simulated(t, 5, plan())).Answer(bench.OilFor(setup.Right, 3.5)); err == nil {
 		t.Error("an answer about a leg of which nothing is known")
+	}
+}
+
+// More unknowns than anything can pin down are told, not refused, and what goes together with them.
+func TestTogether(t *testing.T) {
+	u := []bench.Unknown{bench.Uncertain("left.gap", 30*mL), bench.Uncertain("right.gap", 30*mL), bench.Uncertain("offset", 5*mm)}
+	f := motocross()
+	f.Oil[0] = bench.Oil{}
+	k, err := bench.Learn(context.Background(), f, room, u, []bench.Reading{bench.Force{Travel: 290 * mm, Force: 4000, SD: 10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(k.Together) != 1 || len(k.Together[0].Parts) != 2 || k.Together[0].Better < 5 {
+		t.Fatalf("one force of two gaps tells %+v", k.Together)
+	}
+	for _, p := range k.Together[0].Parts { // both legs alike: the sum of both, and no more
+		if math.Abs(math.Abs(p.Weight)-math.Sqrt(0.5)) > 0.01 || !strings.HasSuffix(p.Name, "gap") {
+			t.Errorf("part %+v", p)
+		}
+	}
+	if text := k.Together[0].String(); !strings.Contains(text, "gap is lower by ") {
+		t.Error(text)
+	}
+}
+
+// Between limits nothing is likelier: told so without readings, and a direct reading near one
+// is that of a normal one cut there (closed form: its mean and deviation, by the normal
+// distribution), as samples of the posterior say it.
+func TestBetween(t *testing.T) {
+	u := []bench.Unknown{bench.Between("offset", 50*mm, 60*mm)}
+	nothing, err := bench.Learn(context.Background(), motocross(), room, u, []bench.Reading{bench.WheelMass{Mass: 15.3, SD: 1}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v, sd, _ := nothing.Of("offset"); math.Abs(v-0.055) > 1e-9 || math.Abs(sd-0.010/math.Sqrt(12)) > 1e-8 {
+		t.Errorf("%.6f ± %.6f without a reading", v, sd)
+	}
+	k, err := bench.Learn(context.Background(), motocross(), room, u, []bench.Reading{bench.Direct("offset", 58*mm, 1*mm)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	density := func(z float64) float64 { return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) }
+	upper := (60 - 58) / 1.0 // the lower limit is far
+	cut := density(upper) / (0.5 * math.Erfc(-upper/math.Sqrt2))
+	mean, sd := 58-cut, math.Sqrt(1-upper*cut-cut*cut)
+	if v, s, _ := k.Of("offset"); math.Abs(v*1000-mean) > 0.25 || math.Abs(s*1000/sd-1) > 0.1 {
+		t.Errorf("%.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
+	}
+}
+
+// JCGM 101:2008, 9.4, comparison loss of a microwave power meter: δY = X₁² + X₂², each known to
+// 0.005. Mean and standard deviation of the samples are those of tables 6 and 7 (from memory) and of
+// the closed form: y = x₁² + x₂² + u₁² + u₂², u² = 4x₁²u₁² + 4x₂²u₂² + 2u₁⁴ + 2u₂⁴. To first order the answer has
+// neither bias nor, at 0, spread: what the guide shows there.
+func TestJCGM101(t *testing.T) {
+	for _, c := range []struct{ x1, y, u, first float64 }{{0, 50, 50, 0}, {0.010, 150, 112, 100}, {0.050, 2550, 502, 500}} {
+		f := motocross()
+		f.Chassis.Offset, f.Gauge = units.Length(c.x1), 0
+		u := []bench.Unknown{bench.Uncertain("offset", units.Length(0.005)), bench.Uncertain("gauge", units.Pressure(0.005))}
+		k, err := bench.Learn(context.Background(), f, room, u, []bench.Reading{bench.WheelMass{Mass: 15.3, SD: 1}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		loss := bench.Question{Name: "loss", Of: func(f bench.Fork) (float64, error) {
+			x, y := float64(f.Chassis.Offset), float64(f.Gauge)
+			return x*x + y*y, nil
+		}, Text: func(v float64) string { return "" }}
+		s, err := k.Samples(context.Background(), loss, 400_000, 3)
+		if err != nil || math.Abs(s.Mean*1e6-c.y) > 2 || math.Abs(s.StdDev*1e6-c.u) > 2 {
+			t.Errorf("x₁ = %v: %.1f ± %.1f, %v, want %v ± %v", c.x1, s.Mean*1e6, s.StdDev*1e6, err, c.y, c.u)
+		}
+		a, err := k.Answer(loss)
+		if err != nil || math.Abs(a.SD*1e6-c.first) > 0.01 || math.Abs(a.Value-c.x1*c.x1) > 1e-15 {
+			t.Errorf("to first order ± %v, %v, want %v", a.SD*1e6, err, c.first)
+		}
+	}
+}
+
+// The predictive check finds nothing in honest readings and tells of a gauge that is 2 bar off.
+func TestPredictive(t *testing.T) {
+	readings := simulated(t, 6, plan())
+	p, err := learn(t, readings).Predictive(2000, 1)
+	if err != nil || p.Failed > 0 || p.All < 0.05 || p.Worst < 0.05 {
+		t.Errorf("honest readings: %+v, %v", p, err)
+	}
+	for i, r := range readings {
+		if s, ok := r.(bench.Shown); ok {
+			s.Shown = s.Shown.Add(2 * units.Bar)
+			readings[i] = s
+		}
+	}
+	if p, err = learn(t, readings).Predictive(2000, 1); err != nil || p.All > 0.01 || p.Worst > 0.01 {
+		t.Errorf("a gauge 2 bar off: %+v, %v", p, err)
+	}
+	if _, err := learn(t, readings).Predictive(1, 1); err == nil {
+		t.Error("a check by one fork")
 	}
 }

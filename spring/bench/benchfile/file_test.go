@@ -97,6 +97,46 @@ rear = "99 kg"
 [reading.m]
 kind = "trail"
 trail = "114 mm"
+
+[reading.n]
+kind = "pressed"
+load = "1500 N"
+from = "middle"
+set-to = "7 bar"
+travel = "190 mm"
+
+[reading.o]
+kind = "record"
+travel = ["10 mm", "100 mm", "200 mm"]
+in = ["230 N", "960 N", "1850 N"]
+out = ["70 N", "790 N", "1680 N"]
+
+[reading.p]
+kind = "rake"
+rake = "27.0 deg"
+
+[reading.q]
+kind = "offset"
+offset = "56 mm"
+
+[reading.r]
+kind = "wheel-radius"
+wheel-radius = "344 mm"
+
+[reading.s]
+kind = "machine-mass"
+mass = "112 kg"
+
+[reading.t]
+kind = "port"
+side = "left"
+travel = "4 mm"
+
+[reading.u]
+kind = "bounce"
+rider = "79 kg"
+cycles = 3
+time = "1.8 s"
 `
 
 func decode(text string) (*benchfile.File, error) {
@@ -108,7 +148,7 @@ func TestDecode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(f.Readings) != 13 || f.Names[0] != "a" || f.Record.ID != "M07" {
+	if len(f.Readings) != 26 || f.Names[0] != "a" || f.Record.ID != "M07" {
 		t.Fatalf("%d readings, names %v", len(f.Readings), f.Names)
 	}
 	sag := bench.Sag{Rider: 79, Travel: 57 * units.Millimeter, SD: 1.5 * units.Millimeter}
@@ -166,8 +206,13 @@ func TestDecodeRefuses(t *testing.T) {
 		"zero uncertainty":     {`sd = "1.5 mm"`, `sd = "0 mm"`, "reading.a.sd"},
 		"the same twice": {`kind = "breakaway"` + "\nforce = \"120 N\"", `kind = "unsprung-mass"` +
 			"\nmass = \"15 kg\"", "another reading"},
-		"a leg without its oil": {`side = "left"` + "\nlevel", `side = "right"` + "\nlevel", "reading.f"},
-		"no readings":           {good[strings.Index(good, "[reading.a]"):], "", "reading: missing"},
+		"a leg without its oil":      {`side = "left"` + "\nlevel", `side = "right"` + "\nlevel", "reading.f"},
+		"forces of other travels":    {`"960 N", `, "", "a list of 2 forces; want one for each of the 3 travels"},
+		"a load beyond the fork":     {"1500 N", "15 kN", "a load that the fork carries"},
+		"travel beyond the fork":     {"190 mm", "390 mm", "0 to the travel of the fork"},
+		"negative uncertainty":       {`sd = "1.5 mm"`, `sd = "-1 mm"`, "reading.a.sd"},
+		"a pressure without a gauge": {`set-to = "7 bar"`, `set-to = "8 bara"`, "reading.n.set-to"},
+		"no readings":                {good[strings.Index(good, "[reading.a]"):], "", "reading: missing"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			text := strings.Replace(good, c.old, c.new, 1)
