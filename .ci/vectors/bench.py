@@ -17,7 +17,8 @@ import scipy
 from scipy.optimize import least_squares
 
 FILE = pathlib.Path(__file__).resolve().parents[2] / "spring/bench/testdata/posterior.csv"
-HEADER = ["case", "row", "name", "travel_or_load", "gauge_Pa", "read", "sd", "best", "best_sd", "mean", "mean_sd"]
+HEADER = ["case", "row", "name", "travel_or_load", "gauge_Pa", "read", "sd",
+          "best", "best_sd", "mean", "mean_sd"]
 HOW = f"""\
 # Readings (SI) and what is known after them, from .ci/vectors/bench.py, which has the fork. best, best_sd:
 # least_squares and (1 + JᵀJ)⁻¹; mean, mean_sd: a Metropolis chain, seed 7. For an unknown sd is that before.
@@ -32,23 +33,28 @@ COLUMN = math.pi / 4 * 0.044**2
 
 # Unknowns: value and standard uncertainty before.
 PRIOR = {
-    "friction": (84, 25), "gauge": (0, 1e4), "left.air.volume": (430e-6, 26e-6), "left.air.negative-volume": (70e-6, 10e-6),
+    "friction": (84, 25), "gauge": (0, 1e4), "left.air.volume": (430e-6, 26e-6),
+    "left.air.negative-volume": (70e-6, 10e-6),
     "left.interior": (900e-6, 50e-6), "left.metal": (40e-6, 6e-6), "right.gap": (304e-6, 30e-6),
-    "front-share-ridden": (0.47, 0.018), "unsprung-mass": (15.3, 1.2), "damping-ratio": (0.4, 0.12), "offset": (0.056, 0.003),
+    "front-share-ridden": (0.47, 0.018), "unsprung-mass": (15.3, 1.2), "damping-ratio": (0.4, 0.12),
+    "offset": (0.056, 0.003),
 }
 SIGNED = {"gauge", "offset"}
 
 # Cases: unknowns, and readings as kind, travel or load, pressure set to, read, standard uncertainty.
 CASES = {
     "sag": (["friction", "left.air.volume", "left.air.negative-volume", "front-share-ridden"],
-            [("sag-above", 79, 0, 0.066, 0.002), ("sag-below", 79, 0, 0.088, 0.002), ("sag-middle", 79, 7e5, 0.121, 0.002)]),
+            [("sag-above", 79, 0, 0.066, 0.002), ("sag-below", 79, 0, 0.088, 0.002),
+             ("sag-middle", 79, 7e5, 0.121, 0.002)]),
     "scale": (["friction", "gauge", "left.air.volume", "left.air.negative-volume", "right.gap"],
               [("force-in", 0.15, 0, 1400, 10), ("force-out", 0.15, 0, 1210, 10), ("force-in", 0.25, 7e5, 2090, 15),
                ("pressed", 1200, 5e5, 0.197, 0.001), ("breakaway", 0, 0, 110, 8)]),
     "oil": (["left.interior", "left.metal", "damping-ratio", "offset"],
-            [("oil-to-mark", 0.16, 0, 690e-6, 4e-6), ("rise", 0, 0, 0.024, 0.0015), ("decay", 1, 0, 2.2, 0.15), ("trail", 0, 0, 0.111, 0.004)]),
+            [("oil-to-mark", 0.16, 0, 690e-6, 4e-6), ("rise", 0, 0, 0.024, 0.0015),
+             ("decay", 1, 0, 2.2, 0.15), ("trail", 0, 0, 0.111, 0.004)]),
     "air": (["gauge", "left.air.volume", "left.air.negative-volume", "unsprung-mass"],
-            [("shown", 0.25, 3e5, 7.9e5, 1e4), ("pumped-in", 500e-6, 4e5, 1.02e5, 5e3), ("wheel-mass", 0, 0, 14.6, 0.3)]),
+            [("shown", 0.25, 3e5, 7.9e5, 1e4), ("pumped-in", 500e-6, 4e5, 1.02e5, 5e3),
+             ("wheel-mass", 0, 0, 14.6, 0.3)]),
     "odd": (["friction", "gauge", "left.air.volume", "left.interior", "front-share-ridden", "unsprung-mass"],
             [("sag-above", 79, 0, 0.060, 0.002), ("sag-below", 79, 0, 0.085, 0.002), ("shown", 0.25, 3e5, 9.0e5, 1e4),
              ("oil-to-mark", 0.14, 0, 700e-6, 4e-6), ("wheel-mass", 0, 0, 15.0, 0.1), ("force-in", 0.28, 0, 3300, 15)]),
@@ -157,8 +163,8 @@ def rows():
         for i, name in enumerate(names):
             chain = np.array([f[name] for f in kept])
             slope = (value(name, best[i] + h) - value(name, best[i] - h)) / (2 * h)
-            yield [case, "unknown", name, "", "", "", PRIOR[name][1], value(name, best[i]), slope * math.sqrt(covariance[i, i]),
-                   chain.mean(), chain.std()]
+            yield [case, "unknown", name, "", "", "", PRIOR[name][1], value(name, best[i]),
+                   slope * math.sqrt(covariance[i, i]), chain.mean(), chain.std()]
 
 
 def text(cell):
@@ -181,7 +187,8 @@ def main():
         if a[1] == "unknown":
             best, sd, mean, width = map(float, a[7:])
             other = [float(cell) for cell in b[7:]]
-            drift = [abs(other[0] - best) / sd * 1e5, abs(other[1] / sd - 1) * 1e5, abs(other[2] - mean) / width * 50, abs(other[3] / width - 1) * 50]
+            drift = [abs(other[0] - best) / sd * 1e5, abs(other[1] / sd - 1) * 1e5,
+                     abs(other[2] - mean) / width * 50, abs(other[3] / width - 1) * 50]
             assert max(drift) < 1, f"recorded {a}, computed {b}"
     print(len(new), "rows agree")
 

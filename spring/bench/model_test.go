@@ -53,8 +53,8 @@ func (h byHand) bounce(load float64) float64 {
 	x := h.rest(load)
 	piston, ring, leg := circle(0.034), circle(0.034)-circle(0.012), circle(0.048)-circle(0.012)
 	p, closed := ambient+h.gauge, 304e-6+leg*travel
-	rate := 1.3 * (piston*piston*(h.shown(x)+ambient)/(430e-6-piston*x) + 2*leg*leg*ambient*closed/math.Pow(closed-leg*x, 2) +
-		ring*ring*p*70e-6/math.Pow(70e-6+ring*x, 2))
+	rate := 1.3 * (piston*piston*(h.shown(x)+ambient)/(430e-6-piston*x) +
+		2*leg*leg*ambient*closed/math.Pow(closed-leg*x, 2) + ring*ring*p*70e-6/math.Pow(70e-6+ring*x, 2))
 	return 2 * math.Pi / math.Sqrt(rate/(load/math.Cos(rake)/gravity*math.Cos(rake)*math.Cos(rake))) / math.Sqrt(1-0.4*0.4)
 }
 
@@ -81,7 +81,9 @@ func TestModels(t *testing.T) {
 		}, seven.rest(1584)},
 		{bench.Force{Travel: 150 * mm, SD: 1e-9}, force, nine.still(0.15) + 84},
 		{bench.Force{Travel: 150 * mm, Out: true, Gauge: bar(7), SD: 1e-9}, force, seven.still(0.15) - 84},
-		{bench.Breakaway{SD: 1e-9}, func(r bench.Reading) float64 { return float64(r.(bench.Breakaway).Force) }, nine.still(0) + 84},
+		{bench.Breakaway{SD: 1e-9}, func(r bench.Reading) float64 {
+			return float64(r.(bench.Breakaway).Force)
+		}, nine.still(0) + 84},
 		{bench.Shown{Travel: 250 * mm, Gauge: bar(7), SD: 1e-9}, func(r bench.Reading) float64 {
 			return r.(bench.Shown).Shown.In(units.Pascal)
 		}, seven.shown(0.25)},
@@ -91,7 +93,9 @@ func TestModels(t *testing.T) {
 		{bench.OilToMark{Side: setup.Left, Level: 160 * mm, SD: 1e-12}, func(r bench.Reading) float64 {
 			return float64(r.(bench.OilToMark).Oil)
 		}, 900e-6 - circle(0.044)*0.16},
-		{bench.Water{Side: setup.Left, SD: 1e-12}, func(r bench.Reading) float64 { return float64(r.(bench.Water).Volume) }, 900e-6},
+		{bench.Water{Side: setup.Left, SD: 1e-12}, func(r bench.Reading) float64 {
+			return float64(r.(bench.Water).Volume)
+		}, 900e-6},
 		{bench.Rise{Side: setup.Left, Before: 160 * mm, SD: 1e-9}, func(r bench.Reading) float64 {
 			return 0.16 - float64(r.(bench.Rise).After)
 		}, 40e-6 / circle(0.044)},
@@ -147,8 +151,9 @@ func TestRecord(t *testing.T) {
 	h := byHand{9e5, 84}
 	for i := range 301 {
 		x := float64(i-1) / 1000
-		m.Loading = append(m.Loading, spring.Reading{Travel: units.Length(x), Force: units.Force(h.still(max(x, 0)) + 95)})
-		m.Unloading = append(m.Unloading, spring.Reading{Travel: units.Length(x), Force: units.Force(h.still(max(x, 0)) - 95)})
+		still, at := units.Force(h.still(max(x, 0))), units.Length(x)
+		m.Loading = append(m.Loading, spring.Reading{Travel: at, Force: still + 95})
+		m.Unloading = append(m.Unloading, spring.Reading{Travel: at, Force: still - 95})
 	}
 	readings := bench.Record(m, units.GaugePressure{}, 10)
 	if n := len(readings); n != 50 {

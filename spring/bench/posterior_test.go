@@ -98,13 +98,16 @@ func recorded(t *testing.T, kind string, n [8]float64) bench.Reading {
 		force.Out = true
 		return force
 	case "pressed":
-		return bench.Pressed{Load: units.Force(at), From: bench.Middle, Gauge: gauge, Travel: units.Length(read), SD: units.Length(sd)}
+		return bench.Pressed{Load: units.Force(at), From: bench.Middle, Gauge: gauge,
+			Travel: units.Length(read), SD: units.Length(sd)}
 	case "breakaway":
 		return bench.Breakaway{Force: units.Force(read), SD: units.Force(sd)}
 	case "shown":
-		return bench.Shown{Travel: units.Length(at), Gauge: gauge, Shown: units.Gauge(units.Pressure(read)), SD: units.Pressure(sd)}
+		return bench.Shown{Travel: units.Length(at), Gauge: gauge,
+			Shown: units.Gauge(units.Pressure(read)), SD: units.Pressure(sd)}
 	case "pumped-in":
-		return bench.PumpedIn{Air: units.Volume(at), Before: gauge, After: gauge.Add(units.Pressure(read)), SD: units.Pressure(sd)}
+		return bench.PumpedIn{Air: units.Volume(at), Before: gauge,
+			After: gauge.Add(units.Pressure(read)), SD: units.Pressure(sd)}
 	case "oil-to-mark":
 		return bench.OilToMark{Level: units.Length(at), Oil: units.Volume(read), SD: units.Volume(sd)}
 	case "rise":

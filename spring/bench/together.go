@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -71,7 +72,7 @@ func (k *Known) together() {
 		if len(parts) < 2 || left*leastBetter > best {
 			continue
 		}
-		slices.SortFunc(parts, func(a, b int) int { return int(math.Copysign(1, math.Abs(column[b])-math.Abs(column[a]))) })
+		slices.SortFunc(parts, func(a, b int) int { return cmp.Compare(math.Abs(column[b]), math.Abs(column[a])) })
 		sum := Combination{Learned: 1 - left, Better: best / left}
 		for _, a := range parts {
 			sum.Parts = append(sum.Parts, Part{k.scales[open[a]].name, column[a]})
@@ -90,8 +91,8 @@ func (k *Known) trade(sum Combination, parts []int) string {
 			names[i] = spoken(p.Name)
 		}
 		last := len(names) - 1
-		return fmt.Sprintf("%s and %s are known %.1f times better together than the best of them: one known would tell more of the others",
-			strings.Join(names[:last], ", "), names[last], sum.Better)
+		return fmt.Sprintf("%s and %s are known %.1f times better together than the best of them: "+
+			"one known would tell more of the others", strings.Join(names[:last], ", "), names[last], sum.Better)
 	}
 	of, with := parts[0], parts[1] // what hangs on what: on the one that is known least
 	if k.covariance.At(of, of) > k.covariance.At(with, with) {
@@ -103,8 +104,9 @@ func (k *Known) trade(sum Combination, parts []int) string {
 	if both < 0 {
 		way = "lower"
 	}
-	return fmt.Sprintf("if %s is higher by %s, %s is %s by %s", spoken(a.name), trimmed(a, a.deviation(k.z[with], math.Sqrt(own))),
-		spoken(b.name), way, trimmed(b, b.deviation(k.z[of], math.Abs(both)/math.Sqrt(own))))
+	return fmt.Sprintf("if %s is higher by %s, %s is %s by %s", spoken(a.name),
+		trimmed(a, a.deviation(k.z[with], math.Sqrt(own))), spoken(b.name), way,
+		trimmed(b, b.deviation(k.z[of], math.Abs(both)/math.Sqrt(own))))
 }
 
 // spoken is a name in a sentence.

@@ -101,7 +101,8 @@ func Of(f data.Fork, room gas.Ambient) (bench.Fork, []bench.Unknown, setup.Side)
 	}
 	at.Oil[side] = bench.Oil{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: f.Kit.Metal.Value}
 	if metal := f.Kit.Metal.Value; metal > 0 { // 0 where the spring stands above the oil
-		unknowns = append(unknowns, bench.Uncertain(side.String()+".metal", min(10*mL, metal*3/10))) // a spring not yet chosen
+		// With a spring not yet chosen.
+		unknowns = append(unknowns, bench.Uncertain(side.String()+".metal", min(10*mL, metal*3/10)))
 	}
 	has := map[string]bool{}
 	for _, name := range at.Names() {
@@ -152,7 +153,8 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 			v.keep(si, sd)
 		}
 	}
-	record.Chassis.Trail.Value = record.Chassis.Geometry().Trail() // which hangs on what was measured
+	trail := float64(record.Chassis.Geometry().Trail()) // which hangs on what was measured
+	record.Chassis.Trail.Value = units.Length(rounded(trail, 1e-3))
 	consistent(&record, [2]units.Stiffness{f.Record.Left.Coil.Rate.Value, f.Record.Right.Coil.Rate.Value})
 	set, err := data.New(data.Records{Forks: []data.Fork{record},
 		Sources: []data.Source{{ID: measured, Kind: data.Measured, Document: "readings at the bench: " + f.Title}}})
