@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"slices"
 
-	"example.org/forkcurve/internal/chamber"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/propagate"
 	"example.org/forkcurve/spring"
@@ -157,6 +156,9 @@ type input struct {
 	add func(t *trial, e float64)
 }
 
+// mostInputs of a fork: the gauge, and in each leg rate, preload and residual.
+const mostInputs = 1 + 2*3
+
 // inputs are the inexact numbers of the question and those that this fork has.
 func (s Spec) inputs(t Tolerance) (asked, list []input) {
 	asked = []input{
@@ -165,6 +167,7 @@ func (s Spec) inputs(t Tolerance) (asked, list []input) {
 		}},
 		{float64(t.Load), func(t *trial, e float64) { t.ask.Load += units.Force(e) }},
 	}
+	list = make([]input, 0, mostInputs)
 	if s.Left.Air != nil || s.Right.Air != nil {
 		list = append(list, input{float64(t.Gauge), func(t *trial, e float64) {
 			for _, l := range t.spec.legs() {
@@ -236,15 +239,17 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 		return nil, nil, nil, err
 	}
 	asked, own := s.inputs(t)
-	for _, in := range append(asked, own...) {
+	u = make([]float64, 0, len(asked)+len(own))
+	for _, in := range slices.Concat(asked, own) {
 		u = append(u, in.u)
 	}
 	known, err := s.assemble(together(springs))
 	if err != nil {
 		return nil, nil, nil, err
 	}
+	stored := q.energy(known)
 	m = func(x, y []float64) bool {
-		t, fork := trial{ask: q}, known
+		t, fork, energy := trial{ask: q}, known, stored
 		for i, in := range asked {
 			in.add(&t, x[i])
 		}
@@ -259,11 +264,14 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 			if fork, err = t.fork(); err != nil {
 				return false
 			}
+			energy = q.energy(fork)
 		}
-		return t.ask.evaluate(fork, y) == nil
+		sag, drift, err := t.ask.sags(fork)
+		y[0], y[1], y[2] = float64(sag), float64(energy), float64(drift)
+		return err == nil
 	}
-	x = make([]float64, len(u))
-	return m, x, u, q.evaluate(known, make([]float64, 3))
+	_, _, err = q.sags(known)
+	return m, make([]float64, len(u)), u, err
 }
 
 func (q Question) validate() error {
@@ -274,21 +282,21 @@ func (q Question) validate() error {
 	return f.Err()
 }
 
-// evaluate fills in sag, energy and drift of a fork.
-func (q Question) evaluate(here *Setup, y []float64) error {
+// sags is the sag of a fork and its drift.
+func (q Question) sags(here *Setup) (sag, drift units.Length, err error) {
 	there, err := here.At(q.There)
 	if err != nil {
-		return err
+		return 0, 0, err
 	}
-	sag, err := spring.Equilibrium(&here.rest, q.Load)
-	if err != nil {
-		return err
+	if sag, err = spring.Equilibrium(&here.rest, q.Load); err != nil {
+		return 0, 0, err
 	}
 	away, err := spring.Equilibrium(&there.rest, q.Load)
-	if err != nil {
-		return err
-	}
-	ridden := here.sum(new(chamber.Sum), 0, q.Exponent)
-	y[0], y[1], y[2] = float64(sag), float64(ridden.Energy(ridden.Stroke())), float64(away-sag)
-	return nil
+	return sag, away - sag, err
+}
+
+// energy is what a fork takes to the end of its stroke, ridden.
+func (q Question) energy(here *Setup) units.Energy {
+	ridden := here.Curve(q.Exponent)
+	return ridden.Energy(ridden.Stroke())
 }
