@@ -14,6 +14,11 @@ import (
 // The springs of this package are taken apart and evaluated together, several
 // times faster than one by one.
 func Parallel(curves ...Curve) Curve {
+	if len(curves) == 1 && Err(curves[0]) == nil {
+		if s := sumOf(curves[0]); s != nil {
+			return s // which cannot change
+		}
+	}
 	sum, count, errs := chamber.NewSum(math.Inf(1)), 0, []error(nil)
 	for _, c := range curves {
 		if c == nil {

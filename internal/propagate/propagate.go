@@ -31,8 +31,9 @@ type Model func(x, y []float64) bool
 // point, and is 0 where the output stands still to first order, however far it
 // bends: then draw samples.
 func FirstOrder(m Model, x, u []float64, outputs int) ([]float64, bool) {
-	squares := make([]float64, outputs)
-	at, above, below := slices.Clone(x), make([]float64, outputs), make([]float64, outputs)
+	all := make([]float64, 3*outputs)
+	squares, above, below := all[:outputs:outputs], all[outputs:2*outputs], all[2*outputs:]
+	at := slices.Clone(x)
 	for i, ui := range u {
 		if ui == 0 {
 			continue
