@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
 )
 
@@ -33,10 +34,22 @@ func coefficient[D Damper](d D, v units.Speed) units.DampingRate {
 	return units.DampingRate(float64(d.Force(v)) / float64(v))
 }
 
+// checkDamper reports one that is nil.
+func checkDamper(f *check.Faults, d Damper) bool {
+	if d == nil {
+		f.Report("d", "nil", "a damper", "")
+	}
+	return d != nil
+}
+
 // SpeedAt is the speed at which a damper resists with a force, of the sign of the force: how fast a spring that pushes
 // with it returns. A force that the damper does not reach up to [MaxSpeed] is a *[units.RangeError]. Where the damper
 // falls with speed, as friction does, it is one of several.
 func SpeedAt(d Damper, force units.Force) (units.Speed, error) {
+	f := check.Of("SpeedAt")
+	if !checkDamper(f, d) {
+		return 0, f.Err()
+	}
 	most := d.Force(units.Speed(math.Copysign(float64(MaxSpeed), float64(force))))
 	if !(math.Abs(float64(force)) <= math.Abs(float64(most))) {
 		return 0, &units.RangeError{Field: "SpeedAt.force", Value: force, Want: fmt.Sprintf("up to %.6g", most)}

@@ -57,6 +57,11 @@ func TestErrors(t *testing.T) {
 		fields string
 		says   string
 	}{
+		{"speed of no damper", of(SpeedAt(nil, 1)), "d", "a damper"},
+		{"heat of no damper", of(MeanPower(nil, -1, 1)), "d amplitude", ""},
+		{"table of no damper", of(Tabulate(nil, []units.Speed{1})), "d", ""},
+		{"table of unsound points", of(NewTable(TableSpec{Points: []TablePoint{{Speed: units.Speed(nan)}, {1, 1e9}, {2, 5}}})),
+			"Points[0].Speed Points[1].Force", ""},
 		{"zero oil", Oil{}.Validate(), "Density Viscosity", ""},
 		{"absurd viscosity", Oil{Density: 850, Viscosity: 1e4}.Validate(), "Viscosity", "1e+07 mPa·s"},
 		{"NaN viscosity", Oil{Density: 850, Viscosity: units.DynamicViscosity(nan)}.Validate(), "Viscosity", "NaN"},

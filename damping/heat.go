@@ -28,6 +28,7 @@ func Power(d Damper, v units.Speed) units.Power {
 // 2πfa above [MaxSpeed], and negative ones, are a *[units.RangeError].
 func MeanPower(d Damper, amplitude units.Length, frequency units.Frequency) (units.Power, error) {
 	f := check.Of("MeanPower")
+	checkDamper(f, d)
 	a := check.Between(f, "amplitude", amplitude, 0, 400*units.Millimeter)
 	if check.Between(f, "frequency", frequency, 0, 100*units.Hertz) && a {
 		if peak := units.Speed(2 * math.Pi * float64(amplitude) * float64(frequency)); peak > MaxSpeed {

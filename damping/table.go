@@ -40,20 +40,21 @@ func NewTable(s TableSpec) (Table, error) {
 	}
 	var speeds, forces []float64
 	add := func(v, force float64) { speeds, forces = append(speeds, v), append(forces, force) }
+	var speedBefore, forceBefore bool // whether those of the last point are in range
 	for i, p := range s.Points {
 		field := fmt.Sprintf("Points[%d].", i)
 		speed := check.Between(f, field+"Speed", p.Speed, -MaxSpeed, MaxSpeed)
 		force := check.Between(f, field+"Force", p.Force, -100e3*units.Newton, 100e3*units.Newton)
-		if force && float64(p.Force)*float64(p.Speed) < 0 || p.Speed == 0 && p.Force != 0 {
+		if force && (float64(p.Force)*float64(p.Speed) < 0 || p.Speed == 0 && p.Force != 0) {
 			f.Report(field+"Force", p.Force, "the sign of the speed",
 				"a damper resists; take gas force and friction off")
 		}
 		if i > 0 {
 			last := s.Points[i-1]
-			if gap := p.Speed - last.Speed; speed && !(gap >= RestSpeed) {
+			if gap := p.Speed - last.Speed; speed && speedBefore && !(gap >= RestSpeed) {
 				f.Report(field+"Speed", p.Speed, fmt.Sprintf("above the last one, %.6g", last.Speed), "")
 			}
-			if force && p.Force < last.Force {
+			if force && forceBefore && p.Force < last.Force {
 				f.Report(field+"Force", p.Force, fmt.Sprintf("at least the last one, %.6g", last.Force), "")
 			}
 			if last.Speed < 0 && p.Speed > 0 {
@@ -63,6 +64,7 @@ func NewTable(s TableSpec) (Table, error) {
 			add(0, 0)
 		}
 		add(float64(p.Speed), float64(p.Force))
+		speedBefore, forceBefore = speed, force
 	}
 	if err := f.Err(); err != nil {
 		return Table{}, err
@@ -81,6 +83,10 @@ func NewTable(s TableSpec) (Table, error) {
 // Tabulate is a damper as a table, for use where it is evaluated very often. The speeds rise; between them the
 // table is off by what a cubic makes of the damper's kinks.
 func Tabulate(d Damper, speeds []units.Speed) (Table, error) {
+	f := check.Of("Tabulate")
+	if !checkDamper(f, d) {
+		return Table{}, f.Err()
+	}
 	points := make([]TablePoint, len(speeds))
 	for i, v := range speeds {
 		points[i] = TablePoint{Speed: v, Force: d.Force(v)}

@@ -96,7 +96,7 @@ func PressureAltitude(p units.AbsolutePressure) (units.Length, error) {
 	const rounding = units.Millimeter
 	if !(z >= -500-rounding && z <= 11000+rounding) {
 		f := check.Of("PressureAltitude")
-		f.Report("pressure", p, "1.0748 bar to 0.227 bar, the standard's from -500 m to 11000 m", "")
+		f.Report("pressure", p, "0.227 bar to 1.0748 bar, the standard's from -500 m to 11000 m", "")
 		return 0, f.Err()
 	}
 	return z, nil

@@ -11,12 +11,10 @@ import (
 // Heat brings the gas to a temperature in its rigid chamber: p₂ = p₁·T₂/T₁. It is an error if the state, to or the
 // resulting state is out of range.
 func (s State) Heat(to units.Temperature) (State, error) {
-	if err := s.Validate(); err != nil {
-		return State{}, err
-	}
 	f := check.Of("Heat")
-	if checkTemperature(f, "to", to); f.Err() != nil {
-		return State{}, f.Err()
+	checkTemperature(f, "to", to)
+	if err := errors.Join(s.Validate(), f.Err()); err != nil {
+		return State{}, err
 	}
 	return result(State{
 		Pressure:    scaled(s.Pressure, to.Kelvin()/s.Temperature.Kelvin()),
@@ -29,13 +27,12 @@ func (s State) Heat(to units.Temperature) (State, error) {
 // temperature: p₂ = p₁·(1 − fraction). [Leak] has time in it. It is an error if the state, fraction or the
 // resulting state is out of range.
 func (s State) Bleed(fraction float64) (State, error) {
-	if err := s.Validate(); err != nil {
-		return State{}, err
-	}
+	f := check.Of("Bleed")
 	if !(fraction >= 0 && fraction < 1) {
-		f := check.Of("Bleed")
 		f.Report("fraction", fraction, "0 to less than 1", "to let everything out, Vent")
-		return State{}, f.Err()
+	}
+	if err := errors.Join(s.Validate(), f.Err()); err != nil {
+		return State{}, err
 	}
 	s.Pressure = scaled(s.Pressure, 1-fraction)
 	return result(s, "Bleed.result")

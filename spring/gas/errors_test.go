@@ -71,6 +71,8 @@ func TestErrors(t *testing.T) {
 		{"out of the ideal gas", second(good.Compress(3*cm3, 1.4)), "Compress.result.Pressure", ""},
 		{"bad pressure and n", second(good.CompressToPressure(units.Absolute(0), 2)),
 			"CompressToPressure.to CompressToPressure.n", ""},
+		{"empty gas to no volume", second(gas.State{}.Compress(0, 0)), "State.Pressure State.Volume State.Temperature Compress.to Compress.n", ""},
+		{"empty gas bled dry", second(gas.State{}.Bleed(1)), "State.Pressure State.Volume State.Temperature Bleed.fraction", ""},
 		{"near absolute zero", second(good.Heat(units.Kelvin(2.16))), "Heat.to", "absolute zero"},
 		{"everything out", second(good.Bleed(1)), "Bleed.fraction", "Vent"},
 		{"negative leak", second(good.Bleed(-0.01)), "Bleed.fraction", ""},

@@ -114,13 +114,12 @@ func (l Leak) left(after units.Time) float64 {
 // amount that raises one State to another pressure, the difference of their amounts, raises the pressure of a
 // fuller leg more.
 func (s State) Admit(n units.Amount) (State, error) {
-	if err := s.Validate(); err != nil {
-		return State{}, err
-	}
+	f := check.Of("Admit")
 	if !(n >= 0) {
-		f := check.Of("Admit")
 		f.Report("n", n, "0 or more", "to let gas out, Bleed")
-		return State{}, f.Err()
+	}
+	if err := errors.Join(s.Validate(), f.Err()); err != nil {
+		return State{}, err
 	}
 	rise := float64(n) * gasConstant * s.Temperature.Kelvin() / float64(s.Volume)
 	s.Pressure = s.Pressure.Add(units.Pressure(rise))
@@ -130,12 +129,9 @@ func (s State) Admit(n units.Amount) (State, error) {
 // AmountForRise is the amount whose coming or going changes the pressure by d: N = d·V/(R·T). It is an error if the
 // state is out of range or d not finite.
 func (s State) AmountForRise(d units.Pressure) (units.Amount, error) {
-	if err := s.Validate(); err != nil {
-		return 0, err
-	}
 	f := check.Of("AmountForRise")
 	check.Between(f, "d", d, -maxPressure, maxPressure)
-	if err := f.Err(); err != nil {
+	if err := errors.Join(s.Validate(), f.Err()); err != nil {
 		return 0, err
 	}
 	return units.Amount(float64(d) * float64(s.Volume) / (gasConstant * s.Temperature.Kelvin())), nil

@@ -1,6 +1,7 @@
 package gas
 
 import (
+	"errors"
 	"math"
 
 	"example.org/forkcurve/internal/check"
@@ -32,13 +33,10 @@ func (s State) Compress(to units.Volume, n float64) (State, error) {
 //
 // Range and errors are those of [State.Compress].
 func (s State) CompressToPressure(to units.AbsolutePressure, n float64) (State, error) {
-	if err := s.Validate(); err != nil {
-		return State{}, err
-	}
 	f := check.Of("CompressToPressure")
 	check.Absolute(f, "to", to, minPressure, maxPressure)
 	checkExponent(f, n)
-	if err := f.Err(); err != nil {
+	if err := errors.Join(s.Validate(), f.Err()); err != nil {
 		return State{}, err
 	}
 	r := to.In(units.Pascal) / s.Pressure.In(units.Pascal)
@@ -75,13 +73,10 @@ func (s State) Work(to units.Volume, n float64) (units.Energy, error) {
 }
 
 func (s State) validateChange(change string, to units.Volume, n float64) error {
-	if err := s.Validate(); err != nil {
-		return err
-	}
 	f := check.Of(change)
 	checkVolume(f, "to", to)
 	checkExponent(f, n)
-	return f.Err()
+	return errors.Join(s.Validate(), f.Err())
 }
 
 // EnergyBalance is the first law for a change: what the piston puts in and what the wall gives is what the gas has

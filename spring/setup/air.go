@@ -39,9 +39,8 @@ func (a Air) validate(travel units.Length) error {
 		f.Nest("Fill", err)
 		fill = plain
 	}
-	check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar)
 	none := units.GaugePressure{}
-	if a.NegativeVolume == 0 && a.NegativeGauge != none {
+	if check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar) && a.NegativeVolume == 0 && a.NegativeGauge != none {
 		f.Report("NegativeGauge", a.NegativeGauge, "a negative volume with it", "")
 	}
 	switch {
@@ -52,8 +51,7 @@ func (a Air) validate(travel units.Length) error {
 		f.Report("SecondGauge", a.SecondGauge, "above that of the main chamber, "+fill.Gauge.String(),
 			"else the floating piston is never on its stop")
 	}
-	check.Between(f, "Linked", a.Linked, 0, 1*units.Liter)
-	if a.Linked != 0 && a.SecondVolume != 0 {
+	if check.Between(f, "Linked", a.Linked, 0, 1*units.Liter) && a.Linked != 0 && a.SecondVolume != 0 {
 		f.Report("Linked", a.Linked, "no second chamber beside it", "")
 	}
 	check.Between(f, "Reducers", a.Reducers, 0, max(0, a.Volume))

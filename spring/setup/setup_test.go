@@ -412,6 +412,33 @@ func TestNewRefuses(t *testing.T) {
 			}
 		})
 	}
+	for name, c := range map[string]struct {
+		change func(*setup.Spec)
+		fields string
+	}{
+		"bore and friction": {func(s *setup.Spec) { s.Left.Air.Bore, s.Friction = 3*mm, -5 }, "Friction Left.Air.Bore"},
+		"a reading that is absurd and has no chamber": {func(s *setup.Spec) {
+			s.Left.Air.NegativeVolume, s.Left.Air.NegativeGauge = 0, units.Gauge(99*units.Bar)
+		}, "Left.Air.NegativeGauge"},
+		"linked and second": {func(s *setup.Spec) {
+			s.Left.Air.Linked, s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = -1*mL, 100*mL, units.Gauge(20*units.Bar)
+		}, "Left.Air.Linked"},
+		"every part": {func(s *setup.Spec) {
+			s.Left = setup.Leg{Springs: []spring.Spec{nil, spring.TopOutSpec{Rate: 20 * units.NewtonPerMillimeter}},
+				Air: &setup.Air{Fill: s.Left.Air.Fill}, Gap: &setup.Gap{}, Damper: &setup.Damper{Fill: s.Left.Air.Fill}}
+		}, "Left.Springs[0] Left.Springs[1].Length Left.Air.Bore Left.Air.Volume Left.Damper.Rod Left.Damper.Volume Left.Gap.Area"},
+	} {
+		var fields []string
+		for _, err := range units.Faults(build(c.change)) {
+			var r *units.RangeError
+			if errors.As(err, &r) {
+				fields = append(fields, strings.TrimPrefix(r.Field, "Spec."))
+			}
+		}
+		if got := strings.Join(fields, " "); got != c.fields {
+			t.Errorf("%s: faults of %q, want each once: %q", name, got, c.fields)
+		}
+	}
 	f := must(t, motocrossAir)
 	if _, err := f.At(gas.Ambient{}); err == nil {
 		t.Error("carried to a vacuum at 0 K without an error")
