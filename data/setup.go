@@ -53,10 +53,10 @@ func (f Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
 			SecondVolume:   a.SecondVolume.Value,
 		}
 		if a.NegativeRatio.Given() {
-			out.Air.NegativeGauge = scaled(a.Pressure.Value, a.NegativeRatio.Value)
+			out.Air.NegativeGauge = a.Pressure.Value.Times(a.NegativeRatio.Value)
 		}
 		if a.SecondRatio.Given() {
-			out.Air.SecondGauge = scaled(a.Pressure.Value, a.SecondRatio.Value)
+			out.Air.SecondGauge = a.Pressure.Value.Times(a.SecondRatio.Value)
 		}
 		if a.BalanceRate.Given() {
 			out.Springs = append(out.Springs, spring.TopOutSpec{Rate: a.BalanceRate.Value, Length: a.BalanceLength.Value})
@@ -105,8 +105,4 @@ func (f Fork) Fill(side setup.Side) (oil.Fill, error) {
 		return oil.Fill{}, fmt.Errorf("fork %s: no oil volume of the %v leg", f.ID, side)
 	}
 	return oil.NewFill(spec)
-}
-
-func scaled(p units.GaugePressure, ratio float64) units.GaugePressure {
-	return units.Gauge(units.Pressure(p.In(units.Pascal) * ratio))
 }

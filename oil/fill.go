@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
@@ -122,10 +123,9 @@ func (f Fill) Sealed(s AirGapSpec, oil Fluid, from, to units.Temperature) AirGap
 	s.Residual = f.Residual()
 	closed := s.Extended()
 	s.Residual = f.Warmed(oil, from, to).Residual()
-	if s.Extended() <= 0 {
-		return s // which NewAirGap refuses
-	}
-	p := s.Pressure.In(units.Pascal) * float64(closed/s.Extended()) * (to.Kelvin() / from.Kelvin())
-	s.Pressure = units.Absolute(units.Pressure(p))
+	// What a state cannot hold is left without pressure, which NewAirGap refuses.
+	warm, _ := gas.State{Pressure: s.Pressure, Volume: closed, Temperature: from}.Compress(s.Extended(), gas.Isothermal)
+	warm, _ = warm.Heat(to)
+	s.Pressure = warm.Pressure
 	return s
 }

@@ -282,6 +282,11 @@ func TestSealed(t *testing.T) {
 	if a, b := amount(cold), amount(hot); math.Abs(b/a-1) > 1e-12 {
 		t.Errorf("the amount of gas goes by %g", b/a)
 	}
+	for _, to := range []units.Temperature{{}, units.Kelvin(-5), units.Kelvin(math.NaN())} {
+		if _, err := oil.NewAirGap(fill.Sealed(gap, fluid, cold, to)); err == nil {
+			t.Errorf("a gap at %v", to)
+		}
+	}
 	for _, ratio := range []float64{2, 5, oil.LockRatio} {
 		full, err := fill.With(fill.Metal(), fill.OilFor(ratio, gap.Area, gap.Travel))
 		if err != nil {

@@ -52,6 +52,9 @@ func (p GaugePressure) Add(d Pressure) GaugePressure {
 	return GaugePressure{gauge: p.gauge + float64(d)}
 }
 
+// Times is the reading that has a ratio to p, as that of one chamber of a spring to another's in the same ambient.
+func (p GaugePressure) Times(ratio float64) GaugePressure { return GaugePressure{gauge: p.gauge * ratio} }
+
 // Sub is the difference p − o of two readings in the same ambient.
 func (p GaugePressure) Sub(o GaugePressure) Pressure { return Pressure(p.gauge - o.gauge) }
 

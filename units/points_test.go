@@ -45,6 +45,9 @@ func TestPressurePoints(t *testing.T) {
 	if p := fill.Add(-1 * units.Bar); p != units.Gauge(8*units.Bar) || fill.Sub(p) != 1*units.Bar {
 		t.Errorf("9 bar − 1 bar = %v, back %v", p, fill.Sub(p))
 	}
+	if got := fill.Times(1.5); got != units.Gauge(13.5*units.Bar) {
+		t.Errorf("one and a half times %v is %v", fill, got)
+	}
 	if got := units.Gauge(2 * units.Bar).In(units.Kilopascal); got != 200 {
 		t.Errorf("2 bar is %v kPa", got)
 	}

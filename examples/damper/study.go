@@ -107,7 +107,7 @@ func (s *study) springs(times float64) (*setup.Setup, setup.Sag, units.Stiffness
 		if leg.Air != nil {
 			air := *leg.Air
 			for _, g := range []*units.GaugePressure{&air.Fill.Gauge, &air.NegativeGauge, &air.SecondGauge} {
-				*g = units.Gauge(units.Pressure(times * g.In(units.Pascal)))
+				*g = g.Times(times)
 			}
 			leg.Air = &air
 		}

@@ -111,8 +111,11 @@ func (b Bath) At(more units.Volume, air gas.Ambient) (End, error) {
 			e.Ratio, e.Pressure = r, gap.Pressure(gap.Stroke()).Sub(cold.Pressure)
 		}
 		// The fork is built cold around the room that the warm oil leaves, and warms with its gas.
-		p := units.Pressure(sealed.Pressure.In(units.Pascal) * cold.Temperature.Kelvin() / air.Temperature.Kelvin())
-		gauge := units.Absolute(p).Gauge(cold.Pressure)
+		p, err := gas.State{Pressure: sealed.Pressure, Volume: gap.Volume(0), Temperature: air.Temperature}.Heat(cold.Temperature)
+		if err != nil {
+			return e, err
+		}
+		gauge := p.Pressure.Gauge(cold.Pressure)
 		if leg.Gap != nil {
 			leg.Gap = &setup.Gap{Area: sealed.Area, Residual: sealed.Residual, Gauge: gauge}
 			continue

@@ -56,9 +56,8 @@ func (s Spec) Filled(fill gas.Fill) (Spec, error) {
 		}
 		a := *l.Air
 		if old := a.Fill.Gauge.In(units.Pascal); old > 0 {
-			ratio := units.Pressure(fill.Gauge.In(units.Pascal) / old)
-			a.NegativeGauge = units.Gauge(units.Pressure(a.NegativeGauge.In(units.Pascal)) * ratio)
-			a.SecondGauge = units.Gauge(units.Pressure(a.SecondGauge.In(units.Pascal)) * ratio)
+			ratio := fill.Gauge.In(units.Pascal) / old
+			a.NegativeGauge, a.SecondGauge = a.NegativeGauge.Times(ratio), a.SecondGauge.Times(ratio)
 		}
 		a.Fill = fill
 		l.Air = &a
