@@ -53,7 +53,9 @@ func (p GaugePressure) Add(d Pressure) GaugePressure {
 }
 
 // Times is the reading that has a ratio to p, as that of one chamber of a spring to another's in the same ambient.
-func (p GaugePressure) Times(ratio float64) GaugePressure { return GaugePressure{gauge: p.gauge * ratio} }
+func (p GaugePressure) Times(ratio float64) GaugePressure {
+	return GaugePressure{gauge: p.gauge * ratio}
+}
 
 // Sub is the difference p − o of two readings in the same ambient.
 func (p GaugePressure) Sub(o GaugePressure) Pressure { return Pressure(p.gauge - o.gauge) }
