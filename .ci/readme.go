@@ -2,9 +2,9 @@
 
 // Command readme runs what a README shows. In a console block every line that
 // starts with "$ " is run in the folder of the README; the lines below must be
-// its output, a line "…" standing for any number of lines. What begins with "go mod"
-// or "go run ." is run in a folder beside one named as the checkout, where a block of
-// Go code becomes main.go.
+// its output, a line "…" standing for any number of lines. Commands that stand alone,
+// indented, are run as well. What begins with "go mod" or is "go run ." is run in a
+// folder beside one named as the checkout, where a block of Go code becomes main.go.
 package main
 
 import (
@@ -48,7 +48,7 @@ func main() {
 		case "console":
 			for _, c := range b.commands() {
 				folder := root
-				if strings.HasPrefix(c.line, "go mod ") || strings.HasPrefix(c.line, "go run .") {
+				if strings.HasPrefix(c.line, "go mod ") || c.line == "go run ." {
 					folder = scratch
 				}
 				if err := c.run(folder); err != nil {
@@ -66,12 +66,28 @@ func main() {
 
 type block struct{ language, text string }
 
+// blocks are fenced, or indented commands, as "console" without what they print.
 func blocks(text string) []block {
 	var all []block
-	parts := strings.Split(text, "\n```")
-	for i := 1; i+1 < len(parts); i += 2 {
-		language, body, _ := strings.Cut(parts[i], "\n")
-		all = append(all, block{language, body + "\n"})
+	fenced := false
+	for line := range strings.Lines(text) {
+		line = strings.TrimSuffix(line, "\n")
+		switch language, fence := strings.CutPrefix(line, "```"); {
+		case fence && !fenced:
+			all = append(all, block{language: language})
+			fenced = true
+		case fence:
+			fenced = false
+		case fenced:
+			all[len(all)-1].text += line + "\n"
+		default:
+			if rest, ok := strings.CutPrefix(line, "    "); ok {
+				all = append(all, block{"console", "$ " + rest + "\n"})
+			}
+		}
+	}
+	if fenced {
+		log.Fatal("a block does not end")
 	}
 	return all
 }

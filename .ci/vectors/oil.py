@@ -1,23 +1,20 @@
 #!/usr/bin/python3
 """Recompute the recorded vectors of oil.
 
-The function viscosity_index of the Python package chemicals, an implementation of
-ASTM D2270 independent of this project, writes oil/testdata/viscosityindex.csv; with
---check it compares the recorded file instead and fails on drift. The package and
-fluids, which it needs in a version of like age, are read from where they are
-installed or from checkouts named in PYTHONPATH: Debian packages fluids but not
-chemicals, so a machine without both says so and exits 77, "skipped".
+The procedures A and B of ASTM D2270-10, with linear interpolation in its Table 1 and
+its equations above 70 mm2/s, written out anew in plain Python, write
+oil/testdata/viscosityindex.csv; with --check they compare the recorded file instead and
+fail on drift. The table itself is read from oil/indextable.go, so the record proves the
+procedures and the interpolation, and nothing about the table: a Go test holds that
+against the quadratic equations of the standard's appendix. The same numbers, to ten
+digits, were first computed by viscosity_index of the Python package chemicals 1.5.2,
+which Debian does not have and from which the table was taken.
 """
 import csv
+import math
 import pathlib
+import re
 import sys
-
-try:
-    import chemicals
-    from chemicals.viscosity import viscosity_index
-except ImportError as e:
-    print(f"{sys.argv[0]}: {e}: nothing checked; see the text at the head of this script")
-    sys.exit(77)
 
 RECORD = pathlib.Path(__file__).resolve().parents[2] / "oil/testdata/viscosityindex.csv"
 # At 100 °C: on and between the rows of the table, at its seams and beyond its end. At 70
@@ -28,20 +25,44 @@ RATIOS = [1.5, 2.5, 4, 6, 9, 14]
 # The record holds ten digits; last-digit rounding may differ between libm versions.
 RELATIVE = 1e-9
 
-HEADER = f"""\
+# The viscosities of the rows at 100 °C: 2 to 20 in steps of 0.1, to 30 of 0.2, to 70 of 0.5.
+ROWS = [i / 10 for i in range(20, 200)] + [i / 10 for i in range(200, 300, 2)] + [i / 10 for i in range(300, 705, 5)]
+TABLE = [(y, float(low), float(high)) for y, (low, high) in zip(ROWS, re.findall(
+    r"\{([\d.]+), ([\d.]+)\}", (RECORD.parents[1] / "indextable.go").read_text(encoding="utf-8")), strict=True)]
+
+HEADER = """\
 # Viscosity index by ASTM D2270 from the viscosities at 40 and 100 °C.
-# Computed by chemicals.viscosity.viscosity_index of chemicals {chemicals.__version__},
-# github.com/CalebBell/chemicals, an implementation independent of this project.
+# Computed by .ci/vectors/oil.py from the table in indextable.go; equal to what
+# viscosity_index of the Python package chemicals 1.5.2 gives, from the same table.
 # Regenerate: python3 .ci/vectors/oil.py    Compare: python3 .ci/vectors/oil.py --check
 at40_mm2_per_s,at100_mm2_per_s,viscosity_index
 """
+
+
+def limits(y):
+    """L and H of the standard, in mm2/s, for a viscosity y at 100 °C."""
+    if y > 70:
+        return 0.8353 * y * y + 14.67 * y - 216, 0.1684 * y * y + 11.85 * y - 97
+    for (y0, l0, h0), (y1, l1, h1) in zip(TABLE, TABLE[1:]):
+        if y0 <= y <= y1:
+            part = (y - y0) / (y1 - y0)
+            return l0 + part * (l1 - l0), h0 + part * (h1 - h0)
+    raise ValueError(f"{y} mm2/s is below the table")
+
+
+def viscosity_index(u, y):
+    """Procedure A up to an index of 100, procedure B above."""
+    low, high = limits(y)
+    if u >= high:
+        return 100 * (low - u) / (low - high)
+    return (10 ** ((math.log10(high) - math.log10(u)) / math.log10(y)) - 1) / 0.00715 + 100
 
 
 def rows():
     for y in AT_100:
         for ratio in RATIOS:
             u = round(y * ratio, 6)
-            yield u, y, viscosity_index(u * 1e-6, y * 1e-6)
+            yield u, y, viscosity_index(u, y)
 
 
 def write():

@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/diff/fd"
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"example.org/forkcurve/internal/shared"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -87,6 +88,7 @@ func Contract(t *testing.T, c spring.Curve, kinks ...units.Length) {
 	}
 
 	x := end / 3
+	shared.Read(t, func() any { return []spring.Point{spring.At(c, 0), spring.At(c, x), spring.At(c, end)} })
 	if n := testing.AllocsPerRun(10, func() { c.Force(x); c.Rate(x); c.Energy(x); c.Stroke() }); n != 0 {
 		t.Errorf("%v allocations per evaluation, want none", n)
 	}

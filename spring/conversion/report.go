@@ -118,7 +118,7 @@ type Verdict int
 const (
 	Refused Verdict = iota // a Stop among them
 	Care                   // a Caution among them
-	Good
+	Good                   // neither
 )
 
 var verdicts = enum.Names[Verdict]{Refused: "no", Care: "care", Good: "good"}

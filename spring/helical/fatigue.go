@@ -12,8 +12,8 @@ import (
 type Surface int
 
 const (
-	Unpeened Surface = iota
-	Peened           // shot-peened after coiling
+	Unpeened Surface = iota // as coiled
+	Peened                  // shot-peened after coiling
 )
 
 var surfaces = enum.Names[Surface]{Unpeened: "unpeened", Peened: "peened"}

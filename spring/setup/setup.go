@@ -97,9 +97,10 @@ func (s *Setup) sum(sum *chamber.Sum, x units.Length, n float64) *chamber.Sum {
 	return sum
 }
 
-// Side names a leg, as seen by the rider.
+// Side names a leg.
 type Side int
 
+// The legs, as seen by the rider.
 const (
 	Left Side = iota
 	Right
