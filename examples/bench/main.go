@@ -77,7 +77,7 @@ func command(p *program.Program) func() error {
 		if err := benchfile.WriteRecord(&record, f, k, strings.ToLower(f.Record.ID)+"-measured"); err != nil {
 			return err
 		}
-		return errors.Join(folder.Save("fork.toml", record.Bytes()), folder.Draw("learned", s.learned()),
+		return errors.Join(folder.Save("fork.toml", record.Bytes()), folder.Draw("values", s.values()),
 			folder.Draw("residuals", s.residuals()), s.band(folder))
 	}
 }

@@ -1,8 +1,8 @@
 package main
 
 import (
+	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -11,30 +11,37 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// learned is how much of each uncertainty is left, before it was 1.
-func (s *study) learned() *chart.Figure {
-	f := &chart.Figure{Title: "What the readings taught", Note: "uncertainty left of each number, 100 % before; 0: known",
-		X: chart.Axis{Label: "Left of the uncertainty", Unit: "%", Min: 0, Max: 110},
-		Y: chart.Axis{Label: "Number, from the top as on the sheet"}}
+// values is each number after the readings against what it was before, in standard uncertainties of that.
+func (s *study) values() *chart.Figure {
+	f := &chart.Figure{Title: "Each number before and after the readings",
+		Note:    "in standard uncertainties from forks of its kind; lines and the strip hold 95 %; dark: pinned down",
+		Regions: []chart.Region{{On: chart.OnX, From: -1.96, To: 1.96, Name: "before"}}, Marks: []chart.Mark{{On: chart.OnX}},
+		X: chart.Axis{Label: "From what its kind has", Unit: "σ", Min: -4, Max: 4}, Y: chart.Axis{Max: float64(len(s.Known.Values)) + 1, Bare: true}}
 	for i, v := range s.Known.Values {
-		y := float64(len(s.Known.Values) - i)
-		f.Lines = append(f.Lines, chart.Line{Label: strings.ReplaceAll(v.Name, ".", " "),
-			X: []float64{0, 100 * (1 - v.Learned)}, Y: []float64{y, y},
-			Color: chart.Navy, Bold: true, Dash: chart.Solid})
+		color := chart.Sky
+		if v.Known() {
+			color = chart.Navy
+		}
+		y, half := float64(len(s.Known.Values)-i), 1.96*(1-v.Learned)
+		f.Lines = append(f.Lines, chart.Line{Label: spoken(v.Name), Color: color, Bold: true, Dash: chart.Solid,
+			X: []float64{max(-4, v.Moved-half), min(4, v.Moved+half)}, Y: []float64{y, y}})
+		f.X.Min, f.X.Max = min(f.X.Min, -math.Abs(v.Moved)-1), max(f.X.Max, math.Abs(v.Moved)+1)
 	}
 	return f
 }
 
-// residuals of the readings, in standard uncertainties.
+// residuals of the readings, in standard uncertainties of each.
 func (s *study) residuals() *chart.Figure {
-	f := &chart.Figure{Title: "How the readings fit", Note: "beyond ±3 a reading contradicts the rest",
-		X: chart.Axis{Label: "Off by, standard uncertainties", Min: -6, Max: 6},
-		Y: chart.Axis{Label: "Reading, from the top as on the sheet"}}
+	f := &chart.Figure{Title: "How the readings fit", Note: "against what all the rest says; outside the strip a reading contradicts it",
+		Regions: []chart.Region{{On: chart.OnX, From: -3, To: 3, Name: "as chance has it"}}, Marks: []chart.Mark{{On: chart.OnX}},
+		X: chart.Axis{Label: "Off by", Unit: "σ", Min: -6, Max: 6}, Y: chart.Axis{Max: float64(len(s.Known.Residual)) + 1, Bare: true}}
 	for i, r := range s.Known.Residual {
-		y := float64(len(s.Known.Residual) - i)
-		f.Lines = append(f.Lines, chart.Line{Label: s.Names[i], X: []float64{max(-6, min(6, r.Standardized))},
-			Y: []float64{y}, Color: chart.Navy,
-			Dash: chart.NoLine, Marker: chart.Disk})
+		color := chart.Navy
+		if r.Contradicts() {
+			color = chart.Orange
+		}
+		f.Lines = append(f.Lines, chart.Line{Label: s.Names[i] + ", " + r.Read, X: []float64{max(-6, min(6, r.Standardized))},
+			Y: []float64{float64(len(s.Known.Residual) - i)}, Color: color, Dash: chart.NoLine, Marker: chart.Disk})
 	}
 	return f
 }

@@ -19,6 +19,7 @@ type study struct {
 	Answers []answer
 	Next    []bench.Worth
 	Trusted units.Share // importance samples that count
+	Check   bench.Predictive
 }
 
 type answer struct {
@@ -54,7 +55,11 @@ func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked stri
 		return nil, err
 	}
 	share, err := k.Check(4000, 1)
+	if err != nil {
+		return nil, err
+	}
 	s.Trusted = units.Share(share)
+	s.Check, err = k.Predictive(4000, 1)
 	return s, err
 }
 
@@ -81,6 +86,9 @@ func candidates(f *benchfile.File) []bench.Candidate {
 	return list
 }
 
+// spoken is the name of a number on the sheet.
+func spoken(name string) string { return strings.NewReplacer(".", " ", "-", " ").Replace(name) }
+
 // Rows of the unknowns: before, after, and what the readings did.
 func (s *study) Rows() [][]string {
 	rows := [][]string{{"", "forks of its kind", "this fork", "learned"}}
@@ -89,20 +97,20 @@ func (s *study) Rows() [][]string {
 		if v.Learned < 0.05 {
 			learned = "nothing"
 		}
-		rows = append(rows, []string{strings.ReplaceAll(v.Name, ".", " "), v.Before, v.After, learned})
+		rows = append(rows, []string{spoken(v.Name), v.Before, v.After, learned})
 	}
 	return rows
 }
 
 // Fits are the rows of the readings.
 func (s *study) Fits() [][]string {
-	rows := [][]string{{"", "read", "this fork", "off by"}}
+	rows := [][]string{{"", "read", "this fork", "off by", "weight"}}
 	for i, r := range s.Known.Residual {
 		off := fmt.Sprintf("%+.1f σ", r.Standardized)
 		if r.Contradicts() {
 			off += " !"
 		}
-		rows = append(rows, []string{s.Names[i], r.Read, r.Fits, off})
+		rows = append(rows, []string{s.Names[i], r.Read, r.Fits, off, fmt.Sprintf("%.0f %%", 100*r.Leverage)})
 	}
 	return rows
 }
@@ -154,6 +162,12 @@ func (s *study) sampled(n int, before bool) ([]*setup.Setup, error) {
 
 // SurprisePercent is how often honest readings fit no better.
 func (s *study) SurprisePercent() float64 { return 100 * s.Known.Surprise }
+
+// CheckPercent is how often those of forks that fit do.
+func (s *study) CheckPercent() float64 { return 100 * s.Check.All }
+
+// Doubtful tells that all readings together do not go with the fork as it is described.
+func (s *study) Doubtful() bool { return s.Known.Surprise < 0.01 || s.Check.All < 0.01 }
 
 // TrustedPercent is how many importance samples count.
 func (s *study) TrustedPercent() float64 { return 100 * float64(s.Trusted) }

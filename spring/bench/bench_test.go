@@ -78,3 +78,21 @@ func BenchmarkLearn(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkSamples is a hundred thousand forks that fit, each asked for its sag.
+func BenchmarkSamples(b *testing.B) {
+	f := motocross()
+	readings, err := bench.Simulate(f, room, plan(), rand.New(rand.NewPCG(1, 1)))
+	if err != nil {
+		b.Fatal(err)
+	}
+	k, err := bench.Learn(context.Background(), f, room, unknowns(), readings)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := k.Samples(context.Background(), bench.SagOf(79, room), 100_000, 1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -22,6 +22,7 @@ type Axis struct {
 	Unit     string // "mm"; empty for a pure number
 	Min, Max float64
 	Zero     bool // limits from the data include zero
+	Bare     bool // without ticks and numbers: places in a list
 }
 
 // Line joins points by straight lines. It needs a Name or a Label.

@@ -13,12 +13,13 @@ type scale struct {
 	lo, hi   float64
 	from, to vg.Length
 	step     float64 // between ticks
+	bare     bool    // no ticks
 }
 
 // newScale covers the values, or has the axis's own limits. Rounded limits lie on ticks. About count ticks.
 func newScale(a Axis, lo, hi float64, rounded bool, count int) scale {
 	if a.Min != 0 || a.Max != 0 {
-		return scale{lo: a.Min, hi: a.Max, step: niceStep(a.Max-a.Min, count)}
+		return scale{lo: a.Min, hi: a.Max, step: niceStep(a.Max-a.Min, count), bare: a.Bare}
 	}
 	if a.Zero {
 		lo, hi = min(lo, 0), max(hi, 0)
@@ -27,7 +28,7 @@ func newScale(a Axis, lo, hi float64, rounded bool, count int) scale {
 		pad := max(math.Abs(lo)/10, 0.5)
 		lo, hi = lo-pad, hi+pad
 	}
-	s := scale{lo: lo, hi: hi, step: niceStep(hi-lo, count)}
+	s := scale{lo: lo, hi: hi, step: niceStep(hi-lo, count), bare: a.Bare}
 	if rounded {
 		s.lo, s.hi = s.step*math.Floor(lo/s.step+1e-9), s.step*math.Ceil(hi/s.step-1e-9)
 	}
@@ -57,6 +58,9 @@ type tick struct {
 
 func (s scale) ticks() []tick {
 	var t []tick
+	if s.bare {
+		return nil
+	}
 	first, last := math.Ceil(s.lo/s.step-1e-6), math.Floor(s.hi/s.step+1e-6)
 	for i := range int(last-first) + 1 {
 		v := (first + float64(i)) * s.step
