@@ -16,7 +16,8 @@ func (s *study) values() *chart.Figure {
 	f := &chart.Figure{Title: "Each number before and after the readings",
 		Note:    "in standard uncertainties from forks of its kind; lines and the strip hold 95 %; dark: pinned down",
 		Regions: []chart.Region{{On: chart.OnX, From: -1.96, To: 1.96, Name: "before"}}, Marks: []chart.Mark{{On: chart.OnX}},
-		X: chart.Axis{Label: "From what its kind has", Unit: "σ", Min: -4, Max: 4}, Y: chart.Axis{Max: float64(len(s.Known.Values)) + 1, Bare: true}}
+		X: chart.Axis{Label: "From what its kind has", Unit: "σ", Min: -4, Max: 4},
+		Y: chart.Axis{Max: float64(len(s.Known.Values)) + 1, Bare: true}}
 	for i, v := range s.Known.Values {
 		color := chart.Sky
 		if v.Known() {
@@ -32,9 +33,12 @@ func (s *study) values() *chart.Figure {
 
 // residuals of the readings, in standard uncertainties of each.
 func (s *study) residuals() *chart.Figure {
-	f := &chart.Figure{Title: "How the readings fit", Note: "against what all the rest says; outside the strip a reading contradicts it",
-		Regions: []chart.Region{{On: chart.OnX, From: -3, To: 3, Name: "as chance has it"}}, Marks: []chart.Mark{{On: chart.OnX}},
-		X: chart.Axis{Label: "Off by", Unit: "σ", Min: -6, Max: 6}, Y: chart.Axis{Max: float64(len(s.Known.Residual)) + 1, Bare: true}}
+	f := &chart.Figure{Title: "How the readings fit",
+		Note:    "against what all the rest says; outside the strip a reading contradicts it",
+		Regions: []chart.Region{{On: chart.OnX, From: -3, To: 3, Name: "as chance has it"}},
+		Marks:   []chart.Mark{{On: chart.OnX}},
+		X:       chart.Axis{Label: "Off by", Unit: "σ", Min: -6, Max: 6},
+		Y:       chart.Axis{Max: float64(len(s.Known.Residual)) + 1, Bare: true}}
 	for i, r := range s.Known.Residual {
 		color := chart.Navy
 		if r.Contradicts() {

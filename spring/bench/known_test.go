@@ -136,7 +136,8 @@ func TestNextAgainstBruteForce(t *testing.T) {
 		first    []bench.Reading
 	}{
 		{bench.OilFor(setup.Left, 3.5), []bench.Reading{sag}},
-		{bench.RateFor(4 * mm), []bench.Reading{sag, bench.Force{Travel: 150 * mm, SD: 10}, bench.Decay{Cycles: 1, SD: 0.15}}},
+		{bench.RateFor(4 * mm), []bench.Reading{sag,
+			bench.Force{Travel: 150 * mm, SD: 10}, bench.Decay{Cycles: 1, SD: 0.15}}},
 		{bench.SagOf(79, room), []bench.Reading{bench.Ends{Ridden: true, SD: 0.007}}},
 	} {
 		first := simulated(t, 3, c.first)
