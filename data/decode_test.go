@@ -199,10 +199,10 @@ func TestFaults(t *testing.T) {
 		{"bare number", `travel = "300 mm"`, `travel = 300`, "travel",
 			`fork.mine.travel = 300: a bare number; write it with its unit, as "300 mm"`},
 		{"unit of another kind", `travel = "300 mm"`, `travel = "300 kg"`, "travel",
-			`fork.mine.travel = "300 kg": kg is a mass; want mm, cm, m, km, µm, in, ft`},
+			`fork.mine.travel = "300 kg": kg is a mass; want ` + accepted[units.Length]()},
 		{"gauge given as absolute", `pressure = "9.2 bar"`, `pressure = "9.2 bara"`, "pressure",
 			`fork.mine.left.air.pressure = "9.2 bara": bara is absolute: it counts from vacuum, not from the ambient; ` +
-				`want bar, mbar, Pa, hPa, kPa, MPa, psi, atm, kgf/cm², inHg, mmHg, torr, inH2O`},
+				`want ` + accepted[units.GaugePressure]()},
 		{"out of range", `travel = "300 mm"`, `travel = "0.9 m"`, "travel",
 			`fork.mine.travel = "0.9 m": want 20 mm to 400 mm`},
 		{"out of range by a unit", `travel = "300 mm"`, `travel = "300 m"`, "travel",
@@ -436,4 +436,11 @@ tensile-strength = ["1250 MPa"]
 			t.Errorf("got\n%s\nwant\n%s", twice, once)
 		}
 	})
+}
+
+// accepted are the units of a quantity.
+func accepted[Q units.Quantity]() string {
+	_, err := units.Parse[Q]("")
+	_, list, _ := strings.Cut(err.Error(), "a number in ")
+	return strings.TrimSuffix(list, ")")
 }
