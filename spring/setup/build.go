@@ -17,7 +17,11 @@ func New(s Spec) (*Setup, error) {
 	if err != nil {
 		return nil, err
 	}
-	return s.clone().assemble(together(springs))
+	set := new(Setup)
+	if err := set.assemble(s.clone(), together(springs)); err != nil {
+		return nil, err
+	}
+	return set, nil
 }
 
 // check reports every fault, and makes the springs of both legs on the way.
@@ -70,18 +74,18 @@ func together(springs []spring.Curve) spring.Curve {
 }
 
 // assemble puts a fork together from a specification that has been checked and its springs.
-func (s Spec) assemble(springs spring.Curve) (*Setup, error) {
-	set := &Setup{spec: s, ambient: s.Closed, springs: springs}
+func (s *Setup) assemble(spec Spec, springs spring.Curve) error {
+	*s = Setup{spec: spec, ambient: spec.Closed, springs: springs}
 	both := make([]space, 0, 2*mostSpaces)
-	for i, l := range s.legs() {
-		spaces, err := l.closed(both[len(both):], s.Travel, s.Closed)
+	for i, l := range s.spec.legs() {
+		spaces, err := l.closed(both[len(both):], spec.Travel, spec.Closed)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		set.legs[i], both = slices.Clip(spaces), both[:len(both)+len(spaces)]
+		s.legs[i], both = slices.Clip(spaces), both[:len(both)+len(spaces)]
 	}
-	set.sum(&set.rest, 0, gas.Isothermal)
-	return checked(set, nil)
+	s.sum(&s.rest, 0, gas.Isothermal)
+	return s.check()
 }
 
 // mostSpaces of a leg: three of an air spring, a reservoir, that over the oil.

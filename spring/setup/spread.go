@@ -130,24 +130,41 @@ type trial struct {
 	spec    Spec
 	springs spring.Curve // of spec; nil: none, or still to be made
 	ask     Question
+	fork    Setup
 }
 
-// fork puts the fork together.
-func (t *trial) fork() (*Setup, error) {
+// build puts the fork together.
+func (t *trial) build() error {
 	if t.springs == nil {
 		var all []spring.Curve
 		for _, l := range t.spec.legs() {
 			for _, spec := range l.Springs {
 				c, err := spec.Curve(t.spec.Travel)
 				if err != nil {
-					return nil, err
+					return err
 				}
 				all = append(all, c)
 			}
 		}
 		t.springs = together(all)
 	}
-	return t.spec.assemble(t.springs)
+	return t.fork.assemble(t.spec, t.springs)
+}
+
+// evaluate fills in sag, energy and drift of the fork, which ends up there.
+func (t *trial) evaluate(y []float64) error {
+	sag, err := spring.Equilibrium(&t.fork.rest, t.ask.Load)
+	if err != nil {
+		return err
+	}
+	ridden := t.fork.sum(&t.fork.rest, 0, t.ask.Exponent)
+	energy := ridden.Energy(ridden.Stroke())
+	if err := t.fork.carry(t.ask.There); err != nil {
+		return err
+	}
+	away, err := spring.Equilibrium(&t.fork.rest, t.ask.Load)
+	y[0], y[1], y[2] = float64(sag), float64(energy), float64(away-sag)
+	return err
 }
 
 // input is one inexact number of a trial.
@@ -243,35 +260,30 @@ func (s Spec) model(q Question, t Tolerance) (m propagate.Model, x, u []float64,
 	for _, in := range slices.Concat(asked, own) {
 		u = append(u, in.u)
 	}
-	known, err := s.assemble(together(springs))
-	if err != nil {
+	var known Setup
+	if err := known.assemble(s, together(springs)); err != nil {
 		return nil, nil, nil, err
 	}
-	stored := q.energy(known)
 	m = func(x, y []float64) bool {
-		t, fork, energy := trial{ask: q}, known, stored
+		t := trial{ask: q}
 		for i, in := range asked {
 			in.add(&t, x[i])
 		}
-		if errs := x[len(asked):]; slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
-			t.spec, t.springs = s, known.springs // whose parts the inputs change in copies
-			for i, in := range own {
-				if errs[i] != 0 {
-					in.add(&t, errs[i])
-				}
-			}
-			var err error
-			if fork, err = t.fork(); err != nil {
-				return false
-			}
-			energy = q.energy(fork)
+		errs := x[len(asked):]
+		if !slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
+			t.fork = known.copied()
+			return t.evaluate(y) == nil
 		}
-		sag, drift, err := t.ask.sags(fork)
-		y[0], y[1], y[2] = float64(sag), float64(energy), float64(drift)
-		return err == nil
+		t.spec, t.springs = s, known.springs // whose parts the inputs change in copies
+		for i, in := range own {
+			if errs[i] != 0 {
+				in.add(&t, errs[i])
+			}
+		}
+		return t.build() == nil && t.evaluate(y) == nil
 	}
-	_, _, err = q.sags(known)
-	return m, make([]float64, len(u)), u, err
+	itself := trial{ask: q, fork: known.copied()}
+	return m, make([]float64, len(u)), u, itself.evaluate(make([]float64, 3))
 }
 
 func (q Question) validate() error {
@@ -280,23 +292,4 @@ func (q Question) validate() error {
 	check.Between(f, "Exponent", q.Exponent, gas.Isothermal, 5.0/3)
 	f.Nest("There", q.There.Validate())
 	return f.Err()
-}
-
-// sags is the sag of a fork and its drift.
-func (q Question) sags(here *Setup) (sag, drift units.Length, err error) {
-	there, err := here.At(q.There)
-	if err != nil {
-		return 0, 0, err
-	}
-	if sag, err = spring.Equilibrium(&here.rest, q.Load); err != nil {
-		return 0, 0, err
-	}
-	away, err := spring.Equilibrium(&there.rest, q.Load)
-	return sag, away - sag, err
-}
-
-// energy is what a fork takes to the end of its stroke, ridden.
-func (q Question) energy(here *Setup) units.Energy {
-	ridden := here.Curve(q.Exponent)
-	return ridden.Energy(ridden.Stroke())
 }

@@ -8,13 +8,18 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// with is the fork in some air with its gas changed leg by leg, in copies that the
-// change may keep.
-func (s *Setup) with(here gas.Ambient, change func([]space) ([]space, error)) (*Setup, error) {
+// copied is the fork with gas of its own.
+func (s *Setup) copied() Setup {
 	m := *s
-	m.ambient = here
 	left, both := len(s.legs[0]), slices.Concat(s.legs[0], s.legs[1])
-	for i, l := range [][]space{both[:left:left], both[left:]} {
+	m.legs = [2][]space{both[:left:left], both[left:]}
+	return m
+}
+
+// with is the fork with its gas changed leg by leg, in copies that the change may keep.
+func (s *Setup) with(change func([]space) ([]space, error)) (*Setup, error) {
+	m := s.copied()
+	for i, l := range m.legs {
 		var err error
 		if m.legs[i], err = change(l); err != nil {
 			return nil, err
@@ -39,11 +44,19 @@ func eachSpace(p part, change func(space) (gas.State, error)) func([]space) ([]s
 	}
 }
 
-// checked refuses gas that its chambers do not hold.
+// checked is a fork that holds its gas.
 func checked(s *Setup, err error) (*Setup, error) {
+	if err == nil {
+		err = s.check()
+	}
 	if err != nil {
 		return nil, err
 	}
+	return s, nil
+}
+
+// check reports gas that its chambers do not hold.
+func (s *Setup) check() error {
 	f := check.Of("Setup")
 	for i, l := range s.legs {
 		for g := range groups(l) {
@@ -58,25 +71,38 @@ func checked(s *Setup, err error) (*Setup, error) {
 			}
 		}
 	}
-	if err := f.Err(); err != nil {
-		return nil, err
-	}
-	return s, nil
+	return f.Err()
 }
 
 // At is the fork carried to other air and soaked to its temperature. No gas
 // enters or leaves.
 func (s *Setup) At(a gas.Ambient) (*Setup, error) {
-	if err := a.Validate(); err != nil {
+	m := s.copied()
+	if err := m.carry(a); err != nil {
 		return nil, err
 	}
-	return checked(s.with(a, func(spaces []space) ([]space, error) { return spaces, heat(spaces, a.Temperature) }))
+	return &m, nil
+}
+
+// carry takes the fork itself to other air.
+func (s *Setup) carry(a gas.Ambient) error {
+	if err := a.Validate(); err != nil {
+		return err
+	}
+	s.ambient = a
+	for _, l := range s.legs {
+		if err := heat(l, a.Temperature); err != nil {
+			return err
+		}
+	}
+	s.sum(&s.rest, 0, gas.Isothermal)
+	return s.check()
 }
 
 // Vented is the fork after the gas over the oil of each leg was let out to the
 // ambient, wheel off the ground and fork extended.
 func (s *Setup) Vented() *Setup {
-	m, _ := s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) { return c.gas.Vent(s.ambient) }))
+	m, _ := s.with(eachSpace(trapped, func(c space) (gas.State, error) { return c.gas.Vent(s.ambient) }))
 	return m
 }
 
@@ -88,7 +114,7 @@ func (s *Setup) VentedAt(x units.Length) (*Setup, error) {
 	if !check.Between(f, "x", x, 0, s.rest.Stroke()*9/10) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) {
+	return checked(s.with(eachSpace(trapped, func(c space) (gas.State, error) {
 		held, err := c.gas.Compress(c.gas.Volume-c.swept(x), gas.Isothermal)
 		if err != nil {
 			return held, err
@@ -108,7 +134,7 @@ func (s *Setup) Pumped(p units.Pressure) (*Setup, error) {
 	if !check.Between(f, "p", p, -0.5*units.Bar, 2*units.Bar) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, eachSpace(trapped, func(c space) (gas.State, error) {
+	return checked(s.with(eachSpace(trapped, func(c space) (gas.State, error) {
 		if p < 0 {
 			return c.gas.Bleed(float64(-p) / c.gas.Pressure.In(units.Pascal))
 		}
@@ -123,7 +149,7 @@ func (s *Setup) Pumped(p units.Pressure) (*Setup, error) {
 // Open is the fork with the trapped gas free to come and go: a seal is gone. A coil
 // fork keeps its spring; a fork on whole-leg air is not touched, see [Setup.Leaked].
 func (s *Setup) Open() (*Setup, error) {
-	return s.with(s.ambient, func(spaces []space) ([]space, error) {
+	return s.with(func(spaces []space) ([]space, error) {
 		return slices.DeleteFunc(spaces, func(c space) bool { return c.part == trapped }), nil
 	})
 }
@@ -131,7 +157,7 @@ func (s *Setup) Open() (*Setup, error) {
 // Refilled is the fork after every air spring, and the trapped gas of a leg that has a
 // precharge, was set to its gauge reading again, here.
 func (s *Setup) Refilled() *Setup {
-	m, _ := s.with(s.ambient, func(spaces []space) ([]space, error) { return spaces, fill(spaces, s.ambient) })
+	m, _ := s.with(func(spaces []space) ([]space, error) { return spaces, fill(spaces, s.ambient) })
 	return m
 }
 
@@ -143,7 +169,7 @@ func (s *Setup) Leaked(remaining float64) (*Setup, error) {
 		return nil, f.Err()
 	}
 	leak := func(c space) (gas.State, error) { return c.gas.Bleed(1 - remaining) }
-	return checked(s.with(s.ambient, eachSpace(airSpring, leak)))
+	return checked(s.with(eachSpace(airSpring, leak)))
 }
 
 // Equalized is the fork after the positive and negative chambers of each air
@@ -155,7 +181,7 @@ func (s *Setup) Equalized(x units.Length) (*Setup, error) {
 	if !check.Between(f, "x", x, 0, s.rest.Stroke()) {
 		return nil, f.Err()
 	}
-	return checked(s.with(s.ambient, func(spaces []space) ([]space, error) {
+	return checked(s.with(func(spaces []space) ([]space, error) {
 		for g := range groups(spaces) {
 			if err := g.equalize(x); err != nil {
 				return nil, err
