@@ -258,7 +258,7 @@ func (s *Sag) fields(w *walk) {
 }
 
 // Geometry is the chassis without its sources.
-func (c Chassis) Geometry() geometry.Chassis {
+func (c *Chassis) Geometry() geometry.Chassis {
 	return geometry.Chassis{
 		Rake:             c.Rake.Value,
 		Offset:           c.Offset.Value,
@@ -273,7 +273,7 @@ func (c Chassis) Geometry() geometry.Chassis {
 }
 
 // Geometry is the sliding geometry of the fork without its sources.
-func (f Fork) Geometry() geometry.Fork {
+func (f *Fork) Geometry() geometry.Fork {
 	return geometry.Fork{
 		Layout:    f.Layout,
 		Travel:    f.Travel.Value,

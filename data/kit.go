@@ -101,7 +101,7 @@ func (l *Legs) field(w *walk) {
 
 // SpringSpec is what springs must do that together give the fork that rate, and the room
 // that the kit has for them.
-func (f Fork) SpringSpec(rate units.Stiffness, wire helical.Material) helical.ForkSpec {
+func (f *Fork) SpringSpec(rate units.Stiffness, wire helical.Material) helical.ForkSpec {
 	k := f.Kit
 	return helical.ForkSpec{
 		Rate:         rate,

@@ -311,7 +311,7 @@ func (g Gap) Area(f Fork) units.Area {
 
 // Spring is what carries the fork: CoilLeg, AirLeg, or "" if there is nothing. A
 // coil outranks air beside it.
-func (f Fork) Spring() Role {
+func (f *Fork) Spring() Role {
 	switch {
 	case f.Left.Role.HasCoil() || f.Right.Role.HasCoil():
 		return CoilLeg

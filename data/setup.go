@@ -13,7 +13,7 @@ import (
 
 // Spec is the fork as the record describes it, its legs closed and its air springs
 // filled in the given air: typical rates, preloads and pressures.
-func (f Fork) Spec(closed gas.Ambient) setup.Spec {
+func (f *Fork) Spec(closed gas.Ambient) setup.Spec {
 	return setup.Spec{
 		Travel:   f.Travel.Value,
 		Left:     f.leg(f.Left, "left", closed),
@@ -24,17 +24,17 @@ func (f Fork) Spec(closed gas.Ambient) setup.Spec {
 }
 
 // Setup assembles the fork as Spec describes it.
-func (f Fork) Setup(closed gas.Ambient) (*setup.Setup, error) { return setup.New(f.Spec(closed)) }
+func (f *Fork) Setup(closed gas.Ambient) (*setup.Setup, error) { return setup.New(f.Spec(closed)) }
 
 // Load is what a rider of that mass, kit included, puts on the axis of the fork.
-func (f Fork) Load(rider units.Mass) units.Force {
+func (f *Fork) Load(rider units.Mass) units.Force {
 	return f.Chassis.Geometry().RiddenLoad(rider).Axial
 }
 
 // MachineLoad is what the machine alone puts on the axis of the fork.
-func (f Fork) MachineLoad() units.Force { return f.Chassis.Geometry().MachineLoad().Axial }
+func (f *Fork) MachineLoad() units.Force { return f.Chassis.Geometry().MachineLoad().Axial }
 
-func (f Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
+func (f *Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
 	var out setup.Leg
 	if l.Role.HasCoil() {
 		main, _ := l.Compound.Spec(l.Coil) // a faulty table makes a spring that New refuses
@@ -67,7 +67,7 @@ func (f Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
 			Fill: gas.Fill{Gauge: r.Pressure.Value, Ambient: closed}}
 	}
 	if f.Gap.Residual.Given() && l.Role != NoLeg {
-		out.Gap = &setup.Gap{Area: f.Gap.Area(f), Residual: f.Gap.Residual.Value}
+		out.Gap = &setup.Gap{Area: f.Gap.Area(*f), Residual: f.Gap.Residual.Value}
 		if f.Gap.Charged == "" || f.Gap.Charged == side {
 			out.Gap.Gauge = f.Gap.Precharge.Value
 		}
@@ -78,7 +78,7 @@ func (f Fork) leg(l Leg, side string, closed gas.Ambient) setup.Leg {
 // Fill is the oil of a leg as the record describes it: by its level, or by the middle of its volumes. In the latter
 // case metal is all that is left of the interior after oil and gas: a damper, a spring, an air cartridge with what it
 // encloses. A record without oil for the leg, or gas over it, is an error.
-func (f Fork) Fill(side setup.Side) (oil.Fill, error) {
+func (f *Fork) Fill(side setup.Side) (oil.Fill, error) {
 	spec := oil.FillSpec{Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn()}
 	l := f.Left
 	if side == setup.Right {
