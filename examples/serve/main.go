@@ -5,7 +5,7 @@
 //	go -C examples run ./serve -listen localhost:8080  at an address of your own
 //
 //	GET  /forks   the forks of the dataset
-//	POST /ride    {"job": …}   a fork with its rider: sag band, drift, curves
+//	POST /ride    {"job": …}   a fork with its rider: sag band, drift, curves and cautions
 //	POST /plan    {"job": …}   a conversion: the report with its findings and cautions
 //
 // A job is what package jobfile reads, as JSON: the tables fork, rider, air, workshop and event, and

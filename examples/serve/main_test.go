@@ -68,7 +68,8 @@ func TestConcurrent(t *testing.T) {
 			case 1:
 				status, got := ask(t, server.URL, "/ride", fmt.Sprintf(ride, "B04", fill))
 				sag := got["drift"].(map[string]any)["here"].(map[string]any)["middle_mm"].(float64)
-				if status != http.StatusOK || !(sag > 20 && sag < 80) || len(got["curves"].([]any)) != 2 {
+				if status != http.StatusOK || !(sag > 20 && sag < 80) || len(got["curves"].([]any)) != 2 ||
+					!strings.Contains(fmt.Sprint(got["cautions"]), "Stored pressure") {
 					t.Errorf("status %d, %v", status, got)
 				}
 			case 2:

@@ -8,14 +8,18 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// cautions are the usual ones of this work.
-func (j Job) cautions() []string {
-	var list []string
+// Cautions are the usual ones of work on a fork, as it is filled, and of its first ride.
+func Cautions(fork *setup.Setup) []string { return cautions(fork, false) }
+
+// cautions are those of a conversion as well, where an air spring is taken out.
+func cautions(fork *setup.Setup, converted bool) []string {
+	list := make([]string, 0, 16)
 	add := func(text string) { list = append(list, text) }
-	_, onAir := j.Fill()
-	present, precharged := j.Present, j.Precharged()
+	present := Job{Present: fork.Spec()}
+	_, onAir := present.Fill()
+	precharged := present.Precharged()
 	if onAir {
-		add("Stored pressure" + j.stored() + ". Wheel off the ground, release every chamber at its valve, then take " +
+		add("Stored pressure" + stored(fork) + ". Wheel off the ground, release every chamber at its valve, then take " +
 			"the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and " +
 			"hands off the axis of the cap.")
 	}
@@ -23,7 +27,7 @@ func (j Job) cautions() []string {
 		add("Stored pressure over the oil: let the precharge out at its valve, wheel off the ground and fork " +
 			"extended, before any cap is loosened. Face and hands off the axis of the cap.")
 	}
-	if present.Left.Damper != nil || present.Right.Damper != nil {
+	if s := present.Present; s.Left.Damper != nil || s.Right.Damper != nil {
 		add("The dampers hold gas and oil under pressure whatever is done to the springs. Open one only with its " +
 			"pressure released, as its maker says.")
 	}
@@ -34,7 +38,7 @@ func (j Job) cautions() []string {
 	add("Cap and collar are under spring preload. Hold the cap, lower slowly, use the proper holder or compressor, " +
 		"wear eye protection.")
 	add("Never cut, grind, heat or straighten a spring or a tube; never reuse a part that has set, cracked or scored.")
-	if onAir {
+	if onAir && converted {
 		add("A vacated air leg must not pump: take the piston out or leave its valve open as the kit's maker says.")
 	}
 	add("Do not run a leg without the oil or grease it is made for.")
@@ -73,11 +77,7 @@ func (j Job) Precharged() bool {
 
 // stored says how much energy the charged air springs hold, with the gas in every chamber
 // as the port and the readings left it.
-func (j Job) stored() string {
-	fork, err := setup.New(j.Present)
-	if err != nil {
-		return ""
-	}
+func stored(fork *setup.Setup) string {
 	spaces, err := fork.Spaces(0, gas.Isothermal)
 	if err != nil {
 		return ""
