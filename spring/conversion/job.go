@@ -37,7 +37,7 @@ type Job struct {
 	Running  *units.Temperature // of oil and gas once ridden, up to HottestRunning; nil: OilWarming above the workshop
 
 	Usual    Usual               // what the fork is made for
-	MaxGauge units.GaugePressure // the present fork's limit; zero: not known
+	MaxGauge units.GaugePressure // the present fork's limit, up to 40 bar; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
 	Torques  []Torque            // to be repeated on the sheet
 }
@@ -66,11 +66,23 @@ type Bath struct {
 // Usual is what a fork is made for, as its record says. A range of zero width is not known,
 // and nothing is held against it.
 type Usual struct {
-	Riders     [2]units.Mass          // in riding kit
-	Fills      [2]units.GaugePressure // of the air springs, over the range of riders
+	Riders     [2]units.Mass          // in riding kit, up to 200 kg
+	Fills      [2]units.GaugePressure // of the air springs, over the range of riders, up to 40 bar
 	MachineSag [2]units.Share         // of travel, without rider
-	LegSpacing units.Length           // between the axes of the legs; 0: not known
-	LeastOil   units.Volume           // in the first of the converted legs
+	LegSpacing units.Length           // between the axes of the legs, up to 1 m; 0: not known
+	LeastOil   units.Volume           // in the first of the converted legs, up to 2 L
+}
+
+func (u Usual) validate() error {
+	f := check.Of("Usual")
+	for i := range 2 {
+		check.Between(f, fmt.Sprintf("Riders[%d]", i), u.Riders[i], 0, geometry.HeaviestRider)
+		check.Gauge(f, fmt.Sprintf("Fills[%d]", i), u.Fills[i], 0, 40*units.Bar)
+		check.Between(f, fmt.Sprintf("MachineSag[%d]", i), u.MachineSag[i], 0, 1)
+	}
+	check.Between(f, "LegSpacing", u.LegSpacing, 0, 1*units.Meter)
+	check.Between(f, "LeastOil", u.LeastOil, 0, 2*units.Liter)
+	return f.Err()
 }
 
 // Setting is what may be chosen, and what should be.
@@ -117,6 +129,8 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	if travel && !check.At(err, "Spec.Travel") && j.Present.Travel != j.Fork.Travel {
 		f.Report("Present.Travel", j.Present.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 	}
+	check.Gauge(f, "MaxGauge", j.MaxGauge, 0, 40*units.Bar)
+	f.Nest("Usual", j.Usual.validate())
 	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, setup.MostFriction)
 	checkSetting(f, "Preload", j.Preload, 0, MostPreload)
 	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
