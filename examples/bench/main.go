@@ -74,7 +74,7 @@ func command(p *program.Program) func() error {
 			return nil
 		}
 		var record bytes.Buffer
-		if err := benchfile.WriteRecord(&record, f, k, strings.ToLower(f.Record.ID)+"-measured"); err != nil {
+		if err := benchfile.WriteRecord(&record, f, s.Known, strings.ToLower(f.Record.ID)+"-measured"); err != nil {
 			return err
 		}
 		return errors.Join(folder.Save("fork.toml", record.Bytes()), folder.Draw("values", s.values()),

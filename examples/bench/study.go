@@ -31,7 +31,16 @@ type answer struct {
 }
 
 func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked string) (*study, error) {
-	s := &study{File: f, Known: k}
+	share, err := k.Check(4000, 1)
+	if err != nil {
+		return nil, err
+	}
+	if share < leastTrusted {
+		if better, err := k.Refined(20_000, 1); err == nil { // else the share says how far to trust it
+			k = better
+		}
+	}
+	s := &study{File: f, Known: k, Trusted: units.Share(share)}
 	list, err := questions(f, asked)
 	if err != nil {
 		return nil, err
@@ -54,14 +63,12 @@ func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked stri
 	if s.Next, err = k.Next(list[0], candidates(f)); err != nil {
 		return nil, err
 	}
-	share, err := k.Check(4000, 1)
-	if err != nil {
-		return nil, err
-	}
-	s.Trusted = units.Share(share)
 	s.Check, err = k.Predictive(4000, 1)
 	return s, err
 }
+
+// leastTrusted is the share of importance samples that count below which the fork goes by these.
+const leastTrusted = 0.3
 
 // candidates are the readings of a workshop with their usual work.
 func candidates(f *benchfile.File) []bench.Candidate {

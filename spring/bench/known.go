@@ -2,6 +2,7 @@ package bench
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"runtime"
@@ -9,6 +10,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -88,10 +90,22 @@ func (k *Known) finish() error {
 		if err := k.spread(jac); err != nil {
 			return err
 		}
-		for i := range steps {
-			steps[i] = math.Sqrt(k.covariance.At(i, i))
-		}
+		steps = k.widths()
 	}
+	return k.told(jac)
+}
+
+// widths are the standard uncertainties of z.
+func (k *Known) widths() []float64 {
+	w := make([]float64, len(k.z))
+	for i := range w {
+		w[i] = math.Sqrt(k.covariance.At(i, i))
+	}
+	return w
+}
+
+// told puts what follows into words, with the slopes of the readings.
+func (k *Known) told(jac *mat.Dense) error {
 	for i, s := range k.scales {
 		sd := math.Sqrt(k.covariance.At(i, i))
 		k.Values = append(k.Values, Value{Name: s.name, Learned: 1 - sd, Moved: k.z[i],
@@ -240,25 +254,72 @@ func (k *Known) Check(n int, seed uint64) (share float64, err error) {
 	if !check.Between(f, "n", float64(n), 100, 1e6) {
 		return 0, f.Err()
 	}
+	_, weights := k.importance(n, seed)
+	return effective(weights), nil
+}
+
+// effective is the share of samples of those weights that count.
+func effective(weights []float64) float64 {
+	sum := floats.Sum(weights)
+	return sum * sum / sumSquares(weights) / float64(len(weights))
+}
+
+// importance is n samples about the best fork, and their weights in the posterior.
+func (k *Known) importance(n int, seed uint64) (samples [][]float64, weights []float64) {
 	const wide = 1.1 // tails of the proposal that cover those of the posterior
 	r := rand.New(rand.NewPCG(seed, 0))
-	logs := make([]float64, n)
 	residuals := make([]float64, len(k.readings))
-	for i := range logs {
-		z := k.draw(r, wide)
-		if !k.residuals(z, residuals) {
-			logs[i] = math.Inf(-1)
-			continue
+	for range n {
+		z, log := k.draw(r, wide), math.Inf(-1)
+		if k.residuals(z, residuals) {
+			log = -0.5*sumSquares(residuals) - 0.5*sumSquares(z) + 0.5*k.distance(z)/(wide*wide)
 		}
-		logs[i] = -0.5*sumSquares(residuals) - 0.5*sumSquares(z) + 0.5*k.distance(z)/(wide*wide)
+		samples, weights = append(samples, z), append(weights, log)
 	}
-	top := slices.Max(logs)
-	var sum, squares float64
-	for _, l := range logs {
-		w := math.Exp(l - top)
-		sum, squares = sum+w, squares+w*w
+	top := slices.Max(weights)
+	for i, log := range weights {
+		weights[i] = math.Exp(log - top)
 	}
-	return sum * sum / squares / float64(n), nil
+	return samples, weights
+}
+
+// Refined is the fork by mean and covariance of n importance samples, 100 to 1 million, in
+// place of the best one and the normal approximation about it: for a Known of which [Known.Check]
+// says that these do not go together, as where readings leave open whether a floating piston
+// lifts off. Fewer than 50 samples that count are too little to go by, which is an error.
+func (k *Known) Refined(n int, seed uint64) (*Known, error) {
+	f := check.Of("Refined")
+	if !check.Between(f, "n", float64(n), 100, 1e6) {
+		return nil, f.Err()
+	}
+	samples, weights := k.importance(n, seed)
+	if count := effective(weights) * float64(n); !(count >= 50) {
+		f.Report("n", n, fmt.Sprintf("more samples: %.0f of these count, and 50 must", count), "")
+		return nil, f.Err()
+	}
+	better := &Known{prior: k.prior, room: k.room, scales: k.scales, readings: k.readings, Surprise: k.Surprise}
+	d := len(k.z)
+	at := mat.NewDense(n, d, nil)
+	for i, z := range samples {
+		at.SetRow(i, z)
+	}
+	floats.Scale(float64(n)/floats.Sum(weights), weights)
+	better.covariance = mat.NewSymDense(d, nil)
+	stat.CovarianceMatrix(better.covariance, at, weights)
+	for j := range d {
+		better.z = append(better.z, stat.Mean(mat.Col(nil, j, at), weights))
+	}
+	var c mat.Cholesky
+	if !c.Factorize(better.covariance) {
+		f.Report("samples", n, "more of them", "")
+		return nil, f.Err()
+	}
+	c.LTo(&better.factor)
+	jac, err := better.jacobian(better.widths())
+	if err != nil {
+		return nil, err
+	}
+	return better, better.told(jac)
 }
 
 // Predictive compares the readings with those that n forks that fit would give, 100 to 1 million

@@ -316,6 +316,16 @@ func TestBetween(t *testing.T) {
 	upper := (60 - 58) / 1.0 // the lower limit is far
 	cut := density(upper) / (0.5 * math.Erfc(-upper/math.Sqrt2))
 	mean, sd := 58-cut, math.Sqrt(1-upper*cut-cut*cut)
+	better, err := k.Refined(20_000, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v, s, _ := better.Of("offset"); math.Abs(v*1000-mean) > 0.15 || math.Abs(s*1000/sd-1) > 0.06 {
+		t.Errorf("refined %.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
+	}
+	if _, err := k.Refined(10, 1); err == nil {
+		t.Error("refined by ten samples")
+	}
 	if v, s, _ := k.Of("offset"); math.Abs(v*1000-mean) > 0.25 || math.Abs(s*1000/sd-1) > 0.1 {
 		t.Errorf("%.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
 	}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"os"
 	"strings"
 	"testing"
@@ -12,6 +13,8 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/bench/benchfile"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -261,5 +264,58 @@ func TestShippedScenario(t *testing.T) {
 	a, err := k.Answer(bench.OilFor(f.Side, 3.5))
 	if err != nil || a.Before < 3*a.SD || len(f.Readings) != 6 {
 		t.Errorf("oil %v, %v, by %d readings", a, err, len(f.Readings))
+	}
+}
+
+// Every fork of the dataset goes to the bench and comes back: readings of another fork of its
+// kind make a record that decodes, stands, and is that fork within its uncertainties.
+func TestEveryForkComesBack(t *testing.T) {
+	room, err := gas.StandardAt(240*units.Meter, units.Celsius(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for record := range data.Reference().Forks() {
+		t.Run(record.ID, func(t *testing.T) {
+			f := &benchfile.File{Title: "of every fork", Record: record, Room: room}
+			f.Fork, f.Unknowns, f.Side = benchfile.Of(record, room)
+			nothing, err := bench.Learn(t.Context(), f.Fork, room, f.Unknowns,
+				[]bench.Reading{bench.WheelMass{Mass: f.Fork.Chassis.UnsprungMass, SD: 1e6}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			truth := nothing.Draw(5, 5)
+			if f.Readings, err = bench.Simulate(truth, room, plan(record, f.Fork), rand.New(rand.NewPCG(7, 7))); err != nil {
+				t.Fatal(err)
+			}
+			k, err := bench.Learn(t.Context(), f.Fork, room, f.Unknowns, f.Readings)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var text bytes.Buffer
+			if err := benchfile.WriteRecord(&text, f, k, "mine"); err != nil {
+				t.Fatal(err)
+			}
+			set, err := data.Decode(&text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			mine, err := set.Fork("mine")
+			if err != nil {
+				t.Fatal(err)
+			}
+			known, err := setup.New(k.Fork().Spec)
+			if err != nil {
+				t.Fatal(err)
+			}
+			kept, err := mine.Setup(room)
+			if err != nil {
+				t.Fatal(err)
+			}
+			x := record.Travel.Value / 2
+			a, b := known.Curve(1).Force(x), kept.Curve(1).Force(x)
+			if math.Abs(float64(a-b)) > 0.02*float64(a) {
+				t.Errorf("force at half travel %.0f, of the record %.0f", a, b)
+			}
+		})
 	}
 }
