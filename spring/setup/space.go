@@ -117,14 +117,13 @@ func (g group) at(x units.Length) (all [maxGroup]rest) {
 	return all
 }
 
-// moved is every space of the group after a fast movement from full extension to x: p·Vⁿ stays in
+// moved is every space of the group after a fast movement to x from where it was: p·Vⁿ stays in
 // each, and a floating piston off its stop parts the room of two that share a pressure. What is
 // behind an orifice is cut off.
-func (g group) moved(x units.Length, n float64) (all [maxGroup]rest) {
+func (g group) moved(from [maxGroup]rest, x units.Length, n float64) (all [maxGroup]rest) {
 	for i, s := range g {
-		all[i] = rest{s.gas.Pressure.In(units.Pascal), float64(s.gas.Volume)}
-		left := all[i].v - float64(s.swept(x))
-		all[i] = rest{all[i].p * math.Pow(all[i].v/left, n), left}
+		left := float64(s.gas.Volume - s.swept(x))
+		all[i] = rest{from[i].extended(s.gas.Volume, n) * math.Pow(float64(s.gas.Volume)/left, n), left}
 	}
 	for i, s := range g {
 		if main, second := all[0], all[i]; s.joint == byPiston && main.p > second.p {

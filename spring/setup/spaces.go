@@ -44,8 +44,14 @@ type Space struct {
 // Spaces is the gas of the fork at a travel, 0 to the stroke, which [Setup.Curve] of the
 // exponent n has moved there from full extension: in each leg, left first, the chambers of
 // the air spring, a damper's gas and that over the oil.
-func (s *Setup) Spaces(x units.Length, n float64) ([]Space, error) {
+func (s *Setup) Spaces(x units.Length, n float64) ([]Space, error) { return s.SpacesAbout(0, x, n) }
+
+// SpacesAbout is the gas of the fork at a travel x, which [Setup.CurveAbout] of the exponent n has
+// moved there after the fork has settled at rest at another travel, both 0 to the stroke; as in
+// [Setup.Spaces].
+func (s *Setup) SpacesAbout(settled, x units.Length, n float64) ([]Space, error) {
 	f := check.Of("Spaces")
+	check.Between(f, "settled", settled, 0, s.rest.Stroke())
 	check.Between(f, "x", x, 0, s.rest.Stroke())
 	check.Between(f, "n", n, gas.Isothermal, 5.0/3)
 	if err := f.Err(); err != nil {
@@ -54,15 +60,14 @@ func (s *Setup) Spaces(x units.Length, n float64) ([]Space, error) {
 	var list []Space
 	for side, l := range s.legs {
 		for g := range groups(l) {
-			at := g.at(x)
+			from, at := g.at(settled), g.at(x)
 			if n != gas.Isothermal {
-				at = g.moved(x, n)
+				at = g.moved(from, x, n)
 			}
 			for i, c := range g {
 				t := c.gas.Temperature
-				if n != gas.Isothermal { // each has kept its amount
-					pv := c.gas.Pressure.In(units.Pascal) * float64(c.gas.Volume)
-					t = units.Kelvin(t.Kelvin() * at[i].p * at[i].v / pv)
+				if n != gas.Isothermal { // each keeps the amount it had settled with
+					t = units.Kelvin(t.Kelvin() * (at[i].p * at[i].v) / (from[i].p * from[i].v))
 				}
 				list = append(list, Space{Side: Side(side), Chamber: c.chamber(), Area: c.area, Port: c.port,
 					Gas: gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: t}})

@@ -25,24 +25,27 @@ func TestSpacesMakeTheForce(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for _, n := range []float64{1, 1.3} {
-				for _, x := range []units.Length{0, s.Travel / 4, s.Travel * 3 / 4, f.Curve(n).Stroke()} {
-					spaces, err := f.Spaces(x, n)
-					if err != nil {
-						t.Fatal(err)
-					}
-					var force float64
-					if c, ok := f.Springs(); ok {
-						force = float64(c.Force(x))
-					}
-					for _, c := range spaces {
-						force += float64(c.Area) * float64(c.Gas.Pressure.Sub(f.Ambient().Pressure))
-					}
-					if want := float64(f.Curve(n).Force(x)); math.Abs(force-want) > 1e-9*(100+math.Abs(want)) {
-						t.Errorf("n = %v at %v: %v N, the fork has %v N", n, x, force, want)
-					}
-					if got, want := amount(spaces), amount(extended); math.Abs(got-want) > 1e-12*want {
-						t.Errorf("at %v: %v mol, %v when extended", x, got, want)
+			for _, settled := range []units.Length{0, s.Travel / 3} {
+				for _, n := range []float64{1, 1.3} {
+					curve := f.CurveAbout(settled, n)
+					for _, x := range []units.Length{0, s.Travel / 4, s.Travel * 3 / 4, f.Curve(n).Stroke()} {
+						spaces, err := f.SpacesAbout(settled, x, n)
+						if err != nil {
+							t.Fatal(err)
+						}
+						var force float64
+						if c, ok := f.Springs(); ok {
+							force = float64(c.Force(x))
+						}
+						for _, c := range spaces {
+							force += float64(c.Area) * float64(c.Gas.Pressure.Sub(f.Ambient().Pressure))
+						}
+						if want := float64(curve.Force(x)); math.Abs(force-want) > 1e-9*(100+math.Abs(want)) {
+							t.Errorf("n = %v from %v to %v: %v N, the fork has %v N", n, settled, x, force, want)
+						}
+						if got, want := amount(spaces), amount(extended); math.Abs(got-want) > 1e-12*want {
+							t.Errorf("from %v to %v: %v mol, %v when extended", settled, x, got, want)
+						}
 					}
 				}
 			}
