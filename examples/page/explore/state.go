@@ -1,0 +1,191 @@
+package explore
+
+import (
+	"errors"
+	"fmt"
+	"net/url"
+	"slices"
+	"strings"
+
+	"example.org/forkcurve/data"
+	"example.org/forkcurve/units"
+)
+
+// State is all that a reader of the page can set. Its text form is the address of the page: keys with
+// quantities that carry their units, as "fork=M07&pressure=9bar&temperature=4C".
+type State struct {
+	Forks [2]Choice
+	Rider units.Mass
+
+	// Where the legs were closed and filled, and where the fork is now.
+	HomeTemperature, Temperature units.Temperature
+	HomeAltitude, Altitude       units.Length
+	Weather                      units.Pressure // above the standard atmosphere at sea level
+
+	Leak     units.Share // of the gas of the air springs, lost
+	Vent     Vent
+	SetAgain bool
+	Exponent float64 // of a ridden fork
+	Travel   units.Length
+	Imperial bool
+}
+
+// Choice is one of the two forks and how it is set.
+type Choice struct {
+	ID       string // of the dataset, Planned or None
+	Pressure units.GaugePressure
+	Rate     units.Stiffness // of each coil spring
+	Preload  units.Length
+	Oil      units.Volume // in each leg, more than the record has
+}
+
+// Choices of the second fork beside those of the dataset.
+const (
+	Planned = "planned" // the first one on the coil that a plan picks for its typical rider
+	None    = "none"
+)
+
+// Vent is whether and how the gas trapped over the oil was let out.
+type Vent string
+
+// Ways to vent.
+const (
+	Closed   Vent = "no"
+	Extended Vent = "extended" // wheel off the ground
+	Loaded   Vent = "loaded"   // with the weight on the wheel
+)
+
+// Parse reads an address. What is wrong with it is told with its key, all at once; the state then has the
+// usual value there.
+func Parse(address string) (State, error) {
+	keys, err := url.ParseQuery(address)
+	var faults []error
+	if err != nil {
+		faults = append(faults, fmt.Errorf("address: %w", err))
+	}
+	s := State{Forks: [2]Choice{{ID: "M07"}, {ID: Planned}}, Vent: Closed}
+	take := func(key string, set func(text string) error) {
+		if texts, given := keys[key]; given {
+			if err := set(texts[len(texts)-1]); err != nil {
+				faults = append(faults, fmt.Errorf("%s in the address: %w", key, err))
+			}
+			delete(keys, key)
+		}
+	}
+	for _, e := range s.choices() {
+		take(e.key, e.choose)
+	}
+	s.usual()
+	for _, d := range s.dials() {
+		take(d.Key, d.set)
+	}
+	for _, key := range slices.Sorted(mapKeys(keys)) {
+		faults = append(faults, fmt.Errorf("%.40q in the address: no such setting for these forks", key))
+	}
+	return s, errors.Join(faults...)
+}
+
+func mapKeys[V any](m map[string]V) func(func(string) bool) {
+	return func(yield func(string) bool) {
+		for k := range m {
+			if !yield(k) {
+				return
+			}
+		}
+	}
+}
+
+// usual sets what follows from the forks chosen: the records' own settings and typical rider.
+func (s *State) usual() {
+	s.HomeTemperature, s.Temperature = units.Celsius(20), units.Celsius(20)
+	s.Exponent = 1.3
+	for i := range s.Forks {
+		spec, f, err := s.recorded(i)
+		if err != nil {
+			continue
+		}
+		c := &s.Forks[i]
+		if air := airOf(spec); air != nil {
+			c.Pressure = air.Fill.Gauge
+		}
+		if coil, ok := coilOf(spec); ok {
+			c.Rate, c.Preload = coil.Rate, coil.Preload
+		}
+		if i == 0 {
+			s.Rider = f.Rider.Mass.Value
+			sag, err := f.Setup(spec.Closed)
+			if err == nil {
+				if x, err := sag.Sag(f.Load(s.Rider)); err == nil {
+					s.Travel = x.Middle
+				}
+			}
+		}
+	}
+}
+
+// option is a setting with a few named values.
+type option struct {
+	key, label string
+	group      string
+	values     func() []Named
+	value      func() string
+	choose     func(string) error
+}
+
+// Named is a value of an option in words.
+type Named struct{ Value, Name string }
+
+func (s *State) choices() []option {
+	words := func(key, label, group string, at func() string, put func(string), values func() []Named) option {
+		return option{key, label, group, values, at, func(text string) error {
+			names := values()
+			if !slices.ContainsFunc(names, func(n Named) bool { return n.Value == text }) {
+				return &units.RangeError{Field: key, Value: shortened(text), Want: wanted(names)}
+			}
+			put(text)
+			return nil
+		}}
+	}
+	fork := func(i int, key, label string, extra ...Named) option {
+		return words(key, label, forkGroups[i], func() string { return s.Forks[i].ID }, func(id string) { s.Forks[i].ID = id },
+			func() []Named { return append(extra, forks()...) })
+	}
+	yes := func(is bool) string { return map[bool]string{true: "yes", false: "no"}[is] }
+	return []option{
+		fork(0, "fork", "Fork 1"),
+		fork(1, "second", "Fork 2", Named{Planned, "fork 1 on the coil a plan picks"}, Named{None, "none"}),
+		words("vent", "Trapped gas let out", today, func() string { return string(s.Vent) }, func(v string) { s.Vent = Vent(v) },
+			func() []Named {
+				return []Named{{string(Closed), "no"}, {string(Extended), "yes, wheel off the ground"},
+					{string(Loaded), "yes, weight on the wheel"}}
+			}),
+		words("set", "Air spring set to its reading again", today, func() string { return yes(s.SetAgain) },
+			func(v string) { s.SetAgain = v == "yes" }, func() []Named { return []Named{{"no", "no"}, {"yes", "yes, here and now"}} }),
+		words("units", "Units", shown, func() string { return map[bool]string{true: "imperial", false: "metric"}[s.Imperial] },
+			func(v string) { s.Imperial = v == "imperial" },
+			func() []Named { return []Named{{"metric", "metric"}, {"imperial", "imperial"}} }),
+	}
+}
+
+func shortened(text string) string {
+	if r := []rune(text); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return text
+}
+
+func wanted(names []Named) string {
+	var list []string
+	for _, n := range names {
+		list = append(list, n.Value)
+	}
+	return "one of " + strings.Join(list, ", ")
+}
+
+func forks() []Named {
+	var list []Named
+	for f := range data.Reference().Forks() {
+		list = append(list, Named{f.ID, f.ID + ": " + f.Name})
+	}
+	return list
+}

@@ -1,0 +1,91 @@
+package main
+
+import (
+	"context"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"example.org/forkcurve/examples/internal/golden"
+)
+
+// scratch is a folder that all tests share, and ended is done when they are.
+var (
+	scratch     string
+	ended, stop = context.WithCancel(context.Background())
+)
+
+func TestMain(m *testing.M) {
+	var err error
+	if scratch, err = os.MkdirTemp("", "forkcurve-page-test"); err != nil {
+		panic(err)
+	}
+	status := m.Run()
+	stop()
+	os.RemoveAll(scratch)
+	os.Exit(status)
+}
+
+// built is the site as -out writes it, once for all tests.
+var built = sync.OnceValues(func() (string, error) {
+	folder := filepath.Join(scratch, "site")
+	return folder, build(ended, folder)
+})
+
+func siteFolder(t *testing.T) string {
+	t.Helper()
+	dir, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+func TestRefuses(t *testing.T) {
+	golden.Refuses(t, command, golden.Bad{Name: "no such address", Args: []string{"-listen", "nowhere:x"}, Want: []string{"listen"}})
+}
+
+// What the page loads at the start is small.
+func TestSize(t *testing.T) {
+	dir := siteFolder(t)
+	total := int64(0)
+	err := filepath.Walk(dir, func(name string, info os.FileInfo, err error) error {
+		if err == nil && !info.IsDir() && !strings.Contains(name, "jobsheet") {
+			total += info.Size()
+		}
+		return err
+	})
+	t.Logf("%d bytes before the first picture, of which only the wasm is compressed", total)
+	if err != nil || total > 1_700_000 {
+		t.Errorf("%d bytes, %v", total, err)
+	}
+}
+
+func TestServe(t *testing.T) {
+	l, err := net.Listen("tcp", "localhost:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	var out strings.Builder
+	done := make(chan error)
+	go func() { done <- serve(ctx, l, siteFolder(t), &out) }()
+	client := http.Client{Timeout: 10 * time.Second}
+	r, err := client.Get("http://" + l.Addr().String() + "/")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Body.Close()
+	if r.StatusCode != http.StatusOK {
+		t.Error(r.Status)
+	}
+	stop()
+	if err := <-done; err != nil || !strings.HasPrefix(out.String(), "http://127.0.0.1:") {
+		t.Errorf("%v, printed %q", err, out.String())
+	}
+}

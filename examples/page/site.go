@@ -1,0 +1,101 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"embed"
+	"fmt"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+//go:embed site
+var site embed.FS
+
+// build writes the whole site into a folder. It needs the go command and the source of this module, which
+// the working folder is in.
+func build(ctx context.Context, folder string) error {
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return fmt.Errorf("writing the page to %s: %w", folder, err)
+	}
+	static, err := fs.Sub(site, "site")
+	if err != nil {
+		return err
+	}
+	err = fs.WalkDir(static, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		to := filepath.Join(folder, filepath.FromSlash(name))
+		if entry.IsDir() {
+			return os.MkdirAll(to, 0o777)
+		}
+		content, err := fs.ReadFile(static, name)
+		if err != nil {
+			return err
+		}
+		return os.WriteFile(to, content, 0o666)
+	})
+	if err != nil {
+		return err
+	}
+	support, err := os.ReadFile(filepath.Join(goroot(ctx), "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return fmt.Errorf("the go installation has no lib/wasm: %w", err)
+	}
+	if err := os.WriteFile(filepath.Join(folder, "wasm_exec.js"), support, 0o666); err != nil {
+		return err
+	}
+	for name, of := range map[string]string{"forkcurve": "wasm", "jobsheet": "jobsheet"} {
+		if err := compile(ctx, of, filepath.Join(folder, name+".wasm.gz")); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func goroot(ctx context.Context) string {
+	out, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
+	if err != nil {
+		return runtime.GOROOT()
+	}
+	return strings.TrimSpace(string(out))
+}
+
+// compile builds one of the commands for the browser. It is stored compressed, and the page takes it apart,
+// so that a plain server need not know how.
+func compile(ctx context.Context, command, to string) error {
+	temp, err := os.MkdirTemp("", "forkcurve-wasm")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(temp)
+	plain := filepath.Join(temp, "plain.wasm")
+	c := exec.CommandContext(ctx, "go", "build", "-trimpath", "-ldflags=-s -w", "-o", plain,
+		"example.org/forkcurve/examples/page/"+command)
+	c.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	if said, err := c.CombinedOutput(); err != nil {
+		return fmt.Errorf("building the wasm, which needs the folder examples or one within: %w\n%s", err, said)
+	}
+	content, err := os.ReadFile(plain)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		return err
+	}
+	if _, err := z.Write(content); err != nil {
+		return err
+	}
+	if err := z.Close(); err != nil {
+		return err
+	}
+	return os.WriteFile(to, b.Bytes(), 0o666)
+}
