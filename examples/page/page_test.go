@@ -1,3 +1,5 @@
+//go:build !js
+
 package main
 
 import (
@@ -61,7 +63,7 @@ func random(t *testing.T, r *rand.Rand) string {
 func TestPageNumbers(t *testing.T) {
 	p := open(t)
 	r := rand.New(rand.NewPCG(14, 200))
-	compared, states := 0, 30
+	compared, states := 0, 15
 	if long {
 		states = 200
 	}
@@ -294,11 +296,11 @@ func TestPageRandomEvents(t *testing.T) {
 			return true;
 		})()`, seed, n, drawn))
 	}
-	n := 500
+	n := 200
 	if long {
-		n = 4500
+		n = 4000
 	}
-	storm(1, 1000)
+	storm(1, n)
 	before := heap()
 	storm(2, n)
 	storm(3, n)
