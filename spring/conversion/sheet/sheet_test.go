@@ -128,7 +128,7 @@ func TestReadJSONRefuses(t *testing.T) {
 	for _, c := range []struct{ name, old, new, want string }{
 		{"other version", `"version": 2`, `"version": 3`, "version 3 of the JSON, want 2"},
 		{"no version", `"version": 2,`, ``, "version 0"},
-		{"cut off", good[len(good)/2:], "", "unexpected end"},
+		{"cut off", good[strings.LastIndex(good[:len(good)/2], "\n"):], "", "unexpected end"},
 		{"unknown key", `"version": 2,`, `"version": 2, "vresion": 1,`, "vresion"},
 		{"a fork that cannot be", `"friction_N": `, `"friction_N": 9999`, "Spec.Friction"},
 		{"no such severity", `"severity": "note"`, `"severity": "fine"`, "severity"},
