@@ -109,12 +109,7 @@ func questions(f *benchfile.File, asked string) ([]bench.Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	rider := f.Record.Rider.Mass.Value
-	for _, r := range f.Readings {
-		if s, ok := r.(bench.Sag); ok && s.Rider != 0 {
-			rider = s.Rider
-		}
-	}
+	rider := rider(f)
 	all := map[string]bench.Question{"oil": bench.OilFor(f.Side, wantedRatio),
 		"rate": bench.RateFor(f.Record.Kit.PreloadAim.Value),
 		"sag":  bench.SagOf(rider, event), "lock": bench.LockMargin(f.Side)}
@@ -127,6 +122,16 @@ func questions(f *benchfile.File, asked string) ([]bench.Question, error) {
 		}
 	}
 	return list, nil
+}
+
+// rider is who sat on the fork for its readings, or who usually does.
+func rider(f *benchfile.File) units.Mass {
+	for _, r := range f.Readings {
+		if s, ok := r.(bench.Sag); ok && s.Rider != 0 {
+			return s.Rider
+		}
+	}
+	return f.Record.Rider.Mass.Value
 }
 
 const wantedRatio = 3.5

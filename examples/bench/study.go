@@ -55,7 +55,7 @@ func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked stri
 		switch {
 		case times >= 3:
 			said = fmt.Sprintf("Known %.0f times better than from forks of its kind.", times)
-		case times >= 1.5:
+		case times >= 1.2:
 			said = fmt.Sprintf("Known %.1f times better than from forks of its kind.", times)
 		}
 		s.Answers = append(s.Answers, answer{q.Name, q.Text(a.Value), q.Text(a.SD), q.Text(a.Before), times, said})
@@ -72,7 +72,7 @@ const leastTrusted = 0.3
 
 // candidates are the readings of a workshop with their usual work.
 func candidates(f *benchfile.File) []bench.Candidate {
-	rider := f.Record.Rider.Mass.Value
+	rider := rider(f)
 	deep := f.Record.Travel.Value * 8 / 10
 	list := []bench.Candidate{
 		{Reading: bench.Sag{Rider: rider, From: bench.Above, SD: 2 * units.Millimeter}, Minutes: 2},
