@@ -19,6 +19,27 @@
 //	travel = "58 mm"
 //	sd = "2 mm"                    # standard uncertainty; left out: the usual one
 //
+// The kinds and their keys; set-to is the pressure of the extended air spring for that reading
+// alone, and may be left out as sd may:
+//
+//	sag              rider, from, travel, set-to
+//	pressed          load, from, travel, set-to     weights or a press on the axis
+//	force            way (in, out), travel, force, set-to
+//	record           travel, in, out, set-to        lists; out may be left out
+//	breakaway        force, set-to
+//	gauge-at-travel  travel, shown, set-to
+//	pumped-in        air (of the room), before, after
+//	leak             before, after, time
+//	oil-to-mark      side, level, oil
+//	water            side, volume
+//	rise             side, before, after            levels
+//	bounce           rider, cycles, time            cycles left out: one
+//	decay            first, later, cycles           peaks
+//	wheels-on-scales ridden, front, rear
+//	unsprung-mass, machine-mass                     mass
+//	trail, rake, offset, wheel-radius               under that name
+//	port             side, travel
+//
 // Decoding is strict: unknown keys, units of another kind and values out of range are faults
 // with file and line, all at once.
 package benchfile
@@ -27,6 +48,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"example.org/forkcurve/data"
@@ -79,6 +101,12 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 	tables := map[int]string{}
 	for name, t := range readings.Tables() {
 		list := read(t)
+		if len(list) == 1 && known && f.Fork.Leak == 0 {
+			if _, leak := list[0].(bench.LeakDown); leak {
+				f.Fork.Leak = usualLeak
+				f.Unknowns = append(f.Unknowns, bench.Uncertain("leak", leakSD))
+			}
+		}
 		for i, reading := range list {
 			tables[len(f.Readings)] = name
 			one := name
@@ -233,12 +261,16 @@ func one(t *strict.Table, kind string) bench.Reading {
 			After: strict.Quantity(t, "time", strict.Between(1*units.Minute, 10_000*units.Hour)), SD: sd(t, 0.15*bar)}
 	case "bounce":
 		cycles, _ := t.OptionalNumber("cycles", 1, 20)
-		return bench.Bounce{Rider: rider(), Cycles: int(cycles),
+		return bench.Bounce{Rider: rider(), Cycles: whole(t, "cycles", cycles),
 			Time: strict.Quantity(t, "time", strict.Between(0.05*units.Second, 60*units.Second)), SD: sd(t, 0.05*units.Second)}
 	case "decay":
+		sd, ok := t.OptionalNumber("sd", 0.001, 3)
+		if !ok {
+			sd = 0.15
+		}
 		peak := strict.Between(0.1*mm, 400*mm)
 		return bench.Decay{First: strict.Quantity(t, "first", peak), Later: strict.Quantity(t, "later", peak),
-			Cycles: int(t.Number("cycles", 1, 50)), SD: 0.15}
+			Cycles: whole(t, "cycles", t.Number("cycles", 1, 50)), SD: sd}
 	case "unsprung-mass":
 		return bench.WheelMass{Mass: strict.Quantity(t, "mass", strict.Between(0.2*units.Kilogram, 60*units.Kilogram)),
 			SD: sd(t, 0.1*units.Kilogram)}
@@ -261,6 +293,14 @@ func one(t *strict.Table, kind string) bench.Reading {
 		return direct(t, side().String()+".air.port", "travel", 0, 40*mm, 1*mm)
 	}
 	return nil
+}
+
+// whole is a number of cycles.
+func whole(t *strict.Table, key string, n float64) int {
+	if n != math.Trunc(n) {
+		t.Fault(key, errors.New("want a whole number"))
+	}
+	return int(n)
 }
 
 // direct is a number of the fork read as such, under a key.

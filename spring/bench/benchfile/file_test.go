@@ -140,6 +140,12 @@ kind = "bounce"
 rider = "79 kg"
 cycles = 3
 time = "1.8 s"
+
+[reading.v]
+kind = "leak"
+before = "9 bar"
+after = "8.4 bar"
+time = "24 h"
 `
 
 func decode(text string) (*benchfile.File, error) {
@@ -151,8 +157,13 @@ func TestDecode(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(f.Readings) != 26 || f.Names[0] != "a" || f.Record.ID != "M07" {
+	if len(f.Readings) != 27 || f.Names[0] != "a" || f.Record.ID != "M07" {
 		t.Fatalf("%d readings, names %v", len(f.Readings), f.Names)
+	}
+	if k, err := bench.Learn(t.Context(), f.Fork, f.Room, f.Unknowns, f.Readings); err != nil {
+		t.Error(err)
+	} else if leak, _, ok := k.Of("leak"); !ok || math.Abs(leak/86400-1/math.Log(9/8.4)) > 2 {
+		t.Errorf("leaks in %.1f days", leak/86400)
 	}
 	sag := bench.Sag{Rider: 79, Travel: 57 * units.Millimeter, SD: 1.5 * units.Millimeter}
 	if f.Readings[0] != sag {
@@ -215,6 +226,7 @@ func TestDecodeRefuses(t *testing.T) {
 		"travel beyond the fork":     {"190 mm", "390 mm", "0 to the travel of the fork"},
 		"negative uncertainty":       {`sd = "1.5 mm"`, `sd = "-1 mm"`, "reading.a.sd"},
 		"a pressure without a gauge": {`set-to = "7 bar"`, `set-to = "8 bara"`, "reading.n.set-to"},
+		"half a bounce":              {"cycles = 3", "cycles = 2.5", "reading.u.cycles = 2.5: want a whole number"},
 		"no readings":                {good[strings.Index(good, "[reading.a]"):], "", "reading: missing"},
 	} {
 		t.Run(name, func(t *testing.T) {

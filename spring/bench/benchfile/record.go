@@ -19,6 +19,7 @@ const (
 	usualExponent, exponentSD = 1.3, 0.05
 	usualDamping, dampingSD   = 0.4, 0.12
 	gaugeSD                   = 0.1 * bar
+	usualLeak, leakSD         = 100 * 24 * units.Hour, 100 * 24 * units.Hour // a time constant
 )
 
 // value is one number that both a record and a fork at the bench have.
