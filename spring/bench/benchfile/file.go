@@ -186,8 +186,10 @@ func record(t *strict.Table) []bench.Reading {
 	travels := strict.Quantities(t, "travel", strict.Between(0, 400*mm))
 	force := strict.Between(-1*units.Kilonewton, 20*units.Kilonewton)
 	branch := func(key string, forces []units.Force) (list []spring.Reading) {
-		if n := len(forces); n != len(travels) && n > 0 && len(travels) > 0 {
-			t.Fault(key, fmt.Errorf("a list of %d forces; want one for each of the %d travels", n, len(travels)))
+		if n := len(forces); n != len(travels) {
+			if n > 0 && len(travels) > 0 { // else there is a fault of the list that is none
+				t.Fault(key, fmt.Errorf("a list of %d forces; want one for each of the %d travels", n, len(travels)))
+			}
 			return nil
 		}
 		for i, f := range forces {

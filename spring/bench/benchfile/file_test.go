@@ -222,6 +222,7 @@ func TestDecodeRefuses(t *testing.T) {
 			"\nmass = \"15 kg\"", "another reading"},
 		"a leg without its oil":      {`side = "left"` + "\nlevel", `side = "right"` + "\nlevel", "reading.f"},
 		"forces of other travels":    {`"960 N", `, "", "a list of 2 forces; want one for each of the 3 travels"},
+		"forces of no travels":       {`travel = ["10 mm", "100 mm", "200 mm"]` + "\n", "", "reading.o.travel: missing"},
 		"a load beyond the fork":     {"1500 N", "15 kN", "a load that the fork carries"},
 		"travel beyond the fork":     {"190 mm", "390 mm", "0 to the travel of the fork"},
 		"negative uncertainty":       {`sd = "1.5 mm"`, `sd = "-1 mm"`, "reading.a.sd"},
