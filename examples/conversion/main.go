@@ -5,6 +5,7 @@
 //	go -C examples run ./conversion -job my.toml     a job of your own
 //	go -C examples run ./conversion -fork B04        any fork of the dataset, typical rider
 //	go -C examples run ./conversion -data my.toml    with forks of your own beside the dataset
+//	go -C examples run ./conversion -full            with loads, forces, rates and all coils
 //	go -C examples run ./conversion -json            the same report as JSON
 //	go -C examples run ./conversion -csv             the curves of the forks as CSV
 //	go -C examples run ./conversion -plot out        and plots as SVG and PNG
@@ -37,6 +38,7 @@ func command(p *program.Program) func() error {
 	set := p.Data()
 	asJSON := p.Flags.Bool("json", false, "print the report as JSON")
 	asCSV := p.Flags.Bool("csv", false, "print the curves of the forks as CSV")
+	full := p.Flags.Bool("full", false, "print everything behind the plan as well")
 	plots := p.Folder("plot", "write plots into this `folder`")
 	return func() error {
 		file, err := read(*job, *fork, *set)
@@ -48,6 +50,9 @@ func command(p *program.Program) func() error {
 			return err
 		}
 		write := sheet.WriteText
+		if *full {
+			write = sheet.WriteFullText
+		}
 		switch {
 		case *asJSON && *asCSV:
 			return errors.New("give -json or -csv, not both")

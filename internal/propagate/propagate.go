@@ -31,15 +31,26 @@ type Model func(x, y []float64) bool
 // point, and is 0 where the output stands still to first order, however far it
 // bends: then draw samples.
 func FirstOrder(m Model, x, u []float64, outputs int) ([]float64, bool) {
-	all := make([]float64, 3*outputs)
-	squares, above, below := all[:outputs:outputs], all[outputs:2*outputs], all[2*outputs:]
-	at := slices.Clone(x)
+	parts, ok := Contributions(m, x, u, outputs)
+	if !ok {
+		return nil, false
+	}
+	return Combined(parts, outputs), true
+}
+
+// Contributions is what each input adds to each output, ∂y/∂x_i · u_i with its sign: a row of
+// outputs for every input, of zeros where it has no uncertainty.
+func Contributions(m Model, x, u []float64, outputs int) (rows [][]float64, ok bool) {
+	all := make([]float64, (len(u)+1)*outputs)
+	at, below := slices.Clone(x), all[len(u)*outputs:]
+	rows = make([][]float64, len(u))
 	for i, ui := range u {
+		rows[i] = all[i*outputs : (i+1)*outputs : (i+1)*outputs]
 		if ui == 0 {
 			continue
 		}
 		at[i] = x[i] + ui
-		if !m(at, above) {
+		if !m(at, rows[i]) {
 			return nil, false
 		}
 		at[i] = x[i] - ui
@@ -47,15 +58,25 @@ func FirstOrder(m Model, x, u []float64, outputs int) ([]float64, bool) {
 			return nil, false
 		}
 		at[i] = x[i]
-		for j := range squares {
-			d := (above[j] - below[j]) / 2
+		for j := range rows[i] {
+			rows[i][j] = (rows[i][j] - below[j]) / 2
+		}
+	}
+	return rows, true
+}
+
+// Combined is the standard uncertainty of each output that contributions make together.
+func Combined(rows [][]float64, outputs int) []float64 {
+	squares := make([]float64, outputs)
+	for _, row := range rows {
+		for j, d := range row {
 			squares[j] += d * d
 		}
 	}
 	for j := range squares {
 		squares[j] = math.Sqrt(squares[j])
 	}
-	return squares, true
+	return squares
 }
 
 // Distribution is what samples of one output say.

@@ -41,12 +41,15 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 			return Candidate{}, err
 		}
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
-		c.Behavior.Uncertainty = p.uncertainty(spec)
+		known := p.known()
+		known.Residual = max(known.Residual, p.gasSpread(p.Legs[0], true))
+		c.Behavior.Uncertainty, c.Behavior.Parts = p.uncertainty(spec, known)
 		if warm, err := p.warmed(s, c.Preload, c.OilVolume); err == nil {
 			c.Behavior.Running = p.running(warm)
 		}
 	}
 	p.measure(&c, s)
+	c.Chances = p.chances(c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, s)...)
 	c.Verdict = verdict(c.Findings)
 	return c, nil

@@ -71,6 +71,6 @@ func ExamplePlan() {
 	// sag-force     asks for 8.3 N/mm
 	// energy        asks for 8.5 N/mm
 	// least-squares asks for 8.2 N/mm
-	// A: preload 3.3 mm, oil 568 mL, sag 66 mm
+	// A: preload 4.0 mm, oil 563 mL, sag 65 mm
 	// at the event -7 mm of sag, the air fork -6 mm
 }

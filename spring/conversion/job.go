@@ -36,6 +36,7 @@ type Job struct {
 	Event    gas.Ambient        // where the fork is taken
 	Running  *units.Temperature // of oil and gas once ridden, up to HottestRunning; nil: OilWarming above the workshop
 
+	Known    *setup.Tolerance    // how well these numbers are known; nil: setup.Usual
 	Usual    Usual               // what the fork is made for
 	MaxGauge units.GaugePressure // the present fork's limit, up to 40 bar; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet

@@ -54,7 +54,7 @@ func (p *planner) jobFindings(r *Report) []Finding {
 		reason := "given up: the shelf holds nothing nearer to the rate asked for"
 		if slices.ContainsFunc(r.Candidates,
 			func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
-			reason = "given up: what the shelf holds nearer to the rate asked for is refused"
+			reason = "given up: what the shelf holds nearer to the rate asked for is refused, or has more against it"
 		}
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
 	}
@@ -306,9 +306,13 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		f.add(RateFar, Stop, c.Rate, c.Rate/units.Stiffness(1+c.RateDeviation),
 			"far from the rate asked for: is the label for one spring or for both, and for this rider?")
 	}
-	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(1*units.Millimeter) {
+	sure := units.Length(1 * units.Millimeter)
+	if u := c.Behavior.Uncertainty; u != nil {
+		sure = max(sure, u.Sag)
+	}
+	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(sure) {
 		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal,
-			"given up: sag against its target, with the preload at the end of its range, %.1f", c.Preload)
+			"given up: sag against its target, with a preload of %.1f in its range", c.Preload)
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
 		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes "+

@@ -112,6 +112,10 @@ const (
 	// usual racks. Common practice, no source.
 	RateShare = 0.04
 
+	// CautionShare is what a caution weighs against the rate when the shelf is ranked: half a
+	// step. Common practice, no source.
+	CautionShare = RateShare / 2
+
 	// FarRate is the factor either way at which a rate is not a choice but a mistake: one
 	// for each leg taken for the fork's, or the other way round, is off by 2. Common
 	// practice, no source: the rates of all riders of a machine lie within it.
@@ -123,6 +127,10 @@ const (
 	// OilWarming is how much warmer than the workshop the oil gets when ridden. From
 	// memory: 40 °C to 65 °C in use.
 	OilWarming units.TemperatureDifference = 40
+
+	// LengthSpread is the standard uncertainty of the free length of a spring less its solid one, as
+	// a share of the free length. Common practice, no source: 95 % within 1 %.
+	LengthSpread = 0.005
 
 	// LeastInteriorSpread is the standard uncertainty of the inside of a leg that was
 	// measured, by filling it and pouring out: common practice, no source.

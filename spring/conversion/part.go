@@ -199,5 +199,5 @@ func (p *planner) equivalent(s part, preload units.Length) (units.Stiffness, err
 	case Energy:
 		return constantRate(c.Energy(min(p.depth(0.9), c.Stroke())), min(p.depth(0.9), c.Stroke()), preload), nil
 	}
-	return p.leastSquares(preload, func(x units.Length) units.Force { return c.Force(min(x, c.Stroke())) }), nil
+	return p.leastSquares(0, preload, func(x units.Length) units.Force { return c.Force(min(x, c.Stroke())) }), nil
 }

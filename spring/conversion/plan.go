@@ -27,7 +27,7 @@ func Plan(job Job) (*Report, error) {
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}
-	p.now.Uncertainty = p.uncertainty(job.Present)
+	p.now.Uncertainty, p.now.Parts = p.uncertainty(job.Present, p.known())
 	if warm, err := set.At(gas.Ambient{Temperature: p.warm, Pressure: set.Ambient().Pressure}); err == nil {
 		p.now.Running = p.running(warm)
 	}
@@ -46,9 +46,14 @@ func Plan(job Job) (*Report, error) {
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		faults = append(faults, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider"))
 	}
-	if r.Targets, err = p.targets(); err != nil {
+	bare, err := p.withoutCoils()
+	if err != nil {
 		return nil, errors.Join(append(faults, err)...)
 	}
+	if r.Targets, err = p.targets(bare); err != nil {
+		return nil, errors.Join(append(faults, err)...)
+	}
+	r.Band = p.band(set, bare, r.Targets[job.Criterion].Rate)
 	for _, s := range parts {
 		c, err := p.candidate(s, r.Targets[job.Criterion].Rate)
 		if err != nil {
@@ -60,6 +65,9 @@ func Plan(job Job) (*Report, error) {
 		return nil, errors.Join(faults...)
 	}
 	slices.SortStableFunc(r.Candidates, rank)
+	if _, safe := r.Chosen(); !safe {
+		r.WouldFit = p.wouldFit(r.Targets[job.Criterion].Rate)
+	}
 	r.Findings = p.jobFindings(r)
 	return r, nil
 }
@@ -74,7 +82,8 @@ func atField(field string, err error, hint string) error {
 	return &units.RangeError{Field: field, Value: e.Value, Want: e.Want, Hint: hint}
 }
 
-// rank puts safe candidates first, then those nearer to the rate asked for.
+// rank puts safe candidates first, then those nearer to the rate asked for, a caution
+// counting as much as CautionShare.
 func rank(a, b Candidate) int {
 	if a.Safe() != b.Safe() {
 		if a.Safe() {
@@ -82,7 +91,18 @@ func rank(a, b Candidate) int {
 		}
 		return 1
 	}
-	return cmp.Compare(distance(a.RateDeviation), distance(b.RateDeviation))
+	return cmp.Compare(a.cost(), b.cost())
+}
+
+// cost is what a candidate is given up for, as a relative error of its rate.
+func (c Candidate) cost() float64 {
+	cost := distance(c.RateDeviation)
+	for _, f := range c.Findings {
+		if f.Severity == Caution {
+			cost += CautionShare
+		}
+	}
+	return cost
 }
 
 // planner is a job with what follows from it at once.
@@ -166,13 +186,21 @@ func (p *planner) running(warm *setup.Setup) *Running {
 		Energy90: c.Energy(min(p.depth(0.9), end)), EnergyFull: c.Energy(end), ForceFull: c.Force(end)}
 }
 
-// uncertainty is that of what a fork does, nil where it has none to tell.
-func (p *planner) uncertainty(s setup.Spec) *setup.Uncertainty {
-	d, err := s.Spread(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, setup.Usual())
-	if err != nil {
-		return nil
+// known is how well the numbers of the job are known.
+func (j Job) known() setup.Tolerance {
+	if j.Known != nil {
+		return *j.Known
 	}
-	return &d
+	return setup.Usual()
+}
+
+// uncertainty is that of what a fork does, and where it comes from; nil where it has none to tell.
+func (p *planner) uncertainty(s setup.Spec, known setup.Tolerance) (*setup.Uncertainty, []setup.Contribution) {
+	b, err := s.Budget(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, known)
+	if err != nil {
+		return nil, nil
+	}
+	return &b.Total, b.Parts
 }
 
 // depth is a share of the travel.

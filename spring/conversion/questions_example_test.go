@@ -39,7 +39,7 @@ func ExampleReport_Chosen() {
 	fmt.Printf("%.2f, preload %.1f, oil %.0f\n", c.Each, c.Preload, c.OilVolume)
 	fmt.Printf("then the fork sags %.0f, before it did %.0f\n", c.Behavior.Sag.Middle, report.Present.Sag.Middle)
 	// Output:
-	// 8.94 N/mm, preload 3.0 mm, oil 575 mL
+	// 8.94 N/mm, preload 4.0 mm, oil 575 mL
 	// then the fork sags 66 mm, before it did 66 mm
 }
 
@@ -56,7 +56,7 @@ func ExampleFinding() {
 		}
 	}
 	// Output:
-	// stop coil-bind: -39 mm against 5 mm
+	// stop coil-bind: -40 mm against 5 mm
 }
 
 // Which rate does each way of matching ask for?
@@ -80,7 +80,7 @@ func ExampleReport_event() {
 	}
 	// Output:
 	// air: -3.4 mm of sag
-	// coil: -5.3 mm, with its gas let out +1.4 mm
+	// coil: -5.4 mm, with its gas let out +1.3 mm
 }
 
 // What is given up where the preload may not be as much as the sag asks for?
@@ -101,7 +101,7 @@ func ExampleBehavior() {
 	u := c.Behavior.Uncertainty
 	fmt.Printf("sag %.0f ± %.0f, energy %.0f ± %.0f\n", c.Behavior.Sag.Middle, u.Sag, c.Behavior.EnergyFull, u.Energy)
 	// Output:
-	// sag 66 mm ± 2 mm, energy 540 J ± 9 J
+	// sag 66 mm ± 4 mm, energy 542 J ± 11 J
 }
 
 // What must be said before anybody loosens a cap?

@@ -16,8 +16,10 @@ type Report struct {
 	Present    Behavior      `json:"present"`
 	Event      setup.Drift   `json:"event"`      // of the present fork
 	Targets    []Target      `json:"targets"`    // one for each criterion
+	Band       Band          `json:"band"`       // about the rate asked for
 	TargetSag  units.Length  `json:"target_sag"` // at rest with rider
 	Candidates []Candidate   `json:"candidates"` // the best first
+	WouldFit   *WouldFit     `json:"would_fit"`  // where no candidate is safe; nil: not needed, or nothing does
 	Findings   []Finding     `json:"findings"`   // about the job and the present fork
 	Cautions   []string      `json:"cautions"`   // of the work, to be handed out with the plan
 }
@@ -52,9 +54,11 @@ type Behavior struct {
 	EnergyFull units.Energy    `json:"energy_full"` // to full travel
 	ForceFull  units.Force     `json:"force_full"`  // there
 
-	// Uncertainty is the standard uncertainty with what a workshop reaches, setup.Usual;
+	// Uncertainty is the standard uncertainty with what is known, Job.Known;
 	// nil where a fork within it does not carry the rider.
 	Uncertainty *setup.Uncertainty `json:"standard_uncertainty"`
+
+	Parts []setup.Contribution `json:"uncertainty_parts"` // what each input adds to it
 
 	Running *Running `json:"running"` // the same fork warm, not touched; nil where it bottoms under the rider
 
@@ -109,7 +113,16 @@ type Candidate struct {
 	OilSteps OilSteps `json:"oil_steps"`
 
 	Event    setup.Drift `json:"event"`
+	Chances  Chances     `json:"chances"`
 	Findings []Finding   `json:"findings"`
+}
+
+// Chances are probabilities by what is known, normal about what is planned.
+type Chances struct {
+	SagInWindow  units.Share `json:"sag_in_window"` // that the sag with rider lies in Job.SagWindow
+	Bind         units.Share `json:"bind"`          // that the coils touch before full travel
+	Lock         units.Share `json:"lock"`          // that a leg locks on its oil once warm
+	OverPressure units.Share `json:"over_pressure"` // that the gas passes StopGapPressure once warm
 }
 
 // Verdict is what the findings on a candidate come to.

@@ -30,7 +30,8 @@ func (p *planner) settings(s part) (units.Length, units.Volume) {
 func (j Job) leastPreload() units.Length { return min(max(j.Preload.Min, LeastPreload), j.Preload.Max) }
 
 // solvePreload is the preload within the range, and not below LeastPreload, whose
-// sag is nearest to the goal.
+// sag is nearest to the goal. It stays at its aim where that would better the sag by no more
+// than is known of it, unless the job names a sag.
 func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 	still := append(make(together, 0, mostCurves), p.stays[atRest])
 	for _, l := range p.Legs {
@@ -41,7 +42,7 @@ func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 		still = append(still, gap)
 	}
 	least := p.leastPreload()
-	return units.Length(nearest(float64(least), float64(p.Preload.Max), func(preload float64) float64 {
+	miss := func(preload float64) float64 {
 		c, err := s.spec(units.Length(preload)).Curve(p.Fork.Travel)
 		if err != nil {
 			return math.NaN()
@@ -54,7 +55,15 @@ func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 			return float64(fork.force(end) - p.rider.Axial) // it binds or locks before the goal
 		}
 		return float64(fork.force(p.goal) - p.rider.Axial)
-	}))
+	}
+	best := nearest(float64(least), float64(p.Preload.Max), miss)
+	if u := p.now.Uncertainty; u != nil && p.TargetSag == 0 && p.Preload.Aim >= least {
+		gain := math.Abs(miss(float64(p.Preload.Aim))) - math.Abs(miss(best))
+		if gain/float64(p.now.Rate) <= float64(u.Sag) {
+			return p.Preload.Aim
+		}
+	}
+	return units.Length(best)
 }
 
 // solveOil is the oil within the range whose energy to full travel is nearest to

@@ -11,16 +11,10 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// targets are the rates that stand in for the present springs, by each criterion.
-func (p *planner) targets() ([]Target, error) {
-	still, err := p.withoutCoils(gas.Isothermal)
-	if err != nil {
-		return nil, err
-	}
-	ridden, err := p.withoutCoils(p.RideExponent)
-	if err != nil {
-		return nil, err
-	}
+// targets are the rates that stand in for the present springs, by each criterion, beside what
+// the converted fork has without its coils.
+func (p *planner) targets(bare *setup.Setup) ([]Target, error) {
+	still, ridden := bare.Curve(gas.Isothermal), bare.Curve(p.RideExponent)
 	f, end := check.Of("Job"), p.depth(0.9)
 	if !(ridden.Stroke() >= end) {
 		f.Report("OilVolume.Aim", p.OilVolume.Aim, "oil that leaves the leg its travel",
@@ -33,7 +27,7 @@ func (p *planner) targets() ([]Target, error) {
 	if err := f.Err(); err != nil {
 		return nil, err
 	}
-	rates := [...]units.Stiffness{SagForce: p.bySagForce(still), Energy: p.byEnergy(ridden),
+	rates := [...]units.Stiffness{SagForce: p.rateAt(still, p.goal), Energy: p.byEnergy(ridden),
 		LeastSquares: p.byLeastSquares(ridden)}
 	targets := make([]Target, len(rates))
 	for i, k := range rates {
@@ -47,12 +41,6 @@ func (p *planner) targets() ([]Target, error) {
 	return targets, nil
 }
 
-// bySagForce matches the load at the sag aimed for, at rest.
-func (p *planner) bySagForce(rest spring.Curve) units.Stiffness {
-	x := p.goal
-	return units.Stiffness(float64(p.rider.Axial-rest.Force(x)) / float64(x+p.Preload.Aim))
-}
-
 // byEnergy matches the energy to 90 % of travel.
 func (p *planner) byEnergy(rest spring.Curve) units.Stiffness {
 	end := p.depth(0.9)
@@ -62,7 +50,7 @@ func (p *planner) byEnergy(rest spring.Curve) units.Stiffness {
 // byLeastSquares matches the forces from 10 % to 85 % of travel, evenly weighted.
 func (p *planner) byLeastSquares(rest spring.Curve) units.Stiffness {
 	now := p.now.Setup.Curve(p.RideExponent)
-	return p.leastSquares(p.Preload.Aim, func(x units.Length) units.Force { return now.Force(x) - rest.Force(x) })
+	return p.leastSquares(0, p.Preload.Aim, func(x units.Length) units.Force { return now.Force(x) - rest.Force(x) })
 }
 
 // constantRate is that of a coil that stores the energy from full extension, at that
@@ -71,12 +59,16 @@ func constantRate(e units.Energy, end, preload units.Length) units.Stiffness {
 	return units.Stiffness(2 * float64(e) / float64((end+preload)*(end+preload)-preload*preload))
 }
 
-// leastSquares is the rate of the coil, at that preload, that comes nearest to a force.
-func (p *planner) leastSquares(preload units.Length, force func(units.Length) units.Force) units.Stiffness {
+// leastSquares is the rate of the coil, at that preload, that comes nearest to a force from
+// a start on, and 10 % of travel.
+func (p *planner) leastSquares(start, preload units.Length, force func(units.Length) units.Force) units.Stiffness {
 	const samples = 76 // one each percent
 	var product, square float64
 	for i := range samples {
 		x := p.depth(0.10 + 0.75*units.Share(i)/(samples-1))
+		if x < start {
+			continue
+		}
 		s := float64(x + preload)
 		product += float64(force(x)) * s
 		square += s * s
@@ -84,19 +76,14 @@ func (p *planner) leastSquares(preload units.Length, force func(units.Length) un
 	return units.Stiffness(product / square)
 }
 
-// withoutCoils is what the converted fork has beside its coils, moving with exponent n from
-// full extension: the gas over the aimed oil, dampers and top-out springs. The
-// spring's own metal is the average of the shelf.
-func (p *planner) withoutCoils(n float64) (spring.Curve, error) {
+// withoutCoils is what the converted fork has beside its coils: the gas over the aimed oil,
+// dampers and top-out springs. The spring's own metal is the average of the shelf.
+func (p *planner) withoutCoils() (*setup.Setup, error) {
 	var metal units.Volume
 	for _, s := range p.parts {
 		metal += s.metal / units.Volume(len(p.parts))
 	}
-	set, err := setup.New(p.fork(metal, p.OilVolume.Aim))
-	if err != nil {
-		return nil, err
-	}
-	return set.Curve(n), nil
+	return setup.New(p.fork(metal, p.OilVolume.Aim))
 }
 
 // deviation is how far a rate is from the one asked for.

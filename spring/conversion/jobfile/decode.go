@@ -3,6 +3,7 @@ package jobfile
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
@@ -45,6 +46,7 @@ func (d *decoder) decode() {
 	d.planTable(d.root.Table("plan"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.shelfTable(d.root.Table("shelf"))
+	f.Job.Known = known(f.Fork, f.Job.Rider)
 }
 
 func (d *decoder) forkTable(t *strict.Table) {
@@ -63,6 +65,25 @@ func (d *decoder) forkTable(t *strict.Table) {
 	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
 	f.Job.SagWindow = [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi}
 	f.Job.Usual = usual(fork)
+}
+
+// known is how well the numbers of a job are known: what a workshop reads, and of what it does
+// not read, as far as the record of the fork says how far it may be off.
+func known(fork data.Fork, rider units.Mass) *setup.Tolerance {
+	t := setup.Usual()
+	const g = float64(units.StandardGravity)
+	up := g * math.Cos(float64(fork.Chassis.Rake.Value))
+	share, all := fork.Chassis.FrontShareRidden, float64(fork.Chassis.Mass.Value+rider)
+	if u := fork.Rider.Mass.Spread.SD; u > 0 {
+		t.Rider, t.Load = min(200, units.Force(float64(u)*float64(share.Value)*up)), 0
+	}
+	t.Stance = min(200, units.Force(float64(share.Spread.SD)*all*up))
+	for _, l := range []data.Leg{fork.Left, fork.Right} {
+		if v := l.Air.Volume; v.Value > 0 {
+			t.Chambers = min(0.3, units.Share(v.Spread.SD/v.Value))
+		}
+	}
+	return &t
 }
 
 // usual is what the record says the fork is made for.

@@ -43,5 +43,6 @@ func ExampleReadJSON() {
 	// BENCH SHEET: SPRING CONVERSION
 	// Typical rider of fork B04
 	// ================================================================================
-	// Read the cautions at the end before anything is loosened.
+	// Stored pressure: the charged air spring holds about 242 J. Wheel off the ground,
+	// release every chamber at its valve, then take the cores out, before any cap is
 }

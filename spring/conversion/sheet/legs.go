@@ -12,7 +12,7 @@ import (
 
 // leg is what is done to one leg, in words.
 type leg struct {
-	Name, Out, Level, Oil, Most, Spacer string
+	Name, Out, Measure, Oil, Spacer string
 }
 
 // Legs are the left leg and the right one: what comes out, what stays, what goes in.
@@ -22,25 +22,25 @@ func (f facts) Legs() []leg {
 		name := strings.ToUpper(setup.Side(side).String()[:1]) + setup.Side(side).String()[1:] + " leg"
 		at := slices.IndexFunc(f.Job.Legs, func(l conversion.ConvertedLeg) bool { return l.Side == setup.Side(side) })
 		if at < 0 || at >= len(f.Best.Builds) {
-			list = append(list, leg{Name: name, Out: f.untouched(setup.Side(side), present)})
+			list = append(list, leg{Name: name, Out: untouched(present)})
 			continue
 		}
 		l, b := f.Job.Legs[at], f.Best.Builds[at]
-		list = append(list, leg{Name: name, Out: comesOut(present, l), Level: level(b), Oil: f.oil(l, b), Most: poured(l, b),
+		list = append(list, leg{Name: name, Out: comesOut(present, l), Measure: measure(name, l), Oil: f.oil(l, b),
 			Spacer: f.spacer(b)})
 	}
 	return list
 }
 
 // untouched is a leg that gets no spring.
-func (f facts) untouched(side setup.Side, l setup.Leg) string {
+func untouched(l setup.Leg) string {
 	switch {
 	case l.Air != nil:
-		return "its air spring comes out; no spring goes in. It must not pump: take the piston out or leave the valve open"
+		return "its air spring comes out, nothing goes in; it must not pump: piston out or valve open."
 	case len(l.Springs) > 0:
-		return "its spring comes out; the rest and the oil stay as they are"
+		return "its spring comes out; the rest and the oil stay as they are."
 	}
-	return "stays as it is, with its damper and its oil; look at its level"
+	return "stays as it is, damper and oil; look at its level."
 }
 
 // comesOut is what leaves a leg, and what stays in it.
@@ -50,62 +50,51 @@ func comesOut(present setup.Leg, l conversion.ConvertedLeg) string {
 		out = "nothing but oil"
 	}
 	out = "out: " + out
+	out += "; old oil"
 	if l.Drained != ([2]units.Volume{}) {
-		out += fmt.Sprintf("; old oil, %.0f to %.0f: drain and measure", l.Drained[0], l.Drained[1])
-	} else {
-		out += "; old oil: drain and measure"
+		out += fmt.Sprintf(", %.0f to %.0f", l.Drained[0], l.Drained[1])
 	}
+	out += ": drained ____ mL."
 	if l.Damper {
-		out += "; the damper stays"
+		out += " The damper stays."
 	}
 	return out
 }
 
-// level is what to set, where a level is read.
-func level(b conversion.LegBuild) string {
-	if b.OilLevel == nil {
+// measure tells how to find what nobody measured: the inside of the leg.
+func measure(name string, l conversion.ConvertedLeg) string {
+	if l.Bath.Spread <= conversion.LeastInteriorSpread {
 		return ""
 	}
-	return fmt.Sprintf("oil to %.0f of air over it; fork fully compressed, spring out, damper bled. Least air %.0f",
-		*b.OilLevel, *b.LevelLeast)
+	return fmt.Sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it to the "+
+		"brim from a cylinder: ____ mL; put it into the job.", name, l.Bath.Interior, l.Bath.Spread)
 }
 
-// oil is the volume that goes in.
+// oil is what goes in: to a level, and by volume where none is read.
 func (f facts) oil(l conversion.ConvertedLeg, b conversion.LegBuild) string {
 	if b.OilVolume == 0 {
-		return "no oil: the leg runs on grease"
+		return "no oil, it runs on grease."
 	}
 	of := ""
 	if l.Side == f.Job.Legs[0].Side {
-		of = fmt.Sprintf(", of %.0f to %.0f allowed", f.Job.OilVolume.Min, f.Job.OilVolume.Max)
+		of = fmt.Sprintf(" (allowed %.0f to %.0f)", f.Job.OilVolume.Min, f.Job.OilVolume.Max)
 	}
 	if b.OilLevel == nil {
-		return fmt.Sprintf("oil %.0f%s", b.OilVolume, of)
+		return fmt.Sprintf("oil %.0f%s, never more than %.0f. Poured ____ mL.", b.OilVolume, of, b.OilMost)
 	}
-	return fmt.Sprintf("which takes about %.0f%s", b.OilVolume, of)
-}
-
-// poured is the safe volume, and how well the inside of the leg is known.
-func poured(l conversion.ConvertedLeg, b conversion.LegBuild) string {
-	if b.OilVolume == 0 {
-		return ""
-	}
-	text := fmt.Sprintf("poured by volume, never more than %.0f", b.OilMost)
-	if l.Bath.Spread > conversion.LeastInteriorSpread {
-		text += fmt.Sprintf(": the inside of the leg, %.0f ±%.0f, is not measured. Fork compressed, spring out, fill it "+
-			"to the brim from a cylinder and note what goes in", l.Bath.Interior, l.Bath.Spread)
-	}
-	return text
+	return fmt.Sprintf("oil to %.0f of air over it, fork fully compressed, spring out, damper bled: ____ mm, never less "+
+		"than %.0f. It takes about %.0f%s; by volume alone never more than %.0f.", *b.OilLevel, *b.LevelLeast,
+		b.OilVolume, of, b.OilMost)
 }
 
 // spacer that gives the preload.
 func (f facts) spacer(b conversion.LegBuild) string {
 	spacer := b.Spacer
 	if collar := spacer - f.Best.Preload; collar >= -0.05*units.Millimeter {
-		return fmt.Sprintf("spacer %.1f where a collar sets the preload, %.1f where the spacer does", max(0, collar),
+		return fmt.Sprintf("spacer %.1f where a collar sets the preload, %.1f where the spacer does.", max(0, collar),
 			max(0, spacer))
 	}
-	return fmt.Sprintf("spacer %.1f, which sets the preload; the spring is too long for a collar to do so",
+	return fmt.Sprintf("spacer %.1f, which sets the preload; the spring is too long for a collar to do so.",
 		max(0, spacer))
 }
 
@@ -122,7 +111,7 @@ func (f facts) Warmth() [][]string {
 	c, rows := f.Best, [][]string(nil)
 	for i, b := range c.Builds {
 		if i == 0 {
-			rows = append(rows, []string{"", degrees(b.Cold.Temperature), degrees(b.Warm.Temperature), "limit"})
+			rows = append(rows, []string{"Oil and gas at", degrees(b.Cold.Temperature), degrees(b.Warm.Temperature)})
 		} else if b.Cold == c.Builds[0].Cold && b.Warm == c.Builds[0].Warm {
 			continue
 		}

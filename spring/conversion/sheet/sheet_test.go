@@ -29,7 +29,7 @@ import (
 const mm = units.Millimeter
 
 // writers are every way to hand a plan out.
-var writers = []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteJSON, sheet.WriteCSV}
+var writers = []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteFullText, sheet.WriteJSON, sheet.WriteCSV}
 
 // plan is that of a fork's typical job with something changed.
 func plan(t testing.TB, fork string, change func(*conversion.Job)) *conversion.Report {
@@ -334,9 +334,32 @@ func TestPressures(t *testing.T) {
 	}
 }
 
+// The sheet of a normal job fits two pages; everything else is in the full one.
+func TestLength(t *testing.T) {
+	for _, fork := range []string{"M07", "B04", "M26"} {
+		r := plan(t, fork, nil)
+		short := text(t, r)
+		if n := strings.Count(short, "\n"); n >= 120 {
+			t.Errorf("%s: %d lines", fork, n)
+		}
+		var full bytes.Buffer
+		if err := sheet.WriteFullText(&full, r); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(full.String(), "COILS ON THE SHELF") || strings.Contains(short, "COILS ON THE SHELF") ||
+			strings.Index(short, r.Cautions[0][:40]) > strings.Index(short, "GIVEN") {
+			t.Errorf("%s: %s", fork, short)
+		}
+	}
+}
+
 // A leg without oil does not lock on it.
 func TestOilSteps(t *testing.T) {
-	out := text(t, plan(t, "M07", greased))
+	var b bytes.Buffer
+	if err := sheet.WriteFullText(&b, plan(t, "M07", greased)); err != nil {
+		t.Fatal(err)
+	}
+	out := b.String()
 	if strings.Contains(out, "locks") || !strings.Contains(out, "none: the leg runs on grease") {
 		t.Error(out)
 	}

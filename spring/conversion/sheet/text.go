@@ -22,12 +22,19 @@ import (
 //go:embed sheet.tmpl
 var words string
 
-// WriteText prints the bench sheet of a plan, 80 columns wide, with the cautions.
-func WriteText(w io.Writer, r *conversion.Report) error {
+// WriteText prints the bench sheet of a plan, 80 columns wide, with the cautions: what is done,
+// step by step, with boxes to tick and to write readings into.
+func WriteText(w io.Writer, r *conversion.Report) error { return writeText(w, r, false) }
+
+// WriteFullText prints the bench sheet with everything behind it: loads, forces, the rates asked
+// for, all coils, where the uncertainty comes from.
+func WriteFullText(w io.Writer, r *conversion.Report) error { return writeText(w, r, true) }
+
+func writeText(w io.Writer, r *conversion.Report, full bool) error {
 	if err := whole(r); err != nil {
 		return err
 	}
-	f := facts{Report: plain(r)}
+	f := facts{Report: plain(r), Full: full, steps: new(int)}
 	if _, ok := r.Chosen(); ok {
 		f.Best = &f.Candidates[0]
 	}
@@ -67,6 +74,23 @@ func plain(r *conversion.Report) *conversion.Report {
 type facts struct {
 	*conversion.Report
 	Best *conversion.Candidate // the one to build; nil: none is safe
+	Full bool
+
+	steps *int // written so far
+}
+
+// Step is the number of the next step and the box to tick.
+func (f facts) Step() string {
+	*f.steps++
+	return fmt.Sprintf("%3d [ ] ", *f.steps)
+}
+
+// First is the caution to be heeded before anything is done.
+func (f facts) First() string {
+	if len(f.Cautions) == 0 {
+		return ""
+	}
+	return f.Cautions[0]
 }
 
 // joined are the texts that are not empty.
@@ -217,11 +241,19 @@ func show(a conversion.Amount) string {
 	return fmt.Sprintf("%.0f", a)
 }
 
-// Watch is what was found on the job and on the coil to build, or on all where none is safe.
+// Rest are the other cautions.
+func (f facts) Rest() []string { return f.Cautions[min(1, len(f.Cautions)):] }
+
+// Watch is what was found on the job and on the coil to build, notes only in full, or on all
+// where none is safe.
 func (f facts) Watch() []finding {
-	job := found("job", f.Findings, conversion.Note)
+	least := conversion.Caution
+	if f.Full || f.Best == nil {
+		least = conversion.Note
+	}
+	job := found("job", f.Findings, least)
 	if f.Best != nil {
-		return append(job, found(f.Best.Coil, f.Best.Findings, conversion.Note)...)
+		return append(job, found(f.Best.Coil, f.Best.Findings, least)...)
 	}
 	var out []finding
 	for _, c := range f.Candidates {
@@ -363,6 +395,3 @@ func (f facts) Against() string {
 	}
 	return fmt.Sprintf("%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
 }
-
-// PoundFoot is the unit of a torque beside the newton meter.
-func (f facts) PoundFoot() units.Torque { return units.PoundForceFoot }
