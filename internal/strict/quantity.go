@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"strings"
 	"unicode"
 
 	"example.org/forkcurve/units"
@@ -49,6 +50,41 @@ func OptionalQuantity[Q units.Quantity](t *Table, key string, checks ...Check[Q]
 		return q, false
 	}
 	return q, true
+}
+
+// Toleranced is the quantity under the key, which may say how far it may be off, as
+// "82 kg ± 2 kg"; off is 0 where it does not.
+func Toleranced[Q units.Quantity](t *Table, key string, checks ...Check[Q]) (q, off Q) {
+	q, off, ok := OptionalToleranced(t, key, checks...)
+	if !ok && !t.Has(key) {
+		t.missing(key, wanted[Q](`"`, `"`))
+	}
+	return q, off
+}
+
+// OptionalToleranced is the same, if there is one.
+func OptionalToleranced[Q units.Quantity](t *Table, key string, checks ...Check[Q]) (q, off Q, ok bool) {
+	if !t.Has(key) {
+		return q, off, false
+	}
+	text, isText := t.values[key].(string)
+	value, bound, both := strings.Cut(text, "±")
+	if !isText || !both {
+		q, ok = OptionalQuantity(t, key, checks...)
+		return q, off, ok
+	}
+	q, err := quantity(any(strings.TrimSpace(value)), checks)
+	if err == nil {
+		off, err = quantity[Q](any(strings.TrimSpace(bound)), nil)
+	}
+	if err == nil && !(scalar(off) >= 0 && scalar(off) <= math.Abs(scalar(q))/2) {
+		err = errors.New("want a tolerance of 0 to half the value after the ±")
+	}
+	if err != nil {
+		t.Fault(key, err)
+		return q, off, false
+	}
+	return q, off, true
 }
 
 // Range is two quantities under the key, the lower one first, as ["3 mm", "5 mm"].

@@ -16,25 +16,39 @@
 // of rest (n = 1); the other two compare the stroke of a landing, from full
 // extension with the ride exponent of the job. The three differ by up to a
 // quarter, because an air spring and a coil are different curves; all are shown,
-// and the job says which one picks.
+// and the job says which one picks. Ridden means: from full extension, with that
+// exponent, unless another start is told. [Band] tells what is not known of the rate:
+// start of the stroke, exponent and warmth of the gas beside the criterion.
 //
 // A spring on the shelf of which the rate changes, as one of two rates, is held against the
 // rate of the coil that would do the same by the job's criterion at the same preload.
 //
 // Each coil on the shelf then gets the preload, within the range given and from
-// [LeastPreload] up, that brings its sag nearest to the target, and the oil,
-// within its range and within [GoodGapRatio], that brings its energy to full
-// travel nearest to that of the present fork. What did not fit in the ranges is
-// reported as given up. The candidates are ranked: those without a [Stop] first,
-// then by how near the rate is to the chosen criterion's.
+// [LeastPreload] up, that brings its sag nearest to the target, unless that gains less
+// than the sag is known to, and the oil, within its range and what is safe, that brings its
+// energy to full travel nearest to that of the present fork. What did not fit in the ranges
+// is reported as given up. The candidates are ranked: those without a [Stop] first,
+// then by how near the rate is to the chosen criterion's, cautions counting too.
+//
+// Each converted leg has its own room and bath. With inside V, metal V_m, oil V_o and the
+// travel taking A·L of the gas, V − V_m − V_o is left at full travel; two legs get oil that
+// leaves both the same. The level is what to set, since it leaves that gas whatever V is. Warm,
+// the oil swells into gas that was closed in cold, and all of it is hotter:
+//
+//	ratio r = 1 + A·L/V_g    peak p = p_a·(V_g,cold + A·L)/(V_g + A·L)·T/T_cold·rⁿ − p_a
+//
+// No fill is advised that, once warm, locks or passes [StopGapRatio] or [StopGapPressure] at
+// the 97.5th percentile of what is known: of the level read, or where none is read of the
+// volume and of the inside of the leg.
 //
 // What the coil asks of rebound damping is a range between two rules, the same
-// damping ratio about the sag and the same speed of return from a depth, in
-// clicks of the usual size; see package damping. Compression needs equal or slightly
+// damping ratio about the sag and the same speed of return from a depth, less the
+// friction that goes, in clicks of the usual size; see package damping. Compression needs equal or slightly
 // less damping for a stiffer spring (common practice, no source).
 //
-// Each fork's sag, energy and drift come with their standard uncertainty at the
-// tolerances a workshop reaches, [setup.Usual].
+// Each fork's sag, energy and drift come with their standard uncertainty by what is known of
+// the job, and with what each input adds to it; [Chances] are those of a normal distribution
+// about the plan.
 //
 // Whatever a careful technician would stop at is a [Finding] with a code, a
 // number, its limit and the reason. Computed values are starting points; the

@@ -24,7 +24,7 @@ type Job struct {
 
 	Shelf     []ShelfCoil           // 1 to MaxShelf
 	Preload   Setting[units.Length] // at full extension, 0 to MostPreload
-	OilVolume Setting[units.Volume] // in the first of Legs, 0 to 2 L, less than it holds; 0 if greased. Another gets the same gas
+	OilVolume Setting[units.Volume] // in the first of Legs, 0 to 2 L, less than it holds; the other gets the same gas
 	Oil       oil.Fluid             // of the converted legs
 
 	Criterion    Criterion      // by which the coil is picked

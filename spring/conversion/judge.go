@@ -359,7 +359,11 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 			c.TrailChange, c.WheelbaseChange)
 	}
 	if d := c.Event.Change(c.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
+		what := "let it out"
+		if d > 0 {
+			what = "it draws the fork down: let air in"
+		}
 		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; "+
-			"let it out with the wheel off the ground")
+			"%s there with the wheel off the ground and the fork extended", what)
 	}
 }

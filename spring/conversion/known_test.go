@@ -99,7 +99,8 @@ func TestChances(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		drawn := load + math.Hypot(math.Hypot(float64(known.Rider), float64(known.Stance)), float64(known.Load))*r.NormFloat64()
+		asked := math.Hypot(math.Hypot(float64(known.Rider), float64(known.Stance)), float64(known.Load))
+		drawn := load + asked*r.NormFloat64()
 		sag, err := fork.Sag(units.Force(drawn))
 		if err != nil {
 			t.Fatal(err)
@@ -108,7 +109,8 @@ func TestChances(t *testing.T) {
 			in++
 		}
 	}
-	if got, want := float64(c.Chances.SagInWindow), float64(in)/float64(n); math.Abs(got-want) > 0.03 || want < 0.05 || want > 0.95 {
+	got, want := float64(c.Chances.SagInWindow), float64(in)/float64(n)
+	if math.Abs(got-want) > 0.03 || want < 0.05 || want > 0.95 {
 		t.Errorf("chance %.3f, of the random forks %.3f", got, want)
 	}
 	if c.Chances.Bind > 0.001 || c.Chances.Lock > 0.025 || c.Chances.OverPressure > 0.025 {

@@ -12,14 +12,15 @@ import (
 type LegBuild struct {
 	Side      setup.Side   `json:"side"`
 	Spacer    units.Length `json:"spacer"`     // negative: the spring is too long for the leg
-	OilVolume units.Volume `json:"oil_volume"` // what the level takes, if the inside of the leg is what it is thought to be
+	OilVolume units.Volume `json:"oil_volume"` // what the level takes, by the inside of the leg
 
 	// OilLevel is to be set: fork compressed, spring out. It leaves the gas that was planned
 	// whatever the leg holds. nil where no level is read, so that the volume counts.
 	OilLevel *units.Length `json:"oil_level"`
 
-	OilMost    units.Volume  `json:"oil_most"`    // safe where it is poured by volume, at the 97.5th percentile of what is known
-	LevelLeast *units.Length `json:"level_least"` // safe, at the 97.5th percentile of a reading
+	// At the 97.5th percentile of what is known, safe where it is poured by volume, and of a reading.
+	OilMost    units.Volume  `json:"oil_most"`
+	LevelLeast *units.Length `json:"level_least"`
 
 	Cold  Gas `json:"cold"`  // over the oil in the workshop, fork at full travel
 	Warm  Gas `json:"warm"`  // as ridden warm

@@ -23,7 +23,8 @@ func Plan(job Job) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &planner{Job: job, warm: job.running(), parts: parts, rider: job.Chassis.RiddenLoad(job.Rider), machine: job.Chassis.MachineLoad()}
+	p := &planner{Job: job, warm: job.running(), parts: parts, rider: job.Chassis.RiddenLoad(job.Rider),
+		machine: job.Chassis.MachineLoad()}
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}

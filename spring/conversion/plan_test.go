@@ -298,8 +298,10 @@ func TestReboundAdvice(t *testing.T) {
 		mass := float64(r.Rider.Axial) / float64(units.StandardGravity)
 		damper := 2 * 0.6 * math.Sqrt(float64(r.Present.Rate)*mass)
 		ratio := math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate)) + 4*21/(math.Pi*0.5*damper)
-		back := float64(c.Behavior.Setup.Curve(1.3).Force(305*mm*3/4)-63) / float64(r.Present.Setup.Curve(1.3).Force(305*mm*3/4)-84)
-		if clicks := (ratio - math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate))) / damping.CommonClick; clicks < 1.4 || clicks > 3.5 {
+		deep := func(s *setup.Setup) units.Force { return s.Curve(1.3).Force(305 * mm * 3 / 4) }
+		back := float64((deep(c.Behavior.Setup) - 63) / (deep(r.Present.Setup) - 84))
+		clicks := (ratio - math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate))) / damping.CommonClick
+		if clicks < 1.4 || clicks > 3.5 {
 			t.Errorf("the friction that goes is worth %.1f clicks", clicks)
 		}
 		if math.Abs(c.Rebound.Ratio-ratio) > 1e-9 || math.Abs(c.Rebound.Return-back) > 1e-9 {
@@ -494,7 +496,8 @@ func TestFindings(t *testing.T) {
 			conversion.Caution},
 		{"far too full", func(j *conversion.Job) { j.Usual.Fills = fills(3, 5) }, conversion.FillImplausible,
 			conversion.Caution},
-		{"criteria that differ", func(j *conversion.Job) { j.RideExponent = 1.4 }, conversion.CriteriaDiffer, conversion.Note},
+		{"criteria that differ", func(j *conversion.Job) { j.RideExponent = 1.4 }, conversion.CriteriaDiffer,
+			conversion.Note},
 		{"arctic event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(-32) }, conversion.SealCold,
 			conversion.Caution},
 		{"desert event", func(j *conversion.Job) { j.Event.Temperature = units.Celsius(58) }, conversion.SealHot,

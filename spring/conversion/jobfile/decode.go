@@ -30,7 +30,10 @@ type decoder struct {
 	file *File
 	fork bool // the fork is known, so that what hangs on it can be checked
 
-	inside [2]units.Volume // of the legs at full travel, measured; 0: not
+	inside, insideOff [2]units.Volume // of the legs at full travel, measured, and how far it may be off; 0: not
+
+	riderOff units.Mass          // how far the rider may be off, 95 %; 0: not said
+	gaugeOff units.GaugePressure // the reading of the present fill
 }
 
 func (d *decoder) decode() {
@@ -46,7 +49,10 @@ func (d *decoder) decode() {
 	d.planTable(d.root.Table("plan"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.shelfTable(d.root.Table("shelf"))
-	f.Job.Known = known(f.Fork, f.Job.Rider)
+	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
+	if d.gaugeOff != (units.GaugePressure{}) {
+		f.Job.Known.Gauge = units.Pressure(d.gaugeOff.In(units.Pascal)) / 2
+	}
 }
 
 func (d *decoder) forkTable(t *strict.Table) {
@@ -68,13 +74,17 @@ func (d *decoder) forkTable(t *strict.Table) {
 }
 
 // known is how well the numbers of a job are known: what a workshop reads, and of what it does
-// not read, as far as the record of the fork says how far it may be off.
-func known(fork data.Fork, rider units.Mass) *setup.Tolerance {
+// not read, as far as the record of the fork says how far it may be off. The standard uncertainty
+// of the rider is the record's where it is 0.
+func known(fork data.Fork, rider, uncertain units.Mass) *setup.Tolerance {
 	t := setup.Usual()
 	const g = float64(units.StandardGravity)
 	up := g * math.Cos(float64(fork.Chassis.Rake.Value))
 	share, all := fork.Chassis.FrontShareRidden, float64(fork.Chassis.Mass.Value+rider)
-	if u := fork.Rider.Mass.Spread.SD; u > 0 {
+	if uncertain == 0 {
+		uncertain = fork.Rider.Mass.Spread.SD
+	}
+	if u := uncertain; u > 0 {
 		t.Rider, t.Load = min(200, units.Force(float64(u)*float64(share.Value)*up)), 0
 	}
 	t.Stance = min(200, units.Force(float64(share.Spread.SD)*all*up))
@@ -103,7 +113,7 @@ func usual(fork data.Fork) conversion.Usual {
 
 func (d *decoder) riderTable(t *strict.Table) {
 	f := d.file
-	f.Job.Rider = mass(t)
+	f.Job.Rider, d.riderOff = strict.Toleranced(t, "mass", strict.Between(geometry.LightestRider, geometry.HeaviestRider))
 	f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
 	use, given := t.OptionalText("discipline")
 	if !given {
@@ -159,7 +169,7 @@ func (d *decoder) presentFork() {
 	}
 	if onAir || d.root.HasTable("air") {
 		t := d.root.Table("air")
-		fill.Gauge = strict.Quantity(t, "pressure", strict.Between(units.Gauge(0), limit))
+		fill.Gauge, d.gaugeOff = strict.Toleranced(t, "pressure", strict.Between(units.Gauge(0), limit))
 		_, fill.Ambient = place(t)
 	}
 	switch {
@@ -262,6 +272,9 @@ func (d *decoder) legs(t *strict.Table) {
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
 		if word == "both" || word == side.String() {
 			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork, d.inside[side]))
+			if d.inside[side] != 0 {
+				f.Job.Legs[len(f.Job.Legs)-1].Bath.Spread = d.insideOff[side] / 2
+			}
 		}
 	}
 }
@@ -339,7 +352,7 @@ func (d *decoder) benchTable(t *strict.Table) {
 		d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
 	}
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
-		d.inside[side], _ = strict.OptionalQuantity(t, "inside-"+side.String(), strict.Between(5*units.Milliliter,
+		d.inside[side], d.insideOff[side], _ = strict.OptionalToleranced(t, "inside-"+side.String(), strict.Between(5*units.Milliliter,
 			3*units.Liter))
 	}
 }

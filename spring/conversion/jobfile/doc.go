@@ -69,7 +69,9 @@
 // the brim, fork compressed, spring out and a damper of its own in; and a table torque any number
 // of names with torques, to be repeated on the sheet in N·m and lbf·ft.
 //
-// Every quantity is a text with its unit. Unknown keys, missing keys and values
+// Every quantity is a text with its unit. The rider's mass, the pressure of the air and what was
+// measured of the inside of a leg may say how far they may be off, as "82 kg ± 2 kg": bounds of
+// 95 %. Unknown keys, missing keys and values
 // out of range are errors with file, line, key and what was wanted, all of a file
 // at once.
 package jobfile

@@ -278,6 +278,30 @@ func TestDamperLegHasItsOwnInside(t *testing.T) {
 	}
 }
 
+// A tolerance in the job is taken as bounds of 95 %, and reaches what is known of the plan.
+func TestTolerances(t *testing.T) {
+	with := strings.NewReplacer(`mass = "79 kg"`, `mass = "79 kg ± 3 kg"`, `"9.0 bar"`, `"9.0 bar ± 0.4 bar"`,
+		"[bench]\n", "[bench]\ninside-left = \"880 mL ± 30 mL\"\n").Replace(good)
+	f, err := decode(with)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := f.Job.Chassis
+	rider := float64(c.RiddenLoad(80.5*units.Kilogram).Axial - c.RiddenLoad(79*units.Kilogram).Axial)
+	k, bath := f.Job.Known, f.Job.Legs[0].Bath
+	if math.Abs(float64(k.Rider)-rider) > 1e-9 || math.Abs(k.Gauge.In(units.Bar)-0.2) > 1e-12 ||
+		math.Abs(bath.Spread.In(units.Milliliter)-15) > 1e-9 || math.Abs(bath.Interior.In(units.Milliliter)-880) > 1e-9 {
+		t.Errorf("%+v, %+v", k, bath)
+	}
+	for _, bad := range []string{`"79 kg ± -3 kg"`, `"79 kg ± 3 mm"`, `"79 kg ±"`, `"79 ± 3 kg"`, `"± 3 kg"`, `"79 kg ± 3 kg ± 1 kg"`,
+		`"790 kg ± 3 kg"`, `"79 kg ± 900 kg"`} {
+		_, err := decode(strings.Replace(good, `"79 kg"`, bad, 1))
+		if err == nil || strings.Count(err.Error(), "\n") > 0 || !strings.Contains(err.Error(), "job.toml:3: rider.mass") {
+			t.Errorf("%s: %v", bad, err)
+		}
+	}
+}
+
 // Every quantity of a job, spoiled in every usual way, is one fault in its line.
 func TestEveryQuantity(t *testing.T) {
 	quantity := regexp.MustCompile(`^("?[a-z -]+"?) = "([0-9.]+) ([^"]+)"$`)

@@ -52,7 +52,7 @@ func Typical(id string, set *data.Set) (*File, error) {
 	f := &File{Discipline: discipline, Fork: fork}
 	kit := fork.Kit
 	f.Job = conversion.Job{
-		Known: known(fork, fork.Rider.Mass.Value), Usual: usual(fork),
+		Known: known(fork, fork.Rider.Mass.Value, 0), Usual: usual(fork),
 		Heading: conversion.Heading{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance,
 			Discipline: discipline.Name,
 			Fork:       fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},

@@ -1,5 +1,6 @@
-// Package sheet hands a plan out: as the text of a bench sheet, as JSON, and its curves
-// as CSV. Text and JSON bring the cautions of the work with them.
+// Package sheet hands a plan out: as the text of a bench sheet, with steps to tick and boxes
+// for readings, as JSON, and its curves as CSV. Text and JSON bring the cautions of the work
+// with them.
 //
 //	report, err := conversion.Plan(job)
 //	err = sheet.WriteText(os.Stdout, report)
