@@ -47,7 +47,10 @@ func TestRefuses(t *testing.T) {
 // Every fork of the dataset gets a sheet of 80 columns with numbers throughout.
 func TestEveryFork(t *testing.T) {
 	for fork := range data.Reference().Forks() {
-		t.Run(fork.ID, func(t *testing.T) { golden.Readable(t, golden.Text(t, command, "-fork", fork.ID)) })
+		t.Run(fork.ID, func(t *testing.T) {
+			golden.Readable(t, golden.Text(t, command, "-fork", fork.ID))
+			golden.Readable(t, golden.Text(t, command, "-full", "-fork", fork.ID))
+		})
 	}
 }
 

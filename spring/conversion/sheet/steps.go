@@ -56,7 +56,7 @@ func (f facts) Compression() string {
 	if f.Fill() == nil {
 		return ""
 	}
-	return "Compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help."
+	return " Compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help."
 }
 
 // Kept are the parts that a way back needs.
@@ -171,7 +171,7 @@ func (f facts) Sources() [][]string {
 	}
 	add("", f.Present)
 	if f.Best != nil {
-		rows = append(rows, []string{"with the coil"})
+		rows = append(rows, []string{"with the coil", "sag, mm", "energy, J", "event, mm"})
 		add("  ", f.Best.Behavior)
 	}
 	return rows
