@@ -125,9 +125,11 @@ func (g group) moved(from [maxGroup]rest, x units.Length, n float64) (all [maxGr
 		left := float64(s.gas.Volume - s.swept(x))
 		all[i] = rest{from[i].extended(s.gas.Volume, n) * math.Pow(float64(s.gas.Volume)/left, n), left}
 	}
+	kept := func(r rest) float64 { return r.v * math.Pow(r.p, 1/n) }
 	for i, s := range g {
-		if main, second := all[0], all[i]; s.joint == byPiston && main.p > second.p {
-			own, other := main.v*math.Pow(main.p, 1/n), second.v*math.Pow(second.p, 1/n)
+		// The main chamber alone may be less than the fork sweeps; its pressure then is no number.
+		if main, second := all[0], all[i]; s.joint == byPiston && !(main.p <= second.p) {
+			own, other := kept(from[0]), kept(from[i])
 			room := main.v + second.v
 			p := math.Pow((own+other)/room, n)
 			all[0], all[i] = rest{p, room * own / (own + other)}, rest{p, room * other / (own + other)}
