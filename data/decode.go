@@ -177,12 +177,16 @@ func validID(id string) bool {
 	return id != "" && len(id) <= 40 && strings.Trim(id, letters) == ""
 }
 
+// mostRecords of one kind, far more than a file of the size that is read holds in earnest.
+const mostRecords = 2000
+
 // records reads the records of one kind, by id.
 func records(w *walk, k kind, read func(id string, w *walk)) {
 	table := w.in.OptionalTable(string(k))
 	if table == nil {
 		return
 	}
+	table.Limit(mostRecords)
 	for id, in := range table.Tables() {
 		if !validID(id) {
 			table.Fault(id, errID)

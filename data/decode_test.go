@@ -444,3 +444,15 @@ func accepted[Q units.Quantity]() string {
 	_, list, _ := strings.Cut(err.Error(), "a number in ")
 	return strings.TrimSuffix(list, ")")
 }
+
+// A file of very many tables, each based on the next, is refused without reading them all.
+func TestMostRecords(t *testing.T) {
+	var text strings.Builder
+	for i := range 4000 {
+		fmt.Fprintf(&text, "[fork.a%d]\nbased-on = \"a%d\"\n", i, i+1)
+	}
+	_, err := data.Decode(strings.NewReader(text.String()))
+	if err == nil || !strings.Contains(err.Error(), "4000 entries; want 2000 at most") {
+		t.Errorf("error %.200v", err)
+	}
+}
