@@ -17,7 +17,8 @@ import (
 // Fork is one of the two forks in the state of the page.
 type Fork struct {
 	Record data.Fork
-	Kind   string // "air", "coil"
+	Kind   string       // "air", "coil"
+	Oil    units.Volume // in each leg, more than the record has
 	Name   string
 	Spec   setup.Spec   // as closed and filled at home
 	Home   *setup.Setup // there
@@ -93,7 +94,7 @@ func (s State) Fork(i int) (Fork, bool, error) {
 	if err != nil {
 		return Fork{}, true, err
 	}
-	f := Fork{Record: record, Name: c.ID, Load: record.Load(s.Rider)}
+	f := Fork{Record: record, Name: c.ID, Load: record.Load(s.Rider), Oil: c.Oil}
 	if c.ID == Planned {
 		f.Name = record.ID + " on a coil"
 	}

@@ -18,10 +18,12 @@ type LegView struct {
 	Stanchion, StanchionBore, Tube float64 // diameters; Tube is the bore around the stanchion
 	Travel, X, Axle                float64
 
-	Gas, Oil float64 // heights under the cap; a leg whose gas has no sealed tube has neither
+	Gas, Oil float64 // heights under the cap, or over the axle where Low; a leg without closed gas has neither
+	Low      bool    // a bicycle's lower leg, in which only some oil lies
 	GasText  string
 
 	Bore, Rod float64 // of the air spring, 0: none
+	Cylinder  float64 // its length, with its pistons
 	Chambers  []ChamberView
 	Coil      bool
 }
@@ -33,62 +35,74 @@ type ChamberView struct {
 	Text   string
 }
 
-// ends are what crown and axle add to a leg beyond gas and oil; drawn only.
-const ends = 60.0
+// ends are what crown and axle add to a leg beyond gas and oil, plate is a piston; drawn only.
+const ends, plate = 60.0, 8.0
 
 func (s State) legs(f Fork, at units.Length) ([]LegView, error) {
 	spaces, err := f.Now.Spaces(at, gas.Isothermal)
 	if err != nil {
 		return nil, err
 	}
-	extended, err := f.Now.Spaces(0, gas.Isothermal)
-	if err != nil {
-		return nil, err
-	}
 	g := f.Record.Geometry()
 	ambient := f.Now.Ambient().Pressure
+	x := mm(at)
 	var legs []LegView
-	longest := 0.0
+	longest := 2.1*mm(f.Now.Travel()) + ends
 	for side, l := range []setup.Leg{f.Spec.Left, f.Spec.Right} {
 		v := LegView{Side: setup.Side(side).String(), Holds: l.String(), Inverted: g.Layout == geometry.Inverted,
 			Stanchion: mm(g.Stanchion.Outer), StanchionBore: mm(g.Stanchion.Bore), Tube: mm(g.OuterBore),
-			Travel: mm(f.Now.Travel()), X: mm(at)}
+			Travel: mm(f.Now.Travel()), X: x, Low: !f.Record.Kit.SpringInOil}
 		_, v.Coil = setup.Find[spring.CoilSpec](l)
 		if l.Air != nil {
 			v.Bore, v.Rod = mm(l.Air.Bore), mm(l.Air.Rod)
 		}
-		length := v.Travel
-		for i, c := range spaces {
-			if int(c.Side) != side {
+		for _, c := range spaces {
+			if int(c.Side) != side || c.Chamber == setup.Reservoir {
 				continue
 			}
 			text := show(gauges, s, c.Gas.Pressure.Gauge(ambient), 1)
-			area := math.Abs(float64(c.Area))
-			switch c.Chamber {
-			case setup.OverOil:
-				v.Gas, v.GasText = 1000*float64(c.Gas.Volume)/area, text
-				length = max(length, 1000*float64(extended[i].Gas.Volume)/area)
-			case setup.Reservoir:
-			default:
-				if c.Chamber == setup.Second || c.Chamber == setup.Linked {
-					area = float64(geometry.Circle(l.Air.Bore))
-				}
-				v.Chambers = append(v.Chambers, ChamberView{chamberNames[c.Chamber], 1000 * float64(c.Gas.Volume) / area, text})
+			if c.Chamber == setup.OverOil {
+				v.Gas, v.GasText = height(c.Gas.Volume, c.Area), text
+				continue
 			}
+			area := c.Area
+			if c.Chamber == setup.Second || c.Chamber == setup.Linked { // drawn as wide as the main one
+				area = geometry.Circle(l.Air.Bore)
+			}
+			v.Chambers = append(v.Chambers, ChamberView{chamberNames[c.Chamber], height(c.Gas.Volume, area), text})
+			v.Cylinder += height(c.Gas.Volume, area) + plate
 		}
 		if fill, err := f.Record.Fill(setup.Side(side)); err == nil && l.Gap != nil {
-			v.Oil = 1000 * float64(fill.Volume()+s.Forks[0].Oil) / float64(l.Gap.Area)
+			v.Oil = height(fill.Volume()+f.Oil, l.Gap.Area)
 		}
-		longest = max(longest, length+v.Oil+ends, 2.1*v.Travel+ends)
+		if v.Low {
+			longest = max(longest, v.Cylinder+v.Gas+x+v.Oil)
+		} else {
+			longest = max(longest, v.Gas+x+v.Oil+ends, v.Cylinder+v.Travel+ends/2)
+		}
 		legs = append(legs, v)
 	}
 	for i := range legs {
-		legs[i].Axle = longest - mm(at)
-		if legs[i].Gas > 0 { // what is neither gas nor oil is metal, drawn as part of the oil's column
-			legs[i].Oil = longest - mm(at) - ends - legs[i].Gas
-		}
+		legs[i].Axle = longest - x
 	}
 	return legs, nil
 }
+
+// align gives the legs of one fork in two states one length.
+func align(a, b []LegView) {
+	both := append(a[:len(a):len(a)], b...)
+	longest := 0.0
+	for _, l := range both {
+		longest = max(longest, l.Axle+l.X)
+	}
+	for _, legs := range [][]LegView{a, b} {
+		for i := range legs {
+			legs[i].Axle = longest - legs[i].X
+		}
+	}
+}
+
+// height of a volume on an area, in millimeters.
+func height(v units.Volume, a units.Area) float64 { return 1000 * float64(v) / math.Abs(float64(a)) }
 
 func mm(l units.Length) float64 { return l.In(units.Millimeter) }

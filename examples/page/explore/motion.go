@@ -13,6 +13,7 @@ import (
 type Motion struct {
 	Name  string
 	Step  float64 // seconds from sample to sample
+	Ahead float64 // and how far the wheel rolls in that time
 	Road  []float64
 	Forks []MotionFork
 	Note  string
@@ -38,11 +39,12 @@ func (s State) Ride(course string) (Motion, error) {
 	if err != nil {
 		return Motion{}, err
 	}
-	c, err := courseFor(course, first.Spec.Travel)
+	c, speed, err := courseFor(course, first.Spec.Travel)
 	if err != nil {
 		return Motion{}, err
 	}
 	m := Motion{Name: c.Name, Step: 1 / motionRate.In(units.Hertz)}
+	m.Ahead = millimeters[s.system()].of(units.Length(float64(speed) * m.Step))
 	var damper damping.Damper
 	for i := range s.Forks {
 		f, there, err := s.Fork(i)
@@ -83,16 +85,17 @@ func (s State) Ride(course string) (Motion, error) {
 	return m, nil
 }
 
-func courseFor(name string, travel units.Length) (ride.Course, error) {
+func courseFor(name string, travel units.Length) (ride.Course, units.Speed, error) {
+	speed := units.Speed(30 * travel) // in a second
 	switch name {
 	case "bump":
-		road, err := ride.Whoops(travel/2, 6*travel, 1, units.Speed(30*travel), 0.4)
-		return ride.Course{Name: "a bump", Duration: 2, Road: road}, err
+		road, err := ride.Whoops(travel/2, 6*travel, 1, speed, 0.4)
+		return ride.Course{Name: "a bump", Duration: 2, Road: road}, speed, err
 	case "drop":
-		return ride.Course{Name: "a drop", Duration: 2, Height: 2 * travel}, nil
+		return ride.Course{Name: "a drop", Duration: 2, Height: 2 * travel}, speed, nil
 	case "whoops":
-		road, err := ride.Whoops(travel*3/4, 14*travel, 5, units.Speed(28*travel), 0.4)
-		return ride.Course{Name: "whoops", Duration: 4, Road: road}, err
+		road, err := ride.Whoops(travel*3/4, 15*travel, 5, speed, 0.4)
+		return ride.Course{Name: "whoops", Duration: 4, Road: road}, speed, err
 	}
-	return ride.Course{}, &units.RangeError{Field: "course", Value: shortened(name), Want: wanted(Courses)}
+	return ride.Course{}, 0, &units.RangeError{Field: "course", Value: shortened(name), Want: wanted(Courses)}
 }

@@ -57,8 +57,8 @@ func (s State) View() (View, error) {
 	if err != nil {
 		return v, err
 	}
-	v.Air = fmt.Sprintf("%s, %s, %.3f bar of air pressure", show(thermometers, s, s.Temperature, 0), show(heights, s, s.Altitude, 0),
-		now.Pressure.In(units.Bar))
+	v.Air = fmt.Sprintf("%s, %s, air pressure %s", show(thermometers, s, s.Temperature, 0), show(heights, s, s.Altitude, 0),
+		show(gauges, s, now.Pressure.Gauge(units.Absolute(0)), 3-2*s.system()))
 	var list []Fork
 	for i := range s.Forks {
 		f, there, err := s.Fork(i)
@@ -95,6 +95,9 @@ func (s State) View() (View, error) {
 		}
 	}
 	v.Readings = readings
+	if len(list) == 2 && list[0].Record.ID == list[1].Record.ID {
+		align(v.Forks[0].Legs, v.Forks[1].Legs)
+	}
 	return v, nil
 }
 

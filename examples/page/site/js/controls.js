@@ -24,7 +24,8 @@ function control(c) {
   const text = make("output", { id: id + "-text", for: id });
   const slider = make("input", { type: "range", id, "data-key": c.Key });
   dress(slider, text, c);
-  return make("div", { class: "control" }, make("label", { for: id }, c.Label, " "), slider, text);
+  return make("div", { class: "control" },
+    make("div", { class: "row" }, make("label", { for: id }, c.Label), text), slider);
 }
 
 function dress(slider, text, c) {

@@ -1,78 +1,99 @@
-// Both legs of both forks in section. One millimeter of the fork is one unit of the drawing.
+// Both legs of each fork in section. One millimeter of a fork is one unit of the drawing.
 import { byId, svg } from "./dom.js";
 import { names } from "./curves.js";
 
-const gap = 96, top = 62, end = 30;
+const beside = 124, top = 60, end = 30, plate = 8;
 
-export function show(view) {
-  const element = byId("section");
-  const parts = [], said = [];
-  let at = 20, deepest = 0;
-  view.Forks.forEach((f, i) => {
-    const start = at;
-    for (const leg of f.Legs) {
-      const half = Math.max(leg.Tube, leg.Stanchion) / 2 + 5;
-      at += half;
-      parts.push(...section(leg, at));
-      at += half + gap;
-      deepest = Math.max(deepest, top + leg.Axle + leg.X + end);
-      said.push(`${f.Name} ${leg.Side}: ${leg.Holds}` + leg.Chambers.map((c) => `, ${c.Name} ${c.Text}`).join("") + (leg.GasText ? `, over the oil ${leg.GasText}` : ""));
-    }
-    parts.push(svg("text", { x: start, y: 20, class: names[i] + " large" }, `${i + 1}: ${f.Name}`));
-  });
-  const width = at - gap + 80;
-  const title = "Legs in section. " + said.join("; ");
-  element.setAttribute("viewBox", `0 0 ${width} ${deepest + 14}`);
-  element.setAttribute("aria-label", title);
-  element.replaceChildren(svg("title", {}, title), ...parts);
-}
-
+const half = (leg) => Math.max(leg.Tube + 6, leg.Stanchion) / 2;
 const box = (name, x, y, width, height) => svg("rect", { class: name, x, y, width: Math.max(0, width), height: Math.max(0, height) });
 
+export function show(view) {
+  const drawings = [...byId("section").children];
+  while (drawings.length < view.Forks.length) drawings.push(svg("svg", { role: "img" }));
+  drawings.length = view.Forks.length;
+  const width = Math.max(...view.Forks.map((f) => f.Legs.reduce((sum, leg) => sum + 2 * half(leg) + beside, 16)));
+  const height = Math.max(...view.Forks.flatMap((f) => f.Legs.map((leg) => top + leg.Axle + leg.X + end)));
+  view.Forks.forEach((f, i) => {
+    let x = 8;
+    const parts = [svg("text", { x, y: 18, class: names[i] }, `${i + 1}: ${f.Name}`)];
+    for (const leg of f.Legs) {
+      parts.push(...section(leg, x + half(leg)));
+      x += 2 * half(leg) + beside;
+    }
+    const title = `${f.Name} in section at ${view.Travel.toFixed(1)} ${view.LengthUnit}. ` + f.Legs.map((leg) => `${leg.Side}: ${leg.Holds}`
+      + leg.Chambers.map((c) => `, ${c.Name} ${c.Text}`).join("") + (leg.GasText ? `, over the oil ${leg.GasText}` : "")).join("; ");
+    drawings[i].setAttribute("viewBox", `0 0 ${width} ${height}`);
+    drawings[i].setAttribute("aria-label", title);
+    drawings[i].replaceChildren(svg("title", {}, title), ...parts);
+  });
+  byId("section").replaceChildren(...drawings);
+}
+
+// section draws one leg about its middle line: what is inside, then the tubes, then the words.
 function section(leg, x) {
-  const parts = [], label = (y, text, name = "quiet") => svg("text", { x: x + Math.max(leg.Tube, leg.Stanchion) / 2 + 9, y, class: name }, text);
-  const axle = top + leg.Axle; // moves up in compression
+  const parts = [], words = [];
+  const axle = top + leg.Axle; // comes nearer in compression
   const inside = leg.StanchionBore / 2;
   if (leg.Gas > 0) {
-    parts.push(box("oil", x - inside, top, 2 * inside, leg.Axle), box("gas", x - inside, top, 2 * inside, leg.Gas));
-    parts.push(label(Math.max(top + leg.Gas - 8, top + 70), "gas over oil"), label(Math.max(top + leg.Gas - 8, top + 70) + 15, leg.GasText), label(top + leg.Gas + 24, "oil"));
+    const wide = leg.Low ? leg.Tube / 2 : inside; // a lower leg is filled from wall to wall
+    const from = leg.Low ? axle - leg.Oil - leg.Gas : top, surface = from + leg.Gas;
+    parts.push(box("oil", x - wide, surface, 2 * wide, axle - surface), box("gas", x - wide, from, 2 * wide, leg.Gas));
+    words.push({ y: surface - 30, text: [leg.Low ? "trapped gas" : "gas over oil", leg.GasText] }, { y: Math.min(surface + 20, axle), text: ["oil"] });
   }
-  if (leg.Bore > 0) {
-    const half = leg.Bore / 2, wall = 2;
-    let y = top;
-    const whole = leg.Chambers.reduce((sum, c) => sum + c.Height, 0) + 8;
-    parts.push(box("inner", x - half - wall, top, leg.Bore + 2 * wall, whole));
-    parts.push(box("metal", x - leg.Rod / 2, top + leg.Chambers.filter((c) => c.Name !== "negative chamber").reduce((s, c) => s + c.Height, 0), leg.Rod, axle - top - whole + 8 + 400 > 0 ? axle - (top + leg.Chambers.filter((c) => c.Name !== "negative chamber").reduce((s, c) => s + c.Height, 0)) : 0));
-    const above = [...leg.Chambers].sort((a, b) => rank(a) - rank(b));
-    above.forEach((c, i) => {
-      parts.push(box("gas", x - half, y, leg.Bore, c.Height));
-      if (c.Name === "negative chamber") parts.push(box("metal", x - leg.Rod / 2, y, leg.Rod, c.Height));
-      parts.push(label(y + Math.min(c.Height / 2, 30) + 4, c.Name.replace(" chamber", "")), label(y + Math.min(c.Height / 2, 30) + 19, c.Text));
-      y += c.Height;
-      if (i < above.length - 1) {
-        parts.push(box("metal", x - half, y, leg.Bore, 8)); // piston, floating piston or orifice plate
-        y += 8;
-      }
-    });
+  if (leg.Bore > 0) parts.push(...air(leg, x, axle, words));
+  if (leg.Coil) {
+    parts.push(svg("path", { class: "coil", d: coil(x, inside - 4, top + 8, axle - 20) }));
+    words.push({ y: top + 16, text: ["coil"] });
   }
-  if (leg.Coil) parts.push(svg("path", { class: "coil", d: coil(x, inside - 4, top + 10, axle - 24) }), label(top + 30, "coil"));
-  // The tubes: the sliding one moves with the axle.
-  const fixed = leg.Inverted ? leg.Tube / 2 + 3 : leg.Stanchion / 2, moving = leg.Inverted ? leg.Stanchion / 2 : leg.Tube / 2 + 3;
-  const overlap = top + leg.Axle + leg.X - leg.Travel - end;
-  parts.push(svg("path", { class: "wall", d: `M${x - fixed} ${overlap}V${top}H${x + fixed}V${overlap}` }),
-    svg("path", { class: "wall", d: `M${x - moving} ${Math.max(top + 12, overlap - 150 - leg.X)}V${axle}H${x + moving}V${Math.max(top + 12, overlap - 150 - leg.X)}` }),
-    svg("circle", { class: "inner", cx: x, cy: axle + 9, r: 9 }),
-    svg("text", { x, y: top - 14, "text-anchor": "middle", class: "quiet" }, leg.Side));
+  parts.push(...tubes(leg, x, axle), svg("text", { x, y: top - 12, "text-anchor": "middle", class: "quiet" }, leg.Side));
+  let free = 0;
+  for (const w of words.sort((a, b) => a.y - b.y)) {
+    let y = Math.max(w.y, free);
+    for (const line of w.text) {
+      parts.push(svg("text", { x: x + half(leg) + 6, y, class: "quiet" }, line));
+      y += 20;
+    }
+    free = y + 5;
+  }
   return parts;
 }
 
-// rank puts what lies behind the main chamber over it and the negative one under it.
-const rank = (c) => ({ "positive chamber": 1, "negative chamber": 2 })[c.Name] ?? 0;
+// air draws the chambers of an air spring from the cap down, a plate between each two: a floating piston, an
+// orifice, or the piston, whose rod goes on to the axle.
+function air(leg, x, axle, words) {
+  const order = (c) => ({ "positive chamber": 1, "negative chamber": 2 })[c.Name] ?? 0;
+  const chambers = [...leg.Chambers].sort((a, b) => order(a) - order(b));
+  const left = x - leg.Bore / 2;
+  const parts = [box("inner", left - 2, top, leg.Bore + 4, leg.Cylinder)];
+  let y = top, rod = top;
+  for (const c of chambers) {
+    parts.push(box("gas", left, y, leg.Bore, c.Height));
+    words.push({ y: y + Math.min(c.Height / 2, 26) + 4, text: [c.Name.replace(" chamber", ""), c.Text] });
+    y += c.Height;
+    if (order(c) < 2) parts.push(box("metal", left, y, leg.Bore, plate));
+    if (order(c) === 1) rod = y;
+    y += plate;
+  }
+  parts.push(box("metal", x - leg.Rod / 2, rod, leg.Rod, axle - rod));
+  return parts;
+}
+
+// tubes draws the fixed one from the crown and the sliding one up from the axle.
+function tubes(leg, x, axle) {
+  const stanchion = leg.Stanchion / 2, tube = leg.Tube / 2 + 3;
+  const [fixed, sliding] = leg.Inverted ? [tube, stanchion] : [stanchion, tube];
+  const longest = top + leg.Axle + leg.X;
+  const lower = longest - leg.Travel - end; // end of the fixed tube, which the axle does not pass
+  const upper = Math.max(top + 10, lower - 130 - leg.X);
+  return [svg("path", { class: "wall", d: `M${x - fixed} ${lower}V${top}H${x + fixed}V${lower}` }),
+    svg("path", { class: "wall", d: `M${x - sliding} ${upper}V${axle}H${x + sliding}V${upper}` }),
+    svg("circle", { class: "inner", cx: x, cy: axle + 9, r: 9 })];
+}
 
 // coil is the outline of some turns between two heights.
-function coil(x, half, from, to) {
-  const turns = 22;
-  let d = `M${x - half} ${from}`;
-  for (let i = 1; i <= turns; i++) d += `L${x + (i % 2 ? half : -half)} ${(from + (to - from) * i / turns).toFixed(1)}`;
+function coil(x, wide, from, to) {
+  const turns = 26;
+  let d = `M${x - wide} ${from}`;
+  for (let i = 1; i <= turns; i++) d += `L${x + (i % 2 ? wide : -wide)} ${(from + (to - from) * i / turns).toFixed(1)}`;
   return d;
 }

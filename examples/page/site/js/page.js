@@ -129,6 +129,7 @@ try {
   await start();
   byId("loading").remove();
   byId("page").hidden = byId("travelbar").hidden = false;
+  byId("settings").open = innerWidth >= 960; // on a phone the drawings come first
   prepare();
   restart(state.read());
   document.documentElement.dataset.ready = Math.round(performance.now());

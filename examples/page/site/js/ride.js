@@ -75,32 +75,34 @@ function moment() {
   });
 }
 
-// stage draws ground, wheel, fork and body of both, drawn over each other's ground, to one scale.
+// stage draws ground, wheel, fork and body of both side by side, all to one scale.
 function stage(i) {
-  const most = motion.Forks[0].Most, radius = most * 0.9, long = most * 3.2, lane = most * 4.2;
+  const element = byId("stage"), width = Math.max(260, element.parentElement.clientWidth), lane = width / motion.Forks.length;
+  const most = motion.Forks[0].Most, radius = most * 0.9, long = most * 2; // of the fork, without its travel
+  const high = Math.max(...motion.Forks.map((f) => f.Body.reduce((a, b) => Math.max(a, b)))) + radius + long;
+  const deep = motion.Road.reduce((a, b) => Math.min(a, b));
+  const scale = Math.min(320 / (high - deep), lane / (4 * most)), sky = 44 + high * scale;
+  const y = (v) => sky - v * scale;
   const parts = [];
-  let top = 0, bottom = 0;
-  for (const f of motion.Forks) for (let j = 0; j < f.Body.length; j++) top = Math.max(top, f.Body[j]);
-  for (const v of motion.Road) bottom = Math.min(bottom, v);
-  const sky = top + long + most * 0.5, depth = -bottom + most * 0.3;
-  const y = (v) => sky - v;
   motion.Forks.forEach((f, k) => {
-    const x = lane * (k + 0.5), body = f.Body[i] + long, axle = body - long + f.Travel[i] + radius;
-    let ground = "";
-    for (let j = -60; j <= 60; j++) { // ground that passes under the wheel
+    const x = lane * (k + 0.5), axle = y(f.Body[i] + f.Travel[i] + radius), body = y(f.Body[i] + radius + long), end = lane * 0.46;
+    let ground = ""; // passes under the wheel
+    for (let j = -Math.ceil(end / (motion.Ahead * scale)); j * motion.Ahead * scale <= end; j++) {
       const at = Math.min(Math.max(i + j, 0), motion.Road.length - 1);
-      ground += (j === -60 ? "M" : "L") + (x + j / 60 * lane * 0.48).toFixed(1) + " " + y(motion.Road[at]).toFixed(1);
+      ground += (ground ? "L" : "M") + (x + Math.max(-end, j * motion.Ahead * scale)).toFixed(1) + " " + y(motion.Road[at]).toFixed(1);
     }
+    const slider = (body - axle) * 0.5, half = Math.max(4, most * 0.09 * scale);
     parts.push(svg("path", { class: "ground", d: ground }),
-      svg("circle", { class: "wheel", cx: x, cy: y(axle), r: radius * 0.92 }),
-      svg("path", { class: "line " + names[k], d: `M${x} ${y(axle)}V${y(body)}` }),
-      svg("path", { class: "axis", d: `M${x - most * 0.12} ${y(axle)}V${y(axle + long * 0.45)}M${x + most * 0.12} ${y(axle)}V${y(axle + long * 0.45)}` }),
-      svg("rect", { class: "metal", x: x - most * 0.6, y: y(body) - most * 0.2, width: most * 1.2, height: most * 0.2 }),
-      svg("text", { class: names[k], x, y: y(body) - most * 0.3, "text-anchor": "middle" }, `${k + 1}: ${f.Name} ${f.Travel[i].toFixed(0)} ${view.LengthUnit}`));
+      svg("circle", { class: "wheel", cx: x, cy: axle, r: Math.max(3, radius * scale - 3) }),
+      svg("path", { class: "line " + names[k], d: `M${x} ${axle + slider * 0.3}V${body}` }),
+      svg("path", { class: "wall", d: `M${x - half} ${axle + slider}V${axle}H${x + half}V${axle + slider}` }),
+      svg("rect", { class: "metal", x: x - most * 0.6 * scale, y: body - 10, width: most * 1.2 * scale, height: 10 }),
+      svg("text", { class: names[k], x, y: 18, "text-anchor": "middle" }, `${k + 1}: ${f.Name}`),
+      svg("text", { x, y: 35, "text-anchor": "middle" }, `${f.Travel[i].toFixed(view.LengthUnit === "in" ? 1 : 0)} ${view.LengthUnit} of travel`));
   });
-  const element = byId("stage"), width = lane * motion.Forks.length;
-  const title = `Both forks ${byId("clock").textContent} into ${motion.Name}.`;
-  element.setAttribute("viewBox", `0 0 ${width} ${sky + depth}`);
+  const title = `Both forks ${byId("clock").textContent} into ${motion.Name}: `
+    + motion.Forks.map((f) => `${f.Name} ${f.Travel[i].toFixed(0)} ${view.LengthUnit} of travel`).join(", ");
+  element.setAttribute("viewBox", `0 0 ${width} ${(y(deep) + 14).toFixed(0)}`);
   element.setAttribute("aria-label", title);
   element.replaceChildren(svg("title", {}, title), ...parts);
 }
