@@ -45,10 +45,12 @@ var browser = sync.OnceValues(func() (context.Context, error) {
 		if err != nil {
 			continue
 		}
-		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
+			chromedp.DisableGPU,
 			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 			chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
-			chromedp.UserDataDir(filepath.Join(scratch, "browser")), chromedp.WSURLReadTimeout(2*time.Minute), chromedp.WindowSize(1366, 900))
+			chromedp.UserDataDir(filepath.Join(scratch,
+				"browser")), chromedp.WSURLReadTimeout(2*time.Minute), chromedp.WindowSize(1366, 900))
 		ctx, _ := chromedp.NewExecAllocator(ended, options...)
 		ctx, _ = chromedp.NewContext(ctx)
 		return ctx, chromedp.Do(ctx)
@@ -93,7 +95,8 @@ func (p *page) watch(event any) {
 	defer p.mu.Unlock()
 	switch e := event.(type) {
 	case *runtime.EventExceptionThrown:
-		p.problems = append(p.problems, fmt.Sprintf("exception: %s %v", e.ExceptionDetails.Text, e.ExceptionDetails.Exception))
+		p.problems = append(p.problems, fmt.Sprintf("exception: %s %v", e.ExceptionDetails.Text,
+			e.ExceptionDetails.Exception))
 	case *runtime.EventConsoleAPICalled:
 		if e.Type == "error" || e.Type == "warning" {
 			p.problems = append(p.problems, fmt.Sprintf("console: %s", e.Args[0].Value))
@@ -128,7 +131,10 @@ func (p *page) run(steps ...chromedp.Action[chromedp.Void]) {
 // order asks the browser itself for something.
 func order[P, R any](p *page, c cdp.Command[P, R], params P) R {
 	p.Helper()
-	r, err := chromedp.Run(p.ctx, func(ctx context.Context, t *chromedp.Target) (R, error) { return cdp.Call(ctx, t, c, params) })
+	r, err := chromedp.Run(p.ctx, func(ctx context.Context, t *chromedp.Target) (R, error) {
+		return cdp.Call(ctx, t, c,
+			params)
+	})
 	if err != nil {
 		p.Fatal(err)
 	}
@@ -146,7 +152,8 @@ func (p *page) load(address string) {
 // visit takes the open page to a state, as a link within it would.
 func (p *page) visit(address string) {
 	p.Helper()
-	eval[bool](p, fmt.Sprintf(`(history.replaceState(null, "", "#" + %q), dispatchEvent(new HashChangeEvent("hashchange")))`, address))
+	eval[bool](p, fmt.Sprintf(`(history.replaceState(null, "", "#" + %q),
+		dispatchEvent(new HashChangeEvent("hashchange")))`, address))
 }
 
 func (p *page) forgiveBlank() {
@@ -172,9 +179,11 @@ func eval[T any](p *page, script string) T {
 }
 
 // drawn waits for the frame after a change, and for what comes later.
-const drawn = `await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 200))));`
+const drawn = `await new Promise((done) =>
+	requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 200))));`
 
 func (p *page) width(w int64) {
-	order(p, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{Width: w, Height: 800, DeviceScaleFactor: 1,
-		Mobile: w < 500})
+	order(p, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{Width: w, Height: 800,
+		DeviceScaleFactor: 1,
+		Mobile:            w < 500})
 }

@@ -47,7 +47,8 @@ func siteFolder(t *testing.T) string {
 }
 
 func TestRefuses(t *testing.T) {
-	golden.Refuses(t, command, golden.Bad{Name: "no such address", Args: []string{"-listen", "nowhere:x"}, Want: []string{"listen"}})
+	golden.Refuses(t, command, golden.Bad{Name: "no such address", Args: []string{"-listen", "nowhere:x"},
+		Want: []string{"listen"}})
 }
 
 // What the page loads at the start is small.

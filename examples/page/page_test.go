@@ -119,19 +119,23 @@ func TestPageNumbers(t *testing.T) {
 // Every control moves every view that follows from it.
 func TestPageControlsMoveViews(t *testing.T) {
 	p := open(t)
-	const fingerprint = `(() => Object.fromEntries(["force", "rate", "energy", "readings", "sagscale", "section", "pv", "band", "reckoning", "travelbar"]
+	const fingerprint = `(() => Object.fromEntries(["force", "rate", "energy", "readings", "sagscale",
+		"section", "pv", "band", "reckoning", "travelbar"]
 		.map((id) => [id, document.getElementById(id).innerHTML])))()`
 	all := []string{"force", "rate", "energy", "readings", "sagscale", "section", "pv", "band", "reckoning"}
 	curves := []string{"force", "rate", "energy", "readings", "reckoning"}
-	addresses := map[string]string{"rate": "fork=M14", "preload": "fork=M14", "pressure2": "second=B04", "set": "temperature=4C&altitude=2000m&leak=20%25",
+	addresses := map[string]string{"rate": "fork=M14", "preload": "fork=M14", "pressure2": "second=B04",
+		"set":  "temperature=4C&altitude=2000m&leak=20%25",
 		"vent": "altitude=2000m", "oil": "travel=250mm", "oil2": "travel=250mm"}
 	for _, c := range []struct {
 		keys  []string
 		views []string
 	}{
 		{[]string{"fork", "units", "pressure"}, all},
-		{[]string{"second", "rate", "rate2", "preload", "preload2", "pressure2", "oil", "oil2"}, []string{"force", "rate", "energy", "readings", "sagscale", "band", "reckoning"}},
-		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "leak", "set"}, []string{"force", "rate", "readings", "sagscale", "section", "reckoning"}},
+		{[]string{"second", "rate", "rate2", "preload", "preload2", "pressure2", "oil", "oil2"}, []string{"force", "rate",
+			"energy", "readings", "sagscale", "band", "reckoning"}},
+		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "leak", "set"},
+			[]string{"force", "rate", "readings", "sagscale", "section", "reckoning"}},
 		{[]string{"rider"}, []string{"force", "readings", "sagscale", "reckoning"}},
 		{[]string{"exponent"}, curves},
 	} {
@@ -205,7 +209,8 @@ func TestPageKeyboard(t *testing.T) {
 	reached := map[string]bool{}
 	for range 120 {
 		p.run(chromedp.KeyEvent(kb.Tab))
-		id := eval[string](p, `document.activeElement.dataset?.key ?? (document.activeElement.id || document.activeElement.textContent.trim())`)
+		id := eval[string](p,
+			`document.activeElement.dataset?.key ?? (document.activeElement.id || document.activeElement.textContent.trim())`)
 		reached[id] = true
 		if id == "travel" {
 			break
@@ -224,8 +229,11 @@ func TestPageKeyboard(t *testing.T) {
 			t.Errorf("the tab key does not reach %q", id)
 		}
 	}
-	p.run(chromedp.Focus(chromedp.CSS("#set-pressure")), chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.ArrowRight))
-	if got := eval[string](p, `(async () => {`+drawn+` return document.getElementById("set-pressure").getAttribute("aria-valuetext"); })()`); got != "9.70 bar" {
+	p.run(chromedp.Focus(chromedp.CSS("#set-pressure")), chromedp.KeyEvent(kb.ArrowRight),
+		chromedp.KeyEvent(kb.ArrowRight))
+	if got := eval[string](p,
+		`(async () => {`+drawn+`
+			return document.getElementById("set-pressure").getAttribute("aria-valuetext"); })()`); got != "9.70 bar" {
 		t.Errorf("two steps up from 9.60 bar: %s", got)
 	}
 	p.run(chromedp.Focus(chromedp.CSS("#answer-1")), chromedp.KeyEvent("16.5"+kb.Enter))
@@ -247,24 +255,30 @@ func TestPageAccessibility(t *testing.T) {
 			}
 			role, name := text(n.Role), text(n.Name)
 			counted[role]++
-			if slices.Contains([]string{"slider", "button", "combobox", "textbox", "radio", "link", "image", "img", "region", "form", "navigation"}, role) && name == "" {
+			if slices.Contains([]string{"slider", "button", "combobox", "textbox", "radio", "link", "image", "img", "region",
+				"form", "navigation"}, role) && name == "" {
 				t.Errorf("a %s without a name", role)
 			}
-			if (role == "image" || role == "img") && !strings.ContainsAny(name, "0123456789") && !strings.Contains(name, "band") {
+			if (role == "image" || role == "img") && !strings.ContainsAny(name, "0123456789") && !strings.Contains(name,
+				"band") {
 				t.Errorf("an image that tells no value: %q", name)
 			}
 		}
-		for role, least := range map[string]int{"slider": 10, "combobox": 5, "button": 10, "heading": 10, "main": 1, "navigation": 1, "status": 2} {
+		for role, least := range map[string]int{"slider": 10, "combobox": 5, "button": 10, "heading": 10, "main": 1,
+			"navigation": 1, "status": 2} {
 			if counted[role] < least {
 				t.Errorf("%d of role %s", counted[role], role)
 			}
 		}
 	}
-	silent := eval[[]string](p, `[...document.querySelectorAll("#controls input[type=range], #travel")].filter((s) => !s.getAttribute("aria-valuetext")).map((s) => s.id)`)
+	silent := eval[[]string](p,
+		`[...document.querySelectorAll("#controls input[type=range], #travel")]
+		.filter((s) => !s.getAttribute("aria-valuetext")).map((s) => s.id)`)
 	if len(silent) > 0 {
 		t.Errorf("without a value in words: %v", silent)
 	}
-	if live := eval[string](p, `(async () => {`+drawn+` return document.getElementById("live").textContent; })()`); !strings.Contains(live, "sag") {
+	if live := eval[string](p,
+		`(async () => {`+drawn+` return document.getElementById("live").textContent; })()`); !strings.Contains(live, "sag") {
 		t.Errorf("live: %q", live)
 	}
 }
@@ -284,12 +298,20 @@ func TestPageRandomEvents(t *testing.T) {
 			for (let i = 0; i < %d; i++) {
 				const all = [...document.querySelectorAll("input, select, button, svg")].filter((e) => !skip.includes(e.id));
 				const e = all[Math.floor(random() * all.length)];
-				if (e.type === "range") { e.value = +e.min + random() * (e.max - e.min); e.dispatchEvent(new Event("input", { bubbles: true })); }
+				if (e.type === "range") {
+					e.value = +e.min + random() * (e.max - e.min);
+					e.dispatchEvent(new Event("input", { bubbles: true }));
+				}
 				else if (e.type === "radio") e.click();
 				else if (e.type === "text") e.value = String.fromCharCode(33 + random() * 900);
-				else if (e.tagName === "SELECT") { if (random() < 0.3) { e.selectedIndex = random() * e.options.length; e.dispatchEvent(new Event("change", { bubbles: true })); } }
+				else if (e.tagName === "SELECT") {
+					if (random() > 0.3) continue;
+					e.selectedIndex = random() * e.options.length;
+					e.dispatchEvent(new Event("change", { bubbles: true }));
+				}
 				else if (e.tagName === "BUTTON") { if (random() < 0.3) e.click(); }
-				else e.dispatchEvent(new PointerEvent("pointermove", { buttons: 1, clientX: random() * 1366, clientY: random() * 900 }));
+				else e.dispatchEvent(new PointerEvent("pointermove", {
+					buttons: 1, clientX: random() * 1366, clientY: random() * 900 }));
 				if (i %% 40 === 0) await new Promise(requestAnimationFrame);
 			}
 			%s
@@ -317,10 +339,12 @@ func TestPageRandomEvents(t *testing.T) {
 
 func TestPageGarbageInAddress(t *testing.T) {
 	p := open(t)
-	for _, address := range []string{"fork=X9", "pressure=lots", "rider=-5kg", "%E0%A4%A", "fork=M07&fork=&&&=", strings.Repeat("a", 5000),
+	for _, address := range []string{"fork=X9", "pressure=lots", "rider=-5kg", "%E0%A4%A", "fork=M07&fork=&&&=",
+		strings.Repeat("a", 5000),
 		"temperature=1e999C", "<script>alert(1)</script>", "travel=5kg&units=cubits", "exponent=NaN", "preload=3mm"} {
 		p.visit(address)
-		got := eval[[]string](p, `[document.getElementById("faults").innerText, document.getElementById("sag-1").textContent]`)
+		got := eval[[]string](p,
+			`[document.getElementById("faults").innerText, document.getElementById("sag-1").textContent]`)
 		if got[0] == "" || got[1] == "" {
 			t.Errorf("%.60s: fault %q, sag %q", address, got[0], got[1])
 		}
@@ -344,7 +368,8 @@ func TestPageJob(t *testing.T) {
 			t.Fatal(err)
 		}
 		out := eval[[]string](p, `(async () => {
-			const list = new DataTransfer(), sheet = document.getElementById("sheet"), faults = document.getElementById("jobfaults");
+			const list = new DataTransfer(), sheet = document.getElementById("sheet");
+			const faults = document.getElementById("jobfaults");
 			sheet.textContent = ""; faults.replaceChildren();
 			list.items.add(new File([`+string(quoted)+`], "job.toml"));
 			document.dispatchEvent(new DragEvent("drop", { dataTransfer: list, bubbles: true, cancelable: true }));
@@ -417,7 +442,9 @@ func TestPagePhone(t *testing.T) {
 	if got := eval[float64](p, `document.documentElement.scrollWidth`); got > 320 {
 		t.Errorf("%v px wide", got)
 	}
-	order(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "reduce"}}})
+	order(p, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion",
+			Value: "reduce"}}})
 	for i, course := range explore.Courses {
 		moved := eval[string](p, fmt.Sprintf(`(async () => { document.querySelectorAll("#courses button")[%d].click(); %s %s
 			return document.getElementById("moment").value; })()`, i, drawn, drawn))
@@ -425,7 +452,9 @@ func TestPagePhone(t *testing.T) {
 			t.Errorf("%s plays by itself", course.Name)
 		}
 	}
-	order(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "no-preference"}}})
+	order(p, emulation.SetEmulatedMedia,
+		emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion",
+			Value: "no-preference"}}})
 	if moved := eval[string](p, `(async () => { document.querySelector("#courses button").click(); `+drawn+drawn+`
 		return document.getElementById("moment").value; })()`); moved == "0" {
 		t.Error("a ride does not play")
@@ -436,9 +465,11 @@ func TestPagePhone(t *testing.T) {
 func TestPageLink(t *testing.T) {
 	p := open(t)
 	p.visit("fork=B04&second=M14&rider=95kg&temperature=-5C&vent=extended&travel=44mm")
-	first := eval[[]string](p, `(async () => {`+drawn+` return [location.hash.slice(1), document.getElementById("readings").innerText]; })()`)
+	first := eval[[]string](p,
+		`(async () => {`+drawn+` return [location.hash.slice(1), document.getElementById("readings").innerText]; })()`)
 	p.load(first[0])
-	second := eval[[]string](p, `(async () => {`+drawn+` return [location.hash.slice(1), document.getElementById("readings").innerText]; })()`)
+	second := eval[[]string](p,
+		`(async () => {`+drawn+` return [location.hash.slice(1), document.getElementById("readings").innerText]; })()`)
 	if !slices.Equal(first, second) {
 		t.Errorf("%v, then %v", first, second)
 	}

@@ -70,9 +70,10 @@ func gauge(unit string, one units.Pressure) scale[units.GaugePressure] {
 
 // Scales, metric and imperial.
 var (
-	kilograms    = [2]scale[units.Mass]{linear("kg", units.Kilogram), linear("lb", units.PoundMass)}
-	gauges       = [2]scale[units.GaugePressure]{gauge("bar", units.Bar), gauge("psi", units.PSI)}
-	rates        = [2]scale[units.Stiffness]{linear("N/mm", units.NewtonPerMillimeter), linear("lbf/in", units.PoundForcePerInch)}
+	kilograms = [2]scale[units.Mass]{linear("kg", units.Kilogram), linear("lb", units.PoundMass)}
+	gauges    = [2]scale[units.GaugePressure]{gauge("bar", units.Bar), gauge("psi", units.PSI)}
+	rates     = [2]scale[units.Stiffness]{linear("N/mm", units.NewtonPerMillimeter), linear("lbf/in",
+		units.PoundForcePerInch)}
 	millimeters  = [2]scale[units.Length]{linear("mm", units.Millimeter), linear("in", units.Inch)}
 	heights      = [2]scale[units.Length]{linear("m", units.Meter), linear("ft", units.Foot)}
 	milliliters  = [2]scale[units.Volume]{linear("mL", units.Milliliter), linear("in3", units.CubicInch)}
@@ -91,7 +92,8 @@ type dial struct {
 }
 
 // of is a dial for a quantity. All that does not hang on its type is in newDial, which keeps the wasm small.
-func of[Q units.Quantity](key, label, group string, scales [2]scale[Q], s *State, at *Q, lo, hi Q, metric, imperial float64) dial {
+func of[Q units.Quantity](key, label, group string, scales [2]scale[Q], s *State, at *Q, lo, hi Q, metric,
+	imperial float64) dial {
 	c := scales[s.system()]
 	d := newDial(key, label, group, c.unit, c.of(*at), c.of(lo), c.of(hi), [2]float64{metric, imperial}[s.system()])
 	d.set = func(text string) error {
@@ -119,7 +121,8 @@ func (d dial) within(v float64, q any) error {
 	if v >= d.Min-d.Step && v <= d.Max+d.Step {
 		return nil
 	}
-	return &units.RangeError{Value: q, Want: strings.TrimSpace(fmt.Sprintf("%.4g to %.4g %s", d.Min, d.Max, printed(d.Unit)))}
+	return &units.RangeError{Value: q, Want: strings.TrimSpace(fmt.Sprintf("%.4g to %.4g %s", d.Min, d.Max,
+		printed(d.Unit)))}
 }
 
 // round drops what a conversion of units leaves beyond what a control can hold.
@@ -153,11 +156,14 @@ func (s *State) dials() []dial {
 	}
 	return append(list,
 		of("rider", "Rider in kit", body, kilograms, s, &s.Rider, geometry.LightestRider, 160*units.Kilogram, 1, 1),
-		of("home-temperature", "Air then", home, thermometers, s, &s.HomeTemperature, units.Celsius(-20), units.Celsius(45), 1, 1),
+		of("home-temperature", "Air then", home, thermometers, s, &s.HomeTemperature, units.Celsius(-20), units.Celsius(45),
+			1, 1),
 		of("home-altitude", "Altitude then", home, heights, s, &s.HomeAltitude, 0, 4000*units.Meter, 10, 50),
-		of("temperature", "Air and fork now", today, thermometers, s, &s.Temperature, units.Celsius(-20), units.Celsius(55), 1, 1),
+		of("temperature", "Air and fork now", today, thermometers, s, &s.Temperature, units.Celsius(-20), units.Celsius(55),
+			1, 1),
 		of("altitude", "Altitude now", today, heights, s, &s.Altitude, 0, 4000*units.Meter, 10, 50),
-		of("weather", "Weather, off the standard", today, barometers, s, &s.Weather, -5000*units.Pascal, 5000*units.Pascal, 1, 0.05),
+		of("weather", "Weather, off the standard", today, barometers, s, &s.Weather, -5000*units.Pascal, 5000*units.Pascal,
+			1, 0.05),
 		of("leak", "Leaked from the air spring", today, shares, s, &s.Leak, 0, 50*units.Percent, 1, 1),
 		number,
 		of("travel", "Travel", shown, millimeters, s, &s.Travel, 0, 400*units.Millimeter, 1, 0.05),
@@ -188,7 +194,8 @@ func (s *State) forkDials(i int) []dial {
 			of("preload"+suffix, "Preload", group, millimeters, s, &c.Preload, 0, coil.Preload+20*units.Millimeter, 0.5, 0.02))
 	}
 	if room := oilRoom(spec); room > 0 {
-		list = append(list, of("oil"+suffix, "Oil in each leg, more or less", group, milliliters, s, &c.Oil, -room/2, room/2, 1, 0.05))
+		list = append(list, of("oil"+suffix, "Oil in each leg, more or less", group, milliliters, s, &c.Oil, -room/2,
+			room/2, 1, 0.05))
 	}
 	return list
 }

@@ -88,7 +88,8 @@ func TestViewIsTheLibrary(t *testing.T) {
 // says they hold.
 func TestWhyAddsUp(t *testing.T) {
 	for f := range data.Reference().Forks() {
-		s := parse(t, "fork="+f.ID+"&second="+map[bool]string{true: "planned", false: "none"}[f.Spring() == data.AirLeg]+"&temperature=4C")
+		s := parse(t, "fork="+f.ID+"&second="+map[bool]string{true: "planned",
+			false: "none"}[f.Spring() == data.AirLeg]+"&temperature=4C")
 		w, err := s.Why()
 		if err != nil {
 			t.Errorf("%s: %v", f.ID, err)
@@ -288,7 +289,8 @@ func TestSureBandHoldsTheCurve(t *testing.T) {
 }
 
 func FuzzParse(f *testing.F) {
-	for _, seed := range []string{"", "fork=M07&pressure=9bar", "second=none&units=imperial&rider=170lb", "fork=&&=%", "leak=50%25&vent=loaded"} {
+	for _, seed := range []string{"", "fork=M07&pressure=9bar", "second=none&units=imperial&rider=170lb", "fork=&&=%",
+		"leak=50%25&vent=loaded"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, address string) {

@@ -75,12 +75,15 @@ func (s State) Ride(course string) (Motion, error) {
 			mf.Travel, mf.Body = append(mf.Travel, length.of(at.Travel)), append(mf.Body, length.of(at.Body))
 		}
 		sum := run.Summary()
-		mf.Lines = []string{"deepest " + show(millimeters, s, sum.Travel.Most, 0), "largest force " + show(newtons, s, sum.Force.Most, 0),
-			fmt.Sprintf("bottomed %d times", sum.Bottomed), fmt.Sprintf("wheel off the ground %.2f s", sum.OffGround.In(units.Second)),
+		mf.Lines = []string{"deepest " + show(millimeters, s, sum.Travel.Most, 0), "largest force " + show(newtons, s,
+			sum.Force.Most, 0),
+			fmt.Sprintf("bottomed %d times", sum.Bottomed), fmt.Sprintf("wheel off the ground %.2f s",
+				sum.OffGround.In(units.Second)),
 			fmt.Sprintf("gas warmer by up to %.0f K", float64(sum.GasWarmed))}
 		m.Forks = append(m.Forks, mf)
 	}
-	m.Note = "Both with the same body, tire and damper: damping ratio 0.25 in and 0.60 out about the sag of fork 1, which is from memory. " +
+	m.Note = "Both with the same body, tire and damper: damping ratio 0.25 in and 0.60 out about the sag of fork 1, " +
+		"which is from memory. " +
 		"The course is invented."
 	return m, nil
 }

@@ -147,21 +147,29 @@ func (s *State) choices() []option {
 		}}
 	}
 	fork := func(i int, key, label string, extra ...Named) option {
-		return words(key, label, forkGroups[i], func() string { return s.Forks[i].ID }, func(id string) { s.Forks[i].ID = id },
+		return words(key, label, forkGroups[i], func() string { return s.Forks[i].ID },
+			func(id string) { s.Forks[i].ID = id },
 			func() []Named { return append(extra, forks()...) })
 	}
 	yes := func(is bool) string { return map[bool]string{true: "yes", false: "no"}[is] }
 	return []option{
 		fork(0, "fork", "Fork 1"),
 		fork(1, "second", "Fork 2", Named{Planned, "fork 1 on the coil a plan picks"}, Named{None, "none"}),
-		words("vent", "Trapped gas let out", today, func() string { return string(s.Vent) }, func(v string) { s.Vent = Vent(v) },
+		words("vent", "Trapped gas let out", today, func() string { return string(s.Vent) },
+			func(v string) { s.Vent = Vent(v) },
 			func() []Named {
 				return []Named{{string(Closed), "no"}, {string(Extended), "yes, wheel off the ground"},
 					{string(Loaded), "yes, weight on the wheel"}}
 			}),
 		words("set", "Air spring set to its reading again", today, func() string { return yes(s.SetAgain) },
-			func(v string) { s.SetAgain = v == "yes" }, func() []Named { return []Named{{"no", "no"}, {"yes", "yes, here and now"}} }),
-		words("units", "Units", shown, func() string { return map[bool]string{true: "imperial", false: "metric"}[s.Imperial] },
+			func(v string) { s.SetAgain = v == "yes" }, func() []Named {
+				return []Named{{"no", "no"}, {"yes",
+					"yes, here and now"}}
+			}),
+		words("units", "Units", shown, func() string {
+			return map[bool]string{true: "imperial",
+				false: "metric"}[s.Imperial]
+		},
 			func(v string) { s.Imperial = v == "imperial" },
 			func() []Named { return []Named{{"metric", "metric"}, {"imperial", "imperial"}} }),
 	}

@@ -29,8 +29,10 @@ const draws, bandSamples = 100, 41
 // Sure draws forks within the usual tolerances and reads their curves.
 func (s State) Sure() (Sure, error) {
 	t := setup.Usual()
-	out := Sure{Means: fmt.Sprintf("One standard deviation each: spring rate %.0f, preload %.1f, gauge %.1f, gas over the oil %.1f a leg, "+
-		"temperature %.0f, load %.0f. Common practice, no source: what a careful workshop reaches.", t.Rate, t.Preload, t.Gauge, t.Residual,
+	out := Sure{Means: fmt.Sprintf("One standard deviation each: spring rate %.0f, preload %.1f, gauge %.1f, gas over "+
+		"the oil %.1f a leg, "+
+		"temperature %.0f, load %.0f. Common practice, no source: what a careful workshop "+
+		"reaches.", t.Rate, t.Preload, t.Gauge, t.Residual,
 		t.Temperature, t.Load)}
 	_, now, err := s.Air()
 	if err != nil {
@@ -49,7 +51,8 @@ func (s State) Sure() (Sure, error) {
 		if err != nil {
 			return out, err
 		}
-		sf.Lines = []string{"sag ± " + show(millimeters, s, known.Sag, 1), "energy to the end ± " + show(joules, s, known.Energy, 0),
+		sf.Lines = []string{"sag ± " + show(millimeters, s, known.Sag, 1), "energy to the end ± " + show(joules, s,
+			known.Energy, 0),
 			"change from there to here ± " + show(millimeters, s, known.Drift, 1) + ", nothing touched"}
 		xs := make([]units.Length, bandSamples)
 		for i := range xs {

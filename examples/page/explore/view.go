@@ -51,13 +51,16 @@ type Reading struct {
 
 // View computes everything that a move of a slider changes.
 func (s State) View() (View, error) {
-	v := View{LengthUnit: millimeters[s.system()].unit, ForceUnit: newtons[s.system()].unit, RateUnit: rates[s.system()].unit,
-		EnergyUnit: joules[s.system()].unit, PressureUnit: gauges[s.system()].unit, VolumeUnit: printed(milliliters[s.system()].unit)}
+	v := View{LengthUnit: millimeters[s.system()].unit, ForceUnit: newtons[s.system()].unit,
+		RateUnit:   rates[s.system()].unit,
+		EnergyUnit: joules[s.system()].unit, PressureUnit: gauges[s.system()].unit,
+		VolumeUnit: printed(milliliters[s.system()].unit)}
 	_, now, err := s.Air()
 	if err != nil {
 		return v, err
 	}
-	v.Air = fmt.Sprintf("%s, %s, air pressure %s", show(thermometers, s, s.Temperature, 0), show(heights, s, s.Altitude, 0),
+	v.Air = fmt.Sprintf("%s, %s, air pressure %s", show(thermometers, s, s.Temperature, 0), show(heights, s, s.Altitude,
+		0),
 		show(gauges, s, now.Pressure.Gauge(units.Absolute(0)), 3-2*s.system()))
 	var list []Fork
 	for i := range s.Forks {
@@ -72,7 +75,8 @@ func (s State) View() (View, error) {
 	}
 	v.Travel = millimeters[s.system()].of(s.Travel)
 	readings := []Reading{
-		{Key: "sag", Label: "Sag with rider, middle"}, {Key: "sag-high", Label: "let down from above"}, {Key: "sag-low", Label: "let up from below"},
+		{Key: "sag", Label: "Sag with rider, middle"}, {Key: "sag-high", Label: "let down from above"}, {Key: "sag-low",
+			Label: "let up from below"},
 		{Key: "change", Label: "Sag against as filled"}, {Key: "force", Label: "Force at this travel, ridden"},
 		{Key: "force-rest", Label: "Force at this travel, at rest"}, {Key: "rate", Label: "Rate at this travel, ridden"},
 		{Key: "energy", Label: "Energy to this travel, ridden"}, {Key: "energy-full", Label: "Energy to the end, ridden"},
@@ -164,7 +168,8 @@ func (s State) fork(f Fork) (ForkView, [10]number, error) {
 		c.out.Rate = shownIn(k, spring.AppendRates(nil, c.in, xs))
 		c.out.Energy = shownIn(j, spring.AppendEnergies(nil, c.in, xs))
 	}
-	fv.At.X, fv.At.Force, fv.At.Rate, fv.At.Energy = mm.of(at), n.of(ridden.Force(at)), k.of(ridden.Rate(at)), j.of(ridden.Energy(at))
+	fv.At.X, fv.At.Force = mm.of(at), n.of(ridden.Force(at))
+	fv.At.Rate, fv.At.Energy = k.of(ridden.Rate(at)), j.of(ridden.Energy(at))
 	window := f.Record.Sag.Rider
 	fv.Sag = SagView{mm.of(f.Now.Travel()), mm.of(sag.High), mm.of(sag.Middle), mm.of(sag.Low), mm.of(before.Middle),
 		mm.of(f.Now.Travel() * units.Length(window.Lo)), mm.of(f.Now.Travel() * units.Length(window.Hi))}
@@ -203,7 +208,8 @@ type SpaceView struct {
 type Path struct{ V, P []float64 }
 
 var chamberNames = map[setup.Chamber]string{setup.Positive: "positive chamber", setup.Linked: "linked volume",
-	setup.Second: "second chamber", setup.Negative: "negative chamber", setup.OverOil: "gas over the oil", setup.Reservoir: "damper gas"}
+	setup.Second: "second chamber", setup.Negative: "negative chamber", setup.OverOil: "gas over the " +
+		"oil", setup.Reservoir: "damper gas"}
 
 func (s State) spaces(f Fork, sag setup.Sag, at units.Length) ([]SpaceView, error) {
 	here, err := f.Now.SpacesAbout(sag.Middle, at, s.Exponent)

@@ -32,7 +32,8 @@ type Step struct{ Name, Sum, Result string }
 var laws = []string{
 	"p·V stays the same in a closed gas at rest, p·Vⁿ in one that moves fast: ideal gas law and polytropic process, " +
 		"OpenStax University Physics, volume 2, chapter 3.",
-	"Gauge = absolute − ambient pressure; F = (p − p_a)·A, the rate of a gas n·p·A²/V: the definition of pressure, and its derivative.",
+	"Gauge = absolute − ambient pressure; F = (p − p_a)·A, the rate of a gas n·p·A²/V: the definition of pressure, and " +
+		"its derivative.",
 	"F = k·(x + preload): Hooke's law.",
 	"n = 1.3 for a ridden fork: common practice, no source; 1.4 is air that loses no heat.",
 	"Air pressure by altitude: ISO 2533 standard atmosphere, scaled with the weather at sea level.",
@@ -55,13 +56,15 @@ func (s State) Why() (Why, error) {
 			return w, err
 		}
 		for _, e := range f.Record.Values() {
-			if e.Source == "" || s.Forks[i].ID == Planned && (strings.Contains(e.Key, ".air.") || strings.Contains(e.Key, ".coil.")) {
+			if e.Source == "" || s.Forks[i].ID == Planned && (strings.Contains(e.Key, ".air.") || strings.Contains(e.Key,
+				".coil.")) {
 				continue
 			}
 			r.Entries = append(r.Entries, e)
 			if source, err := data.Reference().Source(e.Source); err == nil && !sources[e.Source] {
 				sources[e.Source] = true
-				w.Sources = append(w.Sources, fmt.Sprintf("%s: %s (%s)", e.Source, source.Document, strings.ReplaceAll(string(source.Kind), "-", " ")))
+				w.Sources = append(w.Sources, fmt.Sprintf("%s: %s (%s)", e.Source, source.Document,
+					strings.ReplaceAll(string(source.Kind), "-", " ")))
 			}
 		}
 		w.Forks = append(w.Forks, r)
@@ -75,7 +78,8 @@ func (s State) reckon(f Fork) ([]Step, error) {
 		steps = append(steps, Step{name, sum, fmt.Sprintf(format, result...)})
 	}
 	c := f.Record.Chassis
-	say("Load on the axis", fmt.Sprintf("((%.0f kg + %.0f kg)·%.0f %% − %.1f kg)·9.80665·cos(%.1f°)", c.Mass.Value.In(units.Kilogram),
+	say("Load on the axis", fmt.Sprintf("((%.0f kg + %.0f kg)·%.0f %% − %.1f kg)·9.80665·cos(%.1f°)",
+		c.Mass.Value.In(units.Kilogram),
 		s.Rider.In(units.Kilogram), 100*float64(c.FrontShareRidden.Value), c.UnsprungMass.Value.In(units.Kilogram),
 		c.Rake.Value.In(units.Degree)), "%.0f", f.Load)
 	sag, err := f.Now.Sag(f.Load)
@@ -93,7 +97,8 @@ func (s State) reckon(f Fork) ([]Step, error) {
 		}
 	}
 	pa := f.Now.Ambient().Pressure.In(units.Bar)
-	say("Sag, at rest", fmt.Sprintf("where the force at rest is the load; friction %.0f N either way", f.Now.Friction().In(units.Newton)),
+	say("Sag, at rest", fmt.Sprintf("where the force at rest is the load; friction %.0f N either way",
+		f.Now.Friction().In(units.Newton)),
 		"%.1f mm (%.1f to %.1f)", mm(sag.Middle), mm(sag.High), mm(sag.Low))
 	var total, slope []string
 	for i, now := range here {
@@ -141,7 +146,8 @@ func (s State) reckon(f Fork) ([]Step, error) {
 			case spring.CoilSpec:
 				sum = fmt.Sprintf("%.2f N/mm·(%.1f + %.1f) mm", c.Rate.In(units.NewtonPerMillimeter), mm(x), mm(c.Preload))
 			case spring.TopOutSpec:
-				sum = fmt.Sprintf("−%.2f N/mm·(%.1f − %.1f) mm, 0 beyond", c.Rate.In(units.NewtonPerMillimeter), mm(c.Length), mm(x))
+				sum = fmt.Sprintf("−%.2f N/mm·(%.1f − %.1f) mm, 0 beyond", c.Rate.In(units.NewtonPerMillimeter), mm(c.Length),
+					mm(x))
 			}
 			force := curve.Force(x).In(units.Newton)
 			total = append(total, fmt.Sprintf("%.1f", force))
@@ -151,7 +157,8 @@ func (s State) reckon(f Fork) ([]Step, error) {
 	}
 	say("Force of the fork", added(total), "%.1f N", ridden.Force(x).In(units.Newton))
 	say("Rate of the fork", added(slope), "%.2f N/mm", ridden.Rate(x).In(units.NewtonPerMillimeter))
-	say("Energy to here", fmt.Sprintf("ten strips of %.1f mm, each with the force in its middle: %.1f J", mm(x)/10, strips(ridden, x)),
+	say("Energy to here", fmt.Sprintf("ten strips of %.1f mm, each with the force in its middle: %.1f J", mm(x)/10,
+		strips(ridden, x)),
 		"%.1f J", ridden.Energy(x).In(units.Joule))
 	return steps, nil
 }
