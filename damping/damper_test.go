@@ -331,8 +331,8 @@ func TestBushes(t *testing.T) {
 	}
 }
 
-// Friction F_c takes 4·F_c·X out of a cycle of amplitude X, a damper c takes π·c·v·X at peak speed v = ω·X: 21 N less
-// ask a damper of 500 N·s/m at 0.5 m/s for 4·21/(π·0.5·500) more. A mass that is let go shows that the energies are right.
+// Friction F_c takes 4·F_c·X out of a cycle of amplitude X, a damper c takes π·c·v·X at peak speed v = ω·X: 21 N
+// less ask a damper of 500 N·s/m at 0.5 m/s for 4·21/(π·0.5·500) more. Both energies are summed over a cycle, too.
 func TestReboundFriction(t *testing.T) {
 	const mmRate = units.NewtonPerMillimeter
 	spec := ReboundSpec{OldRate: 10 * mmRate, NewRate: 10 * mmRate, OldForce: 1000, NewForce: 1000, OldFriction: 84,

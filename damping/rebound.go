@@ -32,7 +32,8 @@ type ReboundSpec struct {
 // agree only by chance; the first matters on small bumps, the second after big ones.
 //
 // Friction takes as much out of an oscillation of peak speed v as a damper of 4·F_c/(π·v): the first rule asks the
-// damper for what less friction no longer takes. On the way back it is off the force of the spring: (F₂ − F_c2)/(F₁ − F_c1).
+// damper for what less friction no longer takes. On the way back it is off the force of the spring:
+// (F₂ − F_c2)/(F₁ − F_c1).
 //
 // Source of the equivalent damper: textbooks of vibration, Coulomb damping by its energy in a cycle.
 type Rebound struct {

@@ -652,7 +652,8 @@ func TestBadJobs(t *testing.T) {
 			right := j.Legs[0]
 			right.Side, right.Damper = setup.Right, true
 			j.Legs = append(j.Legs, right)
-		}, "Job.Legs[1].Bath.Interior = 900 mL: want below the 900 mL of the leg without a damper (measure it with the damper in"},
+		}, "Job.Legs[1].Bath.Interior = 900 mL: want below the 900 mL of the leg without a damper (measure it with the " +
+			"damper in"},
 		{"leg too small for any oil", func(j *conversion.Job) {
 			right := j.Legs[0]
 			right.Side, right.Bath.Interior = setup.Right, 320*mL

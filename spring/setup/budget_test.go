@@ -56,7 +56,8 @@ func TestBudget(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, pair := range map[string][2]float64{"sag": {float64(b.Total.Sag), float64(d.StdDev.Sag)},
-		"energy": {float64(b.Total.Energy), float64(d.StdDev.Energy)}, "drift": {float64(b.Total.Drift), float64(d.StdDev.Drift)}} {
+		"energy": {float64(b.Total.Energy), float64(d.StdDev.Energy)},
+		"drift":  {float64(b.Total.Drift), float64(d.StdDev.Drift)}} {
 		if math.Abs(pair[0]/pair[1]-1) > 0.08 {
 			t.Errorf("%s: first order %v, samples %v", name, pair[0], pair[1])
 		}

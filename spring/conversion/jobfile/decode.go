@@ -352,8 +352,8 @@ func (d *decoder) benchTable(t *strict.Table) {
 		d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
 	}
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
-		d.inside[side], d.insideOff[side], _ = strict.OptionalToleranced(t, "inside-"+side.String(), strict.Between(5*units.Milliliter,
-			3*units.Liter))
+		d.inside[side], d.insideOff[side], _ = strict.OptionalToleranced(t, "inside-"+side.String(),
+			strict.Between(5*units.Milliliter, 3*units.Liter))
 	}
 }
 

@@ -66,8 +66,8 @@ func measure(name string, l conversion.ConvertedLeg) string {
 	if l.Bath.Spread <= conversion.LeastInteriorSpread {
 		return ""
 	}
-	return fmt.Sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it to the "+
-		"brim from a cylinder: ____ mL; put it into the job.", name, l.Bath.Interior, l.Bath.Spread)
+	return fmt.Sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
+		"to the brim from a cylinder: ____ mL; put it into the job.", name, l.Bath.Interior, l.Bath.Spread)
 }
 
 // oil is what goes in: to a level, and by volume where none is read.

@@ -29,7 +29,8 @@ import (
 const mm = units.Millimeter
 
 // writers are every way to hand a plan out.
-var writers = []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteFullText, sheet.WriteJSON, sheet.WriteCSV}
+var writers = []func(io.Writer, *conversion.Report) error{sheet.WriteText, sheet.WriteFullText, sheet.WriteJSON,
+	sheet.WriteCSV}
 
 // plan is that of a fork's typical job with something changed.
 func plan(t testing.TB, fork string, change func(*conversion.Job)) *conversion.Report {

@@ -18,8 +18,8 @@ func (f facts) Preload() string {
 	c, p := f.Best, f.Job.Preload
 	text := fmt.Sprintf("Preload %.1f (aim %.1f, allowed %.1f to %.1f). ", c.Preload, p.Aim, p.Min, p.Max)
 	if k := f.Job.Caliper; k != nil && c.CaliperReading != nil {
-		return text + fmt.Sprintf("Caliper, reference edge to collar: %.1f, reading ____ mm; loose %.1f, allowed %.1f to %.1f.",
-			*c.CaliperReading, k.Loose, k.Reading(p.Min), k.Reading(p.Max))
+		return text + fmt.Sprintf("Caliper, reference edge to collar: %.1f, reading ____ mm; loose %.1f, allowed %.1f to "+
+			"%.1f.", *c.CaliperReading, k.Loose, k.Reading(p.Min), k.Reading(p.Max))
 	}
 	return text + fmt.Sprintf("Read the collar with the spring just touching, ____ mm, then set it %.1f deeper, ____ mm.",
 		c.Preload)
@@ -47,8 +47,8 @@ func (f facts) Correct() string {
 	per := float64(c.Rate) / k
 	lo, hi := f.Job.SagWindow[0], f.Job.SagWindow[1]
 	travel := f.Job.Fork.Travel
-	return fmt.Sprintf("1 mm more preload lifts the front by %.1f mm; beyond %.0f to %.0f, or beyond the preload allowed, another "+
-		"coil.", per, travel*units.Length(lo), travel*units.Length(hi))
+	return fmt.Sprintf("1 mm more preload lifts the front by %.1f mm; beyond %.0f to %.0f, or beyond the preload allowed, "+
+		"another coil.", per, travel*units.Length(lo), travel*units.Length(hi))
 }
 
 // Compression tells what the piston seals of an air spring did for it.
@@ -145,8 +145,8 @@ func (f facts) Odds() string {
 	if max(c.Bind, c.Lock, c.OverPressure) < 0.001 {
 		return text + fmt.Sprintf("binds, no room over the oil or over %.0f bar warm: under 0.1 %% each", limit)
 	}
-	return text + fmt.Sprintf("binds: %s; no room over the oil warm: %s; over %.0f bar warm: %s", odds(c.Bind), odds(c.Lock),
-		limit, odds(c.OverPressure))
+	return text + fmt.Sprintf("binds: %s; no room over the oil warm: %s; over %.0f bar warm: %s", odds(c.Bind),
+		odds(c.Lock), limit, odds(c.OverPressure))
 }
 
 // BandRows sets every choice behind the band beside its rate.
