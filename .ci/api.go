@@ -45,7 +45,8 @@ func main() {
 	accept := flag.Bool("accept", false, "write the listing")
 	comments := flag.Bool("comments", false, "look for names without a comment")
 	flag.Parse()
-	out, err := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Name,Export,GoFiles,DepOnly", "./...").Output()
+	out, err := exec.Command("go", "list", "-export", "-deps", "-json=ImportPath,Dir,Name,Export,GoFiles,DepOnly",
+		"./...").Output()
 	if err != nil {
 		log.Fatal("go list: ", err)
 	}

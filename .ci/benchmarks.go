@@ -36,7 +36,8 @@ func main() {
 		}
 	}
 	// Several turns: the first may fill a table that stays.
-	out, err := exec.Command("go", "test", "-run", "^$", "-bench", ".", "-benchtime", "20x", "-benchmem", "./...").CombinedOutput()
+	out, err := exec.Command("go", "test", "-run", "^$", "-bench", ".", "-benchtime", "20x", "-benchmem",
+		"./...").CombinedOutput()
 	if err != nil {
 		log.Fatalf("%v\n%s", err, out)
 	}

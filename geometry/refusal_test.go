@@ -16,7 +16,8 @@ func TestEveryFieldHasLimits(t *testing.T) {
 	}, geometry.Chassis.Validate)
 	refusal.Fields(t, func() geometry.Fork {
 		return geometry.Fork{Layout: geometry.Inverted, Travel: 305 * units.Millimeter,
-			Stanchion: geometry.Tube{Outer: 48 * units.Millimeter, Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
+			Stanchion: geometry.Tube{Outer: 48 * units.Millimeter,
+				Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
 	}, geometry.Fork.Validate)
 	refusal.Fields(t, func() geometry.Room {
 		return geometry.Room{Length: 620 * units.Millimeter, Bore: 44 * units.Millimeter, Guide: 20 * units.Millimeter}

@@ -140,20 +140,6 @@ func (g *group) energy(x, ambient float64, t []float64) float64 {
 	return e
 }
 
-// pressure of a cell, Pa.
-func (g *group) pressure(i int, x float64, t []float64) float64 {
-	main := &g.cells[0]
-	switch {
-	case g.open && (i == 0 || i == g.negative):
-		other := &g.cells[g.negative]
-		return molarGas * (main.moles*t[0] + other.moles*t[g.negative]) / (main.at(x) + other.at(x))
-	case g.second > 0 && (i == 0 || i == g.second) && g.moved(x, t):
-		second := &g.cells[g.second]
-		return molarGas * (main.moles*t[0] + second.moles*t[g.second]) / (main.at(x) + second.volume)
-	}
-	return g.cells[i].moles * molarGas * t[i] / g.cells[i].at(x)
-}
-
 // openPort lets main and negative cell mix at x without heat from the walls.
 func (g *group) openPort(t []float64) {
 	main, other := &g.cells[0], &g.cells[g.negative]

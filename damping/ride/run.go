@@ -87,7 +87,8 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 		return nil, err
 	}
 	samples := make([]Sample, 0, int(float64(c.Duration)*float64(s.Rate))+2)
-	r := &runner{Run: &Run{Samples: samples, course: c, rate: s.Rate}, m: m, road: c.ground(), mode: stuck, end: float64(c.Duration)}
+	r := &runner{Run: &Run{Samples: samples, course: c, rate: s.Rate}, m: m, road: c.ground(), mode: stuck,
+		end: float64(c.Duration)}
 	y := m.rest()
 	if c.airborne() {
 		m.fall(y, float64(c.Height), float64(c.Sinking))

@@ -2,10 +2,7 @@ package main
 
 import (
 	"bytes"
-	"encoding/xml"
-	"errors"
 	"image/png"
-	"io"
 	"math"
 	"strings"
 	"testing"
@@ -220,7 +217,10 @@ func TestEveryDrawing(t *testing.T) {
 			if err != nil || !bytes.Equal(svg, again) {
 				t.Errorf("the same fork gives other bytes, %v", err)
 			}
-			text := svgText(t, svg)
+			text, err := golden.Words(svg)
+			if err != nil {
+				t.Fatal(err)
+			}
 			want := []string{m.ID + ": " + m.Name, m.Layout.String(), "100 mm", "travel " + m.Travel.Value.String(),
 				"FULLY EXTENDED", "FULLY COMPRESSED"}
 			for _, l := range m.legs() {
@@ -260,23 +260,5 @@ func TestWrite(t *testing.T) {
 	}
 	if img, err := png.Decode(bytes.NewReader(raster)); err != nil || img.Bounds().Dx() != 1200 {
 		t.Errorf("not 1200 pixels wide, %v", err)
-	}
-}
-
-// svgText is the words of a well-formed drawing.
-func svgText(t *testing.T, svg []byte) string {
-	t.Helper()
-	var b strings.Builder
-	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
-		token, err := d.Token()
-		if errors.Is(err, io.EOF) {
-			return b.String()
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		if text, ok := token.(xml.CharData); ok {
-			b.Write(text)
-		}
 	}
 }

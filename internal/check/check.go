@@ -1,5 +1,5 @@
 // Package check collects the faults of a specification, so that a caller sees
-// all of them at once and each as a *units.RangeError.
+// all of them at once and each as a *units.RangeError. Faults belong to one goroutine.
 package check
 
 import (

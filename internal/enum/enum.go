@@ -1,4 +1,5 @@
-// Package enum gives the values of an enumeration their text, both ways.
+// Package enum gives the values of an enumeration their text, both ways. Names are only
+// read, so that many goroutines may share them.
 package enum
 
 import (

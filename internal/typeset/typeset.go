@@ -1,4 +1,5 @@
-// Package typeset sets text in columns of a fixed number of characters.
+// Package typeset sets text in columns of a fixed number of characters. A Sheet belongs
+// to one goroutine.
 package typeset
 
 import (

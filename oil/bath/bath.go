@@ -111,7 +111,8 @@ func (b Bath) At(more units.Volume, air gas.Ambient) (End, error) {
 			e.Ratio, e.Pressure = r, gap.Pressure(gap.Stroke()).Sub(cold.Pressure)
 		}
 		// The fork is built cold around the room that the warm oil leaves, and warms with its gas.
-		p, err := gas.State{Pressure: sealed.Pressure, Volume: gap.Volume(0), Temperature: air.Temperature}.Heat(cold.Temperature)
+		p, err := gas.State{Pressure: sealed.Pressure, Volume: gap.Volume(0),
+			Temperature: air.Temperature}.Heat(cold.Temperature)
 		if err != nil {
 			return e, err
 		}

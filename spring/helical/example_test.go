@@ -110,8 +110,8 @@ func ExampleNewMaterial() {
 	// Output: 1850 MPa <nil>
 }
 
-// Everyday strokes of a peened spring against the Zimmerli data.
-func ExampleSpring_Fatigue() {
+// motocrossSpring is one of two in a motocross fork.
+func motocrossSpring() helical.Spring {
 	wire, err := data.Reference().Wire("sicrv")
 	if err != nil {
 		log.Fatal(err)
@@ -123,6 +123,12 @@ func ExampleSpring_Fatigue() {
 	if err != nil {
 		log.Fatal(err)
 	}
+	return s
+}
+
+// Everyday strokes of a peened spring against the Zimmerli data.
+func ExampleSpring_Fatigue() {
+	s := motocrossSpring()
 	f := s.Fatigue(s.Force(40*units.Millimeter), s.Force(180*units.Millimeter), helical.Peened)
 	fmt.Printf("Goodman %.2f, Gerber %.2f\n", f.Goodman, f.Gerber)
 	// Output: Goodman 1.24, Gerber 1.27
@@ -130,17 +136,7 @@ func ExampleSpring_Fatigue() {
 
 // A fork spring always leans on its tube: how hard depends on the clearance.
 func ExampleSpring_GuideForce() {
-	wire, err := data.Reference().Wire("sicrv")
-	if err != nil {
-		log.Fatal(err)
-	}
-	s, err := helical.New(helical.Spec{
-		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
-		FreeLength: 495 * units.Millimeter, Material: wire,
-	})
-	if err != nil {
-		log.Fatal(err)
-	}
+	s := motocrossSpring()
 	y, ok := s.BucklingDeflection()
 	fmt.Printf("bows out after %.0f mm: %v\n", y.In(units.Millimeter), ok)
 	for _, clearance := range []units.Length{1 * units.Millimeter, 2 * units.Millimeter} {
@@ -205,17 +201,7 @@ func ExampleStiffest() {
 
 // How far may the two springs of a pair differ, and what does a cold morning do to them?
 func ExampleSpring_RateTolerance() {
-	wire, err := data.Reference().Wire("sicrv")
-	if err != nil {
-		log.Fatal(err)
-	}
-	s, err := helical.New(helical.Spec{
-		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
-		FreeLength: 495 * units.Millimeter, Material: wire,
-	})
-	if err != nil {
-		log.Fatal(err)
-	}
+	s := motocrossSpring()
 	for _, g := range []helical.Grade{helical.Grade1, helical.Grade2} {
 		fmt.Printf("%v: rate ±%.0f, diameter ±%.2f\n", g, s.RateTolerance(g), s.DiameterTolerance(g))
 	}
@@ -231,17 +217,7 @@ func ExampleSpring_RateTolerance() {
 // spring is stressed beyond that: it keeps its length at full travel because its maker
 // pressed it solid, and only up to there.
 func ExampleSpring_SolidFactor() {
-	wire, err := data.Reference().Wire("sicrv")
-	if err != nil {
-		log.Fatal(err)
-	}
-	s, err := helical.New(helical.Spec{
-		Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, ActiveCoils: 25,
-		FreeLength: 495 * units.Millimeter, Material: wire,
-	})
-	if err != nil {
-		log.Fatal(err)
-	}
+	s := motocrossSpring()
 	full := s.Force(311 * units.Millimeter)
 	fmt.Printf("at full travel %.0f of %.0f: factor %.2f\n", s.CorrectedStress(full), s.TorsionalYield(),
 		s.YieldFactor(full))

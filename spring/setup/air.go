@@ -40,7 +40,8 @@ func (a Air) validate(travel units.Length) error {
 		fill = plain
 	}
 	none := units.GaugePressure{}
-	if check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar) && a.NegativeVolume == 0 && a.NegativeGauge != none {
+	if check.Gauge(f, "NegativeGauge", a.NegativeGauge, 0, 40*units.Bar) && a.NegativeVolume == 0 &&
+		a.NegativeGauge != none {
 		f.Report("NegativeGauge", a.NegativeGauge, "a negative volume with it", "")
 	}
 	switch {

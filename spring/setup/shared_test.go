@@ -13,6 +13,7 @@ func TestShared(t *testing.T) {
 	shared.Read(t, func() any {
 		sag, errSag := f.Sag(600)
 		drift, errDrift := f.Drift(600, event)
-		return []any{sag, errSag, drift, errDrift, f.Curve(1.3).Force(50 * mm), f.CurveAbout(sag.Middle, 1.3).Rate(sag.Middle)}
+		return []any{sag, errSag, drift, errDrift, f.Curve(1.3).Force(50 * mm),
+			f.CurveAbout(sag.Middle, 1.3).Rate(sag.Middle)}
 	})
 }

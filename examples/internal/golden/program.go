@@ -107,7 +107,7 @@ func Pictures(t *testing.T, command program.Command, count int, args ...string) 
 		if filepath.Ext(name) == ".png" {
 			_, err = png.Decode(bytes.NewReader(content))
 		} else {
-			err = wellFormed(content)
+			_, err = Words(content)
 		}
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
@@ -115,12 +115,19 @@ func Pictures(t *testing.T, command program.Command, count int, args ...string) 
 	}
 }
 
-func wellFormed(svg []byte) error {
+// Words are those of a well-formed drawing.
+func Words(svg []byte) (string, error) {
+	var b strings.Builder
 	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
-		if _, err := d.Token(); errors.Is(err, io.EOF) {
-			return nil
-		} else if err != nil {
-			return err
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return b.String(), nil
+		}
+		if err != nil {
+			return "", err
+		}
+		if text, ok := token.(xml.CharData); ok {
+			b.Write(text)
 		}
 	}
 }

@@ -73,5 +73,5 @@
 // measured of the inside of a leg may say how far they may be off, as "82 kg ± 2 kg": bounds of
 // 95 %. Unknown keys, missing keys and values
 // out of range are errors with file, line, key and what was wanted, all of a file
-// at once.
+// at once. Its functions may be called from any number of goroutines.
 package jobfile
