@@ -60,8 +60,7 @@ func NewPlate(s PlateSpec) (Plate, error) {
 	f := check.Of("PlateSpec")
 	outer := check.Between(f, "Outer", s.Outer, 2*units.Millimeter, 200*units.Millimeter)
 	inner := outer && check.Between(f, "Inner", s.Inner, 0.1*units.Millimeter, 0.99*s.Outer)
-	checkThickness(f, "Thickness", s.Thickness, s.Outer)
-	if inner && s.Thickness > (s.Outer-s.Inner)/2 {
+	if checkThickness(f, "Thickness", s.Thickness, s.Outer) && inner && s.Thickness > (s.Outer-s.Inner)/2 {
 		f.Report("Thickness", s.Thickness, fmt.Sprintf("at most the width of the ring, %.6g", (s.Outer-s.Inner)/2), "")
 	}
 	checkMaterial(f, s.Young, s.Poisson)
@@ -80,10 +79,13 @@ func NewPlate(s PlateSpec) (Plate, error) {
 	return newPlate(s), nil
 }
 
-func checkThickness(f *check.Faults, field string, h, diameter units.Length) {
-	if check.Between(f, field, h, 0.01*units.Millimeter, 10*units.Millimeter) && h >= diameter/2 {
+func checkThickness(f *check.Faults, field string, h, diameter units.Length) bool {
+	ok := check.Between(f, field, h, 0.01*units.Millimeter, 10*units.Millimeter)
+	if ok && diameter > 0 && h >= diameter/2 {
 		f.Report(field, h, fmt.Sprintf("below the radius %.6g", diameter/2), "")
+		return false
 	}
+	return ok
 }
 
 func checkMaterial(f *check.Faults, young units.Stress, poisson float64) {

@@ -48,6 +48,7 @@ func NewTable(s TableSpec) (Table, error) {
 		if force && (float64(p.Force)*float64(p.Speed) < 0 || p.Speed == 0 && p.Force != 0) {
 			f.Report(field+"Force", p.Force, "the sign of the speed",
 				"a damper resists; take gas force and friction off")
+			force = false
 		}
 		if i > 0 {
 			last := s.Points[i-1]

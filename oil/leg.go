@@ -34,8 +34,8 @@ func NewLeg(s LegSpec) (Leg, error) {
 	f := check.Of("LegSpec")
 	f.Nest("Fork", s.Fork.Validate())
 	depth := check.Between(f, "Depth", s.Depth, 100*units.Millimeter, 1000*units.Millimeter)
-	check.Between(f, "Rod", s.Rod, 0, 20*units.Millimeter)
-	s.checkCartridge(f, depth)
+	thin := check.Between(f, "Rod", s.Rod, 0, 20*units.Millimeter)
+	s.checkCartridge(f, depth, thin)
 	if err := f.Err(); err != nil {
 		return Leg{}, err
 	}
@@ -54,7 +54,7 @@ func NewLeg(s LegSpec) (Leg, error) {
 	return l, nil
 }
 
-func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
+func (s LegSpec) checkCartridge(f *check.Faults, depth, thin bool) {
 	switch {
 	case s.Closed && s.Length != 0:
 		f.Report("Length", s.Length, "to be left out when Closed", "a closed cartridge reaches from floor to mouth")
@@ -75,7 +75,7 @@ func (s LegSpec) checkCartridge(f *check.Faults, depth bool) {
 		f.Report("Cartridge.Outer", s.Cartridge.Outer,
 			fmt.Sprintf("below the stanchion's bore %.6g", s.Fork.Stanchion.Bore), "")
 	}
-	if !(s.Rod < s.Cartridge.Bore) {
+	if thin && !(s.Rod < s.Cartridge.Bore) {
 		f.Report("Rod", s.Rod, fmt.Sprintf("below the cartridge's bore %.6g", s.Cartridge.Bore), "")
 	}
 }

@@ -43,8 +43,8 @@ var _ Curve = Air{}
 // NewAir checks the specification, and that gas is left at full travel.
 func NewAir(s AirSpec) (Air, error) {
 	f := check.Of("AirSpec")
-	s.check(f)
-	if swept := s.swept(); s.Volume > 0 && s.Volume <= swept {
+	sound := s.check(f)
+	if swept := s.swept(); sound && s.Volume <= swept {
 		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept),
 			"no gas would be left")
 	}
@@ -62,13 +62,14 @@ func NewAir(s AirSpec) (Air, error) {
 	return a, nil
 }
 
-// check reports every fault but the volume against the swept one, which
-// depends on what else is behind the piston.
-func (s AirSpec) check(f *check.Faults) {
-	if check.Between(f, "Bore", s.Bore, 10*units.Millimeter, 60*units.Millimeter) {
+// check reports every fault but the volume against the swept one, which depends on what
+// else is behind the piston, and whether the two are sound.
+func (s AirSpec) check(f *check.Faults) bool {
+	bore := check.Between(f, "Bore", s.Bore, 10*units.Millimeter, 60*units.Millimeter)
+	if bore {
 		check.Between(f, "Rod", s.Rod, 0, 0.8*s.Bore)
 	}
-	check.Between(f, "Volume", s.Volume, 2*units.Milliliter, 3*units.Liter)
+	volume := check.Between(f, "Volume", s.Volume, 2*units.Milliliter, 3*units.Liter)
 	check.Absolute(f, "Pressure", s.Pressure, 0.2*units.Bar, maxPressure)
 	travel := check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	if s.NegativeVolume != 0 {
@@ -78,12 +79,12 @@ func (s AirSpec) check(f *check.Faults) {
 		check.Between(f, "Port", s.Port, 0, min(30*units.Millimeter, s.Travel))
 	}
 	if s.NegativePressure != (units.AbsolutePressure{}) {
-		check.Absolute(f, "NegativePressure", s.NegativePressure, 0.2*units.Bar, maxPressure)
-		if s.NegativeVolume == 0 {
+		if check.Absolute(f, "NegativePressure", s.NegativePressure, 0.2*units.Bar, maxPressure) && s.NegativeVolume == 0 {
 			f.Report("NegativePressure", s.NegativePressure, "a negative volume with it", "")
 		}
 	}
 	checkGas(f, s.Ambient, s.Exponent)
+	return bore && volume && travel
 }
 
 // checkEqualized reports a negative chamber so small that the port fills it beyond

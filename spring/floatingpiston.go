@@ -33,14 +33,16 @@ var _ Curve = FloatingPiston{}
 // NewFloatingPiston checks the specification.
 func NewFloatingPiston(s FloatingPistonSpec) (FloatingPiston, error) {
 	f := check.Of("FloatingPistonSpec")
-	s.Air.check(f)
-	check.Between(f, "SecondVolume", s.SecondVolume, 2*units.Milliliter, 1*units.Liter)
+	air := check.Of("AirSpec")
+	sound := s.Air.check(air)
+	f.Nest("Air", air.Err())
+	sound = check.Between(f, "SecondVolume", s.SecondVolume, 2*units.Milliliter, 1*units.Liter) && sound
 	if check.Absolute(f, "SecondPressure", s.SecondPressure, 0.2*units.Bar, maxPressure) &&
 		s.SecondPressure.In(units.Pascal) <= s.Air.Pressure.In(units.Pascal) {
 		f.Report("SecondPressure", s.SecondPressure, "above the main chamber's "+s.Air.Pressure.String(),
 			"else the floating piston is never on its stop")
 	}
-	if swept := s.Air.swept(); s.Air.Volume > 0 && s.Air.Volume+s.SecondVolume <= swept {
+	if swept := s.Air.swept(); sound && s.Air.Volume+s.SecondVolume <= swept {
 		f.Report("Air.Volume", s.Air.Volume,
 			fmt.Sprintf("with the second chamber above the %.1f swept over full travel", swept), "no gas would be left")
 	}

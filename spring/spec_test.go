@@ -124,6 +124,13 @@ func TestSpecsRefuse(t *testing.T) {
 			newPiston(func(s *spring.FloatingPistonSpec) {
 				s.Air.NegativeVolume, s.Air.Port = 1*units.Milliliter, 30*mm
 			}), "FloatingPistonSpec.Air.NegativeVolume = 1 mL: want more"},
+		{"bore and volume absurd", newAir(func(s *spring.AirSpec) { s.Bore, s.Volume = 9*units.Meter, 9*units.Liter }),
+			"AirSpec.Volume = 9000 mL"},
+		{"absurd pressure without its chamber", newAir(func(s *spring.AirSpec) {
+			s.NegativeVolume, s.NegativePressure = 0, units.Absolute(900*units.Bar)
+		}), "AirSpec.NegativePressure = 900 bar abs"},
+		{"floating piston without a bore, by its own field", newPiston(func(s *spring.FloatingPistonSpec) { s.Air.Bore = 0 }),
+			"FloatingPistonSpec.Air.Bore = 0 mm"},
 		{"negative pressure absurd", newAir(func(s *spring.AirSpec) {
 			s.NegativePressure = units.Absolute(900 * units.Bar)
 		}), "AirSpec.NegativePressure = 900 bar abs"},
@@ -206,6 +213,13 @@ func TestSpecsRefuse(t *testing.T) {
 			var out *units.RangeError
 			if !errors.As(c.err, &out) || !strings.Contains(c.err.Error(), c.want) {
 				t.Errorf("error %q, want a *units.RangeError with %q", c.err, c.want)
+			}
+			told := make(map[string]bool)
+			for _, err := range units.Faults(c.err) {
+				if errors.As(err, &out) && told[out.Field] {
+					t.Errorf("%s told twice: %v", out.Field, c.err)
+				}
+				told[out.Field] = true
 			}
 		})
 	}
