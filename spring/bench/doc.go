@@ -19,8 +19,8 @@
 // (Laplace), with the covariance (1 + JᵀJ)⁻¹ and J over the width that it tells itself;
 // [Known.Check] compares that with importance samples of the posterior, and
 // [Known.Refined] goes by them. Intervals cover what they say over forks drawn from ten
-// archetypes; where readings leave open whether a floating piston lifts off, only Refined
-// ones do: 95 % about the best fork are 92 % there.
+// archetypes. Where readings leave open whether a floating piston lifts off, 95 % about the
+// best fork are 92 % for the second chamber's pressure, and 92 % to 95 % by Refined.
 //
 // A reading's leverage is h = J_i·C·J_iᵀ; its residual over √(1 − h) is standardized, and
 // beyond 3 contradicts the rest. Combinations known better than their parts are eigenvectors
