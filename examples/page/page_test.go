@@ -34,6 +34,9 @@ func random(t *testing.T, r *rand.Rand) string {
 	t.Helper()
 	var choices []string
 	s, err := explore.Parse("")
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range s.Controls() {
 		if c.Choices != nil {
 			choices = append(choices, c.Key+"="+c.Choices[r.IntN(len(c.Choices))].Value)

@@ -10,7 +10,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"runtime"
 	"strings"
 )
 
@@ -44,7 +43,11 @@ func build(ctx context.Context, folder string) error {
 	if err != nil {
 		return err
 	}
-	support, err := os.ReadFile(filepath.Join(goroot(ctx), "lib", "wasm", "wasm_exec.js"))
+	root, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
+	if err != nil {
+		return fmt.Errorf("asking go where it is installed: %w", err)
+	}
+	support, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
 	if err != nil {
 		return fmt.Errorf("the go installation has no lib/wasm: %w", err)
 	}
@@ -57,14 +60,6 @@ func build(ctx context.Context, folder string) error {
 		}
 	}
 	return nil
-}
-
-func goroot(ctx context.Context) string {
-	out, err := exec.CommandContext(ctx, "go", "env", "GOROOT").Output()
-	if err != nil {
-		return runtime.GOROOT()
-	}
-	return strings.TrimSpace(string(out))
 }
 
 // compile builds one of the commands for the browser. It is stored compressed, and the page takes it apart,

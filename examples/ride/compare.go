@@ -15,7 +15,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-var errNoCoil = errors.New("No coil of the shelf is safe in this fork, so there is nothing to ride; see ./conversion.")
+var errNoCoil = errors.New("no coil of the shelf is safe in this fork")
 
 // comparison is what the sheet is made of.
 type comparison struct {

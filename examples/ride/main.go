@@ -63,7 +63,8 @@ func command(p *program.Program) func() error {
 		}
 		c, err := compare(report, *compression, *rebound)
 		if errors.Is(err, errNoCoil) {
-			return errors.Join(p.Print(err.Error()+"\n"), program.ErrNoAnswer)
+			const sentence = "No coil of the shelf is safe in this fork, so there is nothing to ride; see ./conversion.\n"
+			return errors.Join(p.Print(sentence), program.ErrNoAnswer)
 		}
 		if err != nil {
 			return err
