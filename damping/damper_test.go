@@ -111,10 +111,10 @@ func TestContract(t *testing.T) {
 				if c.monotone && f < last-1e-9*math.Abs(last) {
 					t.Errorf("at %v m/s the force falls from %v N to %v N", v, last, f)
 				}
-				if back := float64(c.d.Force(units.Speed(-v))); c.odd && math.Abs(f+back) > 1e-12*math.Abs(f) {
+				if back := float64(c.d.Force(units.Speed(-v))); c.odd && !(math.Abs(f+back) <= 1e-12*math.Abs(f)) {
 					t.Errorf("at ±%v m/s %v N and %v N", v, f, back)
 				}
-				if math.Abs(v) >= 1e-6 && math.Abs(k*v-f) > 1e-12*math.Abs(f) {
+				if math.Abs(v) >= 1e-6 && !(math.Abs(k*v-f) <= 1e-12*math.Abs(f)) {
 					t.Errorf("at %v m/s coefficient·speed = %v N, force %v N", v, k*v, f)
 				}
 				last = f
@@ -320,7 +320,7 @@ func TestBushes(t *testing.T) {
 		near(t, "friction", float64(b.Force(units.Length(x), wheel, braking)),
 			0.06*(math.Abs(float64(lower))+math.Abs(float64(upper))), 1e-9)
 		best := b.Lightest(wheel)
-		if lower, _ := b.Reactions(units.Length(x), wheel, best); math.Abs(float64(lower)) > 1e-9 {
+		if lower, _ := b.Reactions(units.Length(x), wheel, best); !(math.Abs(float64(lower)) <= 1e-9) {
 			t.Errorf("the lower bush carries %v there", lower)
 		}
 		for share := 0.0; share < 1; share += 0.01 {
@@ -486,7 +486,7 @@ func TestSettings(t *testing.T) {
 		reached float64
 	}{{1, 10, 1}, {1.12, 9, 1 / 0.9}, {1.2, 8, 1 / 0.81}, {0.5, 17, math.Pow(0.9, 7)}, {9, 0, math.Pow(0.9, -10)}} {
 		setting, reached, err := s.Nearest(10, 0.1, tt.factor)
-		if setting != tt.setting || math.Abs(reached-tt.reached) > 1e-12 || err != nil {
+		if setting != tt.setting || !(math.Abs(reached-tt.reached) <= 1e-12) || err != nil {
 			t.Errorf("%v: %d clicks out give %v, %v", tt.factor, setting, reached, err)
 		}
 	}

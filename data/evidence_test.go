@@ -66,7 +66,7 @@ func TestClasses(t *testing.T) {
 			found = true
 			for text, want := range map[string]string{e.Text: row["p50"], e.Low: row["p05"], e.High: row["p95"]} {
 				number, _, _ := strings.Cut(strings.Trim(text, `"`), " ")
-				if math.Abs(parsed(t, number)-parsed(t, want)) > 1e-9 {
+				if !(math.Abs(parsed(t, number)-parsed(t, want)) <= 1e-9) {
 					t.Errorf("%s %s: %s, want %s", c.ID, e.Key, text, want)
 				}
 			}
@@ -102,7 +102,7 @@ func TestMeasuredBicycles(t *testing.T) {
 			{"steered_kg", c.SteeredMass.Value.In(kg), c.SteeredMass.Spread.SD.In(kg)},
 		} {
 			kind, _, _ := strings.Cut(v.name, "_")
-			if math.Abs(v.got-parsed(t, row[v.name])) > 1e-9 || math.Abs(v.sd-parsed(t, row[kind+"_sd"])) > 0.005 {
+			if !(math.Abs(v.got-parsed(t, row[v.name])) <= 1e-9) || !(math.Abs(v.sd-parsed(t, row[kind+"_sd"])) <= 0.005) {
 				t.Errorf("%s: %s %v ± %v, want %s ± %s", f.ID, v.name, v.got, v.sd, row[v.name], row[kind+"_sd"])
 			}
 		}
@@ -112,7 +112,7 @@ func TestMeasuredBicycles(t *testing.T) {
 		if c.Trail.Spread.SD == 0 || !c.Offset.Given() {
 			continue
 		}
-		if off := c.Geometry().Trail() - c.Trail.Value; math.Abs(float64(off)) > float64(c.Trail.Spread.SD) {
+		if off := c.Geometry().Trail() - c.Trail.Value; !(math.Abs(float64(off)) <= float64(c.Trail.Spread.SD)) {
 			t.Errorf("%s: trail %v, by rake, offset and radius %.1f mm more", f.ID, c.Trail.Value, off.In(mm))
 		}
 	}
@@ -129,7 +129,7 @@ func TestLargeMotorcycle(t *testing.T) {
 	const wheel = 1250.0 // N, static front wheel load of the set
 	sprung := float64(f.Whole.Load.Value) * math.Cos(float64(f.Chassis.Rake.Value))
 	unsprung := (wheel - sprung) / float64(units.StandardGravity)
-	if got := float64(f.Chassis.UnsprungMass.Value); math.Abs(unsprung-44.3) > 0.05 || math.Abs(got/unsprung-1) > 0.03 {
+	if got := float64(f.Chassis.UnsprungMass.Value); !(math.Abs(unsprung-44.3) <= 0.05) || !(math.Abs(got/unsprung-1) <= 0.03) {
 		t.Errorf("%.1f kg from the loads, %.1f kg from the masses", unsprung, got)
 	}
 	if got := float64(f.Chassis.WheelMass.Value) + 17.5; math.Abs(got-43.1) > 0.05 { // 17.5 kg: moving front body

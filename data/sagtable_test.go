@@ -65,7 +65,7 @@ func TestSagTable(t *testing.T) {
 				{"force at the bottom, N", float64(s.Curve(1).Force(f.Travel.Value)), c.bottom, 1},
 				{"ridden, N", float64(s.Curve(1.3).Force(f.Travel.Value)), c.ridden, 1},
 			} {
-				if math.Abs(v.got-v.want) > 0.6*v.unit+0.005*v.want {
+				if !(math.Abs(v.got-v.want) <= 0.6*v.unit+0.005*v.want) {
 					t.Errorf("%s: %.1f, want %v", v.what, v.got, v.want)
 				}
 			}

@@ -49,7 +49,7 @@ func TestWireStrength(t *testing.T) {
 		{"dh", 4 * mm, 1740 * mpa, 0, "EN 10270-1, from memory"},
 		{"sh", 5 * mm, 1660 * mpa, 0, "EN 10270-1, from memory"},
 	} {
-		if got := wire(t, tc.id).TensileStrength(tc.d); math.Abs(float64(got-tc.want)) > float64(tc.within)*(1+1e-9) {
+		if got := wire(t, tc.id).TensileStrength(tc.d); !(math.Abs(float64(got-tc.want)) <= float64(tc.within)*(1+1e-9)) {
 			t.Errorf("%s at %v: got %.1f MPa, want %.1f MPa: %s", tc.id, tc.d, got.In(mpa), tc.want.In(mpa), tc.source)
 		}
 	}
@@ -65,7 +65,7 @@ func TestMediumDrawnStrength(t *testing.T) {
 		{3.5, 1580}, {3.8, 1550}, {4, 1530}, {4.5, 1500}, {5, 1460}, {5.5, 1430}, {6, 1400}, {6.5, 1380},
 		{7, 1350}, {7.5, 1330}, {8, 1310}, {9, 1270}, {10, 1240}, {12, 1180}, {14, 1130}, {16, 1090}, {20, 1020},
 	} {
-		if rm := sm.TensileStrength(units.Length(row.d) * mm).In(mpa); math.Abs(rm-row.rm) > 5 {
+		if rm := sm.TensileStrength(units.Length(row.d) * mm).In(mpa); !(math.Abs(rm-row.rm) <= 5) {
 			t.Errorf("SM wire of %g mm: %.1f MPa, printed %g", row.d, rm, row.rm)
 		}
 	}
@@ -94,10 +94,10 @@ func TestModuli(t *testing.T) {
 		{"dh", 5 * mm, 81.5 * gpa, 206 * gpa, 0.5 * gpa},
 	} {
 		w := wire(t, tc.id)
-		if got := w.ShearModulus(tc.d); math.Abs(float64(got-tc.g)) > float64(tc.within) {
+		if got := w.ShearModulus(tc.d); !(math.Abs(float64(got-tc.g)) <= float64(tc.within)) {
 			t.Errorf("%s of %v: G %v, want %v", tc.id, tc.d, got, tc.g)
 		}
-		if got := w.ElasticModulus(tc.d); tc.e != 0 && math.Abs(float64(got-tc.e)) > float64(tc.within) {
+		if got := w.ElasticModulus(tc.d); tc.e != 0 && !(math.Abs(float64(got-tc.e)) <= float64(tc.within)) {
 			t.Errorf("%s of %v: E %v, want %v", tc.id, tc.d, got, tc.e)
 		}
 	}
@@ -149,7 +149,7 @@ func TestViscosityGrades(t *testing.T) {
 		for _, v := range []struct{ got, want float64 }{
 			{f.Viscosities.Lo.In(cst), tc.lo}, {f.Viscosity.Value.In(cst), tc.middle}, {f.Viscosities.Hi.In(cst), tc.top},
 		} {
-			if math.Abs(v.got-v.want) > 0.005 {
+			if !(math.Abs(v.got-v.want) <= 0.005) {
 				t.Errorf("%s: got %v, want %v", tc.id, v.got, v.want)
 			}
 		}
@@ -164,10 +164,10 @@ func TestFluids(t *testing.T) {
 			t.Errorf("%s: %v", f.ID, err)
 			continue
 		}
-		if got := o.Viscosity(units.Celsius(40)); f.Index.Given() && math.Abs(float64(got/f.Viscosity.Value-1)) > 1e-9 {
+		if got := o.Viscosity(units.Celsius(40)); f.Index.Given() && !(math.Abs(float64(got/f.Viscosity.Value-1)) <= 1e-9) {
 			t.Errorf("%s: %v at 40 °C, want %v", f.ID, got, f.Viscosity.Value)
 		}
-		if got := o.Density(units.Celsius(15)); math.Abs(float64(got/f.Density.Value-1)) > 1e-12 {
+		if got := o.Density(units.Celsius(15)); !(math.Abs(float64(got/f.Density.Value-1)) <= 1e-12) {
 			t.Errorf("%s: %v at 15 °C, want %v", f.ID, got, f.Density.Value)
 		}
 	}
@@ -182,7 +182,7 @@ func TestGases(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := 101325 * molar / (8.314462618 * 288.15)
-		if got := float64(g.Density.Value); math.Abs(got-want) > 0.0005 {
+		if got := float64(g.Density.Value); !(math.Abs(got-want) <= 0.0005) {
 			t.Errorf("%s: got %.4f kg/m³, want %.4f", id, got, want)
 		}
 	}
@@ -202,12 +202,12 @@ func TestHydraulicOil(t *testing.T) {
 		t.Fatal(err)
 	}
 	const cst = units.SquareMillimeterPerSecond
-	if vi, err := oil.ViscosityIndex(13.5*cst, 5.1*cst); err != nil || math.Abs(vi-f.Index.Value) > 1 {
+	if vi, err := oil.ViscosityIndex(13.5*cst, 5.1*cst); err != nil || !(math.Abs(vi-f.Index.Value) <= 1) {
 		t.Errorf("viscosity index %.1f, %v, the sheet has %v", vi, err, f.Index.Value)
 	}
 	for _, c := range []struct{ at, want, within float64 }{{100, 5.1, 0.02}, {40, 13.5, 1e-9}} {
 		got := o.Viscosity(units.Celsius(c.at)).In(units.SquareMillimeterPerSecond)
-		if math.Abs(got/c.want-1) > c.within {
+		if !(math.Abs(got/c.want-1) <= c.within) {
 			t.Errorf("at %g °C: %.2f mm²/s, want %v", c.at, got, c.want)
 		}
 	}

@@ -23,10 +23,10 @@ func TestTrail(t *testing.T) {
 	// (2007) 1955, Table 1: steer axis tilt π/10, front wheel radius 0.35 m, trail 0.08 m. Its offset is not
 	// listed; 32.0714 mm and the normal trail of 76.0845 mm follow from those three.
 	c := geometry.Chassis{Rake: math.Pi / 10, Offset: 32.0714 * mm, WheelRadius: 350 * mm}
-	if got := c.Trail().In(mm); math.Abs(got-80) > 1e-4 {
+	if got := c.Trail().In(mm); !(math.Abs(got-80) <= 1e-4) {
 		t.Errorf("trail %v mm, want 80", got)
 	}
-	if got := c.NormalTrail().In(mm); math.Abs(got-76.0845) > 1e-4 {
+	if got := c.NormalTrail().In(mm); !(math.Abs(got-76.0845) <= 1e-4) {
 		t.Errorf("normal trail %v mm, want 76.0845", got)
 	}
 	// Plane geometry in the form for a head angle A from the horizontal, (R·cos A − o)/sin A; with the wheel's
@@ -35,7 +35,7 @@ func TestTrail(t *testing.T) {
 		{300, 64.5, 35, 104.3152}} {
 		c := geometry.Chassis{Rake: units.Angle(90-r.head) * units.Degree, Offset: units.Length(r.offset) * mm,
 			WheelRadius: units.Length(r.radius) * mm}
-		if got := c.Trail().In(mm); math.Abs(got-r.want) > 1e-3 {
+		if got := c.Trail().In(mm); !(math.Abs(got-r.want) <= 1e-3) {
 			t.Errorf("head angle %v°: trail %v mm, want %v", r.head, got, r.want)
 		}
 	}
@@ -62,15 +62,15 @@ func TestLowered(t *testing.T) {
 			low := c.chassis.Lowered(10 * mm)
 			steeper := (c.chassis.Rake - low.Rake).In(units.Degree)
 			trail := (low.Trail() - c.chassis.Trail()).In(mm)
-			if math.Abs(steeper-c.steeper) > 0.006 {
+			if !(math.Abs(steeper-c.steeper) <= 0.006) {
 				t.Errorf("%.3f° steeper, want %.2f°", steeper, c.steeper)
 			}
-			if math.Abs(trail-c.trail) > 0.06 {
+			if !(math.Abs(trail-c.trail) <= 0.06) {
 				t.Errorf("trail changes by %.2f mm, want %.1f mm", trail, c.trail)
 			}
 			tilted := c.chassis
 			tilted.Rake -= 1e-6 * units.Degree
-			if got := (c.chassis.Trail() - tilted.Trail()).In(mm) / 1e-6; math.Abs(got-c.dTrail) > 0.05 {
+			if got := (c.chassis.Trail() - tilted.Trail()).In(mm) / 1e-6; !(math.Abs(got-c.dTrail) <= 0.05) {
 				t.Errorf("%.2f mm of trail a degree, want %.1f", got, c.dTrail)
 			}
 		})
@@ -80,7 +80,7 @@ func TestLowered(t *testing.T) {
 func TestLoads(t *testing.T) {
 	l := motocross.RiddenLoad(88 * units.Kilogram)
 	// By hand: (199·0.47 − 15.3)·9.80665·cos 27.2° = 682 N.
-	if got := l.Axial.In(units.Newton); math.Abs(got-682.3) > 0.05 {
+	if got := l.Axial.In(units.Newton); !(math.Abs(got-682.3) <= 0.05) {
 		t.Errorf("axial load %.2f N, want 682.3 N", got)
 	}
 	if l.Wheel-l.Unsprung != l.Sprung {
@@ -91,7 +91,7 @@ func TestLoads(t *testing.T) {
 	}
 	// Braking dives the fork: 300 N at the contact patch add 300·sin ε.
 	want := l.Axial + units.Force(300*math.Sin(float64(motocross.Rake)))
-	if got := motocross.AxialLoad(l.Wheel, 300); math.Abs(float64(got-want)) > 1e-9 {
+	if got := motocross.AxialLoad(l.Wheel, 300); !(math.Abs(float64(got-want)) <= 1e-9) {
 		t.Errorf("under braking %v, want %v", got, want)
 	}
 }
@@ -116,7 +116,7 @@ func TestFrequency(t *testing.T) {
 	c := geometry.Chassis{}
 	k := units.Stiffness(100 * 4 * math.Pi * math.Pi)
 	l := geometry.Load{Sprung: 100 * units.Force(units.StandardGravity)}
-	if got := float64(c.Frequency(k, l)); math.Abs(got-1) > 1e-12 {
+	if got := float64(c.Frequency(k, l)); !(math.Abs(got-1) <= 1e-12) {
 		t.Errorf("frequency %v Hz, want 1 Hz", got)
 	}
 }
@@ -127,10 +127,10 @@ func TestForkSections(t *testing.T) {
 	upright := inverted
 	upright.Layout = geometry.Upright
 	// π/4·(44² + 54² − 48²) mm² and π/4·44² mm².
-	if got := inverted.OilColumn().In(units.SquareCentimeter); math.Abs(got-20.01) > 0.005 {
+	if got := inverted.OilColumn().In(units.SquareCentimeter); !(math.Abs(got-20.01) <= 0.005) {
 		t.Errorf("inverted oil column %.3f cm², want 20.01", got)
 	}
-	if got := upright.OilColumn().In(units.SquareCentimeter); math.Abs(got-15.205) > 0.005 {
+	if got := upright.OilColumn().In(units.SquareCentimeter); !(math.Abs(got-15.205) <= 0.005) {
 		t.Errorf("upright oil column %.3f cm², want 15.21", got)
 	}
 	if inverted.SealedArea() != geometry.Circle(48*mm) || upright.SealedArea() != inverted.SealedArea() {
@@ -143,7 +143,7 @@ func TestForkSections(t *testing.T) {
 // pressure of 2.4e5 Pa takes 117.8 N and, by F·s, 35.3 J.
 func TestPumpForce(t *testing.T) {
 	force := float64(geometry.Circle(25*mm)) * 2.4e5
-	if math.Abs(force-117.8) > 0.05 || math.Abs(force*0.300-35.3) > 0.05 {
+	if !(math.Abs(force-117.8) <= 0.05) || !(math.Abs(force*0.300-35.3) <= 0.05) {
 		t.Errorf("%.2f N and %.2f J, want 117.8 N and 35.3 J", force, force*0.300)
 	}
 }
@@ -186,7 +186,7 @@ func TestCollar(t *testing.T) {
 		{0, 0, 0, 0},
 	} {
 		turns, flats, missing := c.Flats(units.Length(test.change) * mm)
-		if turns != test.turns || flats != test.flats || math.Abs(missing.In(mm)-test.missing) > 1e-9 {
+		if turns != test.turns || flats != test.flats || !(math.Abs(missing.In(mm)-test.missing) <= 1e-9) {
 			t.Errorf("%v mm are %d turns, %d flats and %v, want %d, %d and %v mm", test.change, turns, flats, missing,
 				test.turns, test.flats, test.missing)
 		}
@@ -301,7 +301,7 @@ func FuzzCollar(f *testing.F) {
 		turns, flats, missing := c.Flats(units.Length(change)) // never panics
 		if c.Validate() == nil && math.Abs(change) <= 1 {
 			got := c.Advance(float64(turns)+float64(flats)/float64(sides)) + missing
-			if math.Abs(float64(got)-change) > 1e-12 {
+			if !(math.Abs(float64(got)-change) <= 1e-12) {
 				t.Errorf("%+v: %v comes back as %v", c, change, got)
 			}
 		}

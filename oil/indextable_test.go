@@ -54,7 +54,7 @@ func TestIndexTable(t *testing.T) {
 			name      string
 			got, want float64
 		}{{"L", l.In(unit), (q.a*y+q.b)*y + q.c}, {"H", h.In(unit), (q.d*y+q.e)*y + q.f}} {
-			if math.Abs(c.got-c.want) > 1e-3*c.want {
+			if !(math.Abs(c.got-c.want) <= 1e-3*c.want) {
 				t.Errorf("at %.1f mm²/s %s = %.4g, the equation gives %.5g", y, c.name, c.got, c.want)
 			}
 		}
@@ -64,11 +64,11 @@ func TestIndexTable(t *testing.T) {
 	for _, c := range []struct{ y, l, h float64 }{{2, 7.994, 6.394}, {4, 25.32, 19.56}, {10, 147.7, 82.87},
 		{70, 4905, 1558}} {
 		l, h := references(units.KinematicViscosity(c.y) * unit)
-		if math.Abs(l.In(unit)-c.l) > 1e-9*c.l || math.Abs(h.In(unit)-c.h) > 1e-9*c.h {
+		if !(math.Abs(l.In(unit)-c.l) <= 1e-9*c.l) || !(math.Abs(h.In(unit)-c.h) <= 1e-9*c.h) {
 			t.Errorf("at %v mm²/s L = %v, H = %v, want %v and %v", c.y, l, h, c.l, c.h)
 		}
 	}
-	if l, h := references(70.0001 * unit); math.Abs(l.In(unit)/4905-1) > 3e-4 || math.Abs(h.In(unit)/1558-1) > 3e-4 {
+	if l, h := references(70.0001 * unit); !(math.Abs(l.In(unit)/4905-1) <= 3e-4) || !(math.Abs(h.In(unit)/1558-1) <= 3e-4) {
 		t.Errorf("beyond the table L = %v, H = %v", l, h)
 	}
 }
@@ -80,7 +80,7 @@ func TestLowViscosityInverse(t *testing.T) {
 	for v := 0.4; v < 2; v += 0.1 {
 		w := math.Log10(math.Log10(v + 0.7 + math.Exp(-1.47-1.84*v-0.51*v*v)))
 		got := walther{a: w}.at(units.Celsius(100)).In(units.SquareMillimeterPerSecond)
-		if math.Abs(got-v) > 1e-3*v {
+		if !(math.Abs(got-v) <= 1e-3*v) {
 			t.Errorf("%.1f mm²/s comes back as %.4f", v, got)
 		}
 	}

@@ -60,7 +60,7 @@ func TestLegSections(t *testing.T) {
 				{"area", l.Area().In(units.SquareMillimeter), c.area},
 				{"interior", f.Interior.In(units.CubicMillimeter), c.interior},
 			} {
-				if math.Abs(v.got/v.want-1) > 1e-12 {
+				if !(math.Abs(v.got/v.want-1) <= 1e-12) {
 					t.Errorf("%s %v, want %v", v.name, v.got, v.want)
 				}
 			}
@@ -88,7 +88,7 @@ func TestDropGainsSealedVolume(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			l := newLeg(t, oil.LegSpec{Fork: c.fork, Depth: 500 * mm})
 			got := c.gas(float64(l.Drop(units.Length(c.x))), c.x, c.fork)
-			if want := c.x * float64(c.fork.SealedArea()); math.Abs(got/want-1) > 1e-12 {
+			if want := c.x * float64(c.fork.SealedArea()); !(math.Abs(got/want-1) <= 1e-12) {
 				t.Errorf("the level's drop makes %v m³ of room, the stroke %v m³", got, want)
 			}
 		})
@@ -107,15 +107,15 @@ func TestRefitted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := (after.Volume() - before.Volume()).In(mL); math.Abs(got-305) > 1e-9 {
+	if got := (after.Volume() - before.Volume()).In(mL); !(math.Abs(got-305) <= 1e-9) {
 		t.Errorf("adds %v mL, want 305", got)
 	}
-	if got := after.Residual().In(mL); math.Abs(got-160) > 1e-9 {
+	if got := after.Residual().In(mL); !(math.Abs(got-160) <= 1e-9) {
 		t.Errorf("leaves %v mL, want 160", got)
 	}
 	// The same kit and gas in the other's stead change nothing.
 	same, err := before.Refitted(250*mL, before.Residual())
-	if err != nil || math.Abs(float64(same.Volume()-before.Volume())) > 1e-15 {
+	if err != nil || !(math.Abs(float64(same.Volume()-before.Volume())) <= 1e-15) {
 		t.Errorf("a refit of the same parts changes the oil to %v, %v", same.Volume(), err)
 	}
 	for _, c := range []struct {
@@ -141,14 +141,14 @@ func TestRefitted(t *testing.T) {
 func TestTradeFigures(t *testing.T) {
 	steel := 7.85 * units.GramPerMilliliter
 	light, heavy := oil.Displaced(0.35*units.Kilogram, steel).In(mL), oil.Displaced(0.5*units.Kilogram, steel).In(mL)
-	if math.Abs(light-45) > 0.5 || math.Abs(heavy-64) > 0.5 {
+	if !(math.Abs(light-45) <= 0.5) || !(math.Abs(heavy-64) <= 0.5) {
 		t.Errorf("springs of 0.35 kg and 0.5 kg displace %.1f mL and %.1f mL, want 45 and 64", light, heavy)
 	}
 	for _, c := range []struct {
 		fork geometry.Fork
 		want float64 // mL per 10 mm of level
 	}{{road, 11}, {enduro, 20}} {
-		if got := float64(c.fork.OilColumn()) * 0.01 * 1e6; math.Abs(got-c.want) > 0.5 {
+		if got := float64(c.fork.OilColumn()) * 0.01 * 1e6; !(math.Abs(got-c.want) <= 0.5) {
 			t.Errorf("%v: 10 mm of level are %.1f mL, want %v", c.fork.Layout, got, c.want)
 		}
 	}
@@ -201,7 +201,7 @@ func TestSensitivity(t *testing.T) {
 	if got := float64(s.Level.Force); !(got > 464.0/4*0.85 && got < 464.0/4) {
 		t.Errorf("5 mm are %.1f N per leg", got)
 	}
-	if math.Abs(s.Level.From-4.7) > 0.05 || !(s.Level.To > 4.9 && s.Level.To < 5.1) {
+	if !(math.Abs(s.Level.From-4.7) <= 0.05) || !(s.Level.To > 4.9 && s.Level.To < 5.1) {
 		t.Errorf("5 mm take the ratio from %.2f to %.2f", s.Level.From, s.Level.To)
 	}
 	// 5 mL is half of 5 mm here, 10.0 mL.
@@ -279,7 +279,7 @@ func TestSealed(t *testing.T) {
 		}
 		return s.Pressure.In(units.Pascal) * float64(newGap(t, s).Volume(0)) / to.Kelvin()
 	}
-	if a, b := amount(cold), amount(hot); math.Abs(b/a-1) > 1e-12 {
+	if a, b := amount(cold), amount(hot); !(math.Abs(b/a-1) <= 1e-12) {
 		t.Errorf("the amount of gas goes by %g", b/a)
 	}
 	for _, to := range []units.Temperature{{}, units.Kelvin(-5), units.Kelvin(math.NaN())} {
@@ -292,10 +292,10 @@ func TestSealed(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := newGap(t, full.Sealed(gap, fluid, cold, cold)).CompressionRatio(); math.Abs(got/ratio-1) > 1e-9 {
+		if got := newGap(t, full.Sealed(gap, fluid, cold, cold)).CompressionRatio(); !(math.Abs(got/ratio-1) <= 1e-9) {
 			t.Errorf("the oil for ratio %v makes %v", ratio, got)
 		}
-		if back := fill.OilAt(fill.LevelOf(full.Volume())); math.Abs(float64(back-full.Volume())) > 1e-15 {
+		if back := fill.OilAt(fill.LevelOf(full.Volume())); !(math.Abs(float64(back-full.Volume())) <= 1e-15) {
 			t.Errorf("%v of oil come back as %v", full.Volume(), back)
 		}
 	}

@@ -60,7 +60,7 @@ func TestLevelTables(t *testing.T) {
 					{"force at the end", force(table.fork.Travel), row[3], digit(row[3], 20e3, 1)},
 					{"gap pressure", g.Pressure(table.fork.Travel).Gauge(sea).In(units.Bar), row[4], 0.1},
 				} {
-					if !math.IsNaN(c.want) && math.Abs(c.got-c.want) > 0.501*c.digit {
+					if !math.IsNaN(c.want) && !(math.Abs(c.got-c.want) <= 0.501*c.digit) {
 						t.Errorf("%s %.3f, want %v", c.name, c.got, c.want)
 					}
 				}
@@ -98,12 +98,12 @@ func TestClosedCartridgeStep(t *testing.T) {
 	for _, c := range []struct{ share, percent float64 }{{0.66, 0.7}, {1, 3.2}} {
 		x := units.Length(c.share) * fork.Travel
 		force := func(g oil.AirGap) float64 { return float64(2*g.Force(x) + coils.Force(x)) }
-		if got := 100 * (force(after)/force(before) - 1); math.Abs(got-c.percent) > 0.05 {
+		if got := 100 * (force(after)/force(before) - 1); !(math.Abs(got-c.percent) <= 0.05) {
 			t.Errorf("at %.0f %% of travel %.2f %%, want %v", 100*c.share, got, c.percent)
 		}
 	}
 	// The gap at extension and its ratio in the same source: 669 mL and 4.3.
-	if got := before.Volume(0).In(mL); math.Abs(got-669) > 0.6 || math.Abs(before.CompressionRatio()-4.3) > 0.05 {
+	if got := before.Volume(0).In(mL); !(math.Abs(got-669) <= 0.6) || !(math.Abs(before.CompressionRatio()-4.3) <= 0.05) {
 		t.Errorf("%.1f mL at extension, ratio %.2f", got, before.CompressionRatio())
 	}
 }

@@ -63,7 +63,7 @@ func TestLevelMovesResidual(t *testing.T) {
 		t.Fatal(errA, errB)
 	}
 	want := float64(bath.Column) * 0.005
-	if got := float64(a.Residual() - b.Residual()); math.Abs(got-want) > 1e-15 {
+	if got := float64(a.Residual() - b.Residual()); !(math.Abs(got-want) <= 1e-15) {
 		t.Errorf("residual changes by %v m³, want %v m³", got, want)
 	}
 }
@@ -79,14 +79,14 @@ func TestFillLevelAndVolumeAreOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if math.Abs(float64(b.Level()-bath.Level)) > 1e-12 || math.Abs(float64(b.Residual()-a.Residual())) > 1e-15 {
+	if !(math.Abs(float64(b.Level()-bath.Level)) <= 1e-12) || !(math.Abs(float64(b.Residual()-a.Residual())) <= 1e-15) {
 		t.Errorf("by volume: level %v, residual %v; by level: %v, %v", b.Level(), b.Residual(), a.Level(), a.Residual())
 	}
 	// 230 mL of air column over 600 mL of oil, by hand.
-	if got := a.Volume().In(mL); math.Abs(got-600) > 1e-9 {
+	if got := a.Volume().In(mL); !(math.Abs(got-600) <= 1e-9) {
 		t.Errorf("volume %v mL, want 600", got)
 	}
-	if got := a.Raised().In(mm); math.Abs(got-37.5) > 1e-9 {
+	if got := a.Raised().In(mm); !(math.Abs(got-37.5) <= 1e-9) {
 		t.Errorf("the metal raises the level by %v mm, want 37.5", got)
 	}
 }
@@ -100,11 +100,11 @@ func TestExpansion(t *testing.T) {
 	// 600 mL warmed by 40 K grow by 600·7.5e-4·40 = 18 mL: handbook form of the
 	// volume expansion, coefficient from memory.
 	grown := f.Expand(600*mL, units.Celsius(20), units.Celsius(60))
-	if got := (grown - 600*mL).In(mL); math.Abs(got-18) > 0.1 {
+	if got := (grown - 600*mL).In(mL); !(math.Abs(got-18) <= 0.1) {
 		t.Errorf("grows by %.2f mL, want 18", got)
 	}
 	m := 600e-6 * float64(f.Density(units.Celsius(20)))
-	if n := float64(grown) * float64(f.Density(units.Celsius(60))); math.Abs(m-n) > 1e-12 {
+	if n := float64(grown) * float64(f.Density(units.Celsius(60))); !(math.Abs(m-n) <= 1e-12) {
 		t.Errorf("mass changes from %v kg to %v kg", m, n)
 	}
 	if got := f.Density(units.Celsius(15)); got != 860*units.KilogramPerCubicMeter {
@@ -115,7 +115,7 @@ func TestExpansion(t *testing.T) {
 		t.Fatal(err)
 	}
 	warm := fill.Warmed(f, units.Celsius(20), units.Celsius(60))
-	if got := (fill.Residual() - warm.Residual()).In(mL); math.Abs(got-18) > 0.1 {
+	if got := (fill.Residual() - warm.Residual()).In(mL); !(math.Abs(got-18) <= 0.1) {
 		t.Errorf("warming takes %.2f mL of gas, want 18", got)
 	}
 }

@@ -48,7 +48,7 @@ func TestViscosityIndex(t *testing.T) {
 				t.Errorf("%v, %v; want %v", got, err, c.want)
 			}
 			vi, ok := newFluid(t, sheet(c.at40, c.at100)).ViscosityIndex()
-			if !ok || math.Abs(vi-got) > 1e-9*got {
+			if !ok || !(math.Abs(vi-got) <= 1e-9*got) {
 				t.Errorf("of the fluid %v, %v; want %v", vi, ok, got)
 			}
 		})
@@ -61,7 +61,7 @@ func TestViscosityIndexRecord(t *testing.T) {
 	for _, row := range record.Rows(t, "viscosityindex.csv", "at40_mm2_per_s,at100_mm2_per_s,viscosity_index", 100) {
 		v := record.Numbers(t, row)
 		got, err := oil.ViscosityIndex(units.KinematicViscosity(v[0])*cSt, units.KinematicViscosity(v[1])*cSt)
-		if err != nil || math.Abs(got-v[2]) > 2e-9*(1+math.Abs(v[2])) {
+		if err != nil || !(math.Abs(got-v[2]) <= 2e-9*(1+math.Abs(v[2]))) {
 			t.Errorf("VI(%v, %v) = %v, %v; want %v", row[0], row[1], got, err, v[2])
 		}
 	}
@@ -74,19 +74,19 @@ func TestViscosity(t *testing.T) {
 	for _, c := range []struct{ celsius, want float64 }{
 		{20, 33.83300044961781}, {0, 102.59737235644377}, {-20, 491.09166844046877}, {40, 15}, {100, 3.4},
 	} {
-		if got := f.Viscosity(units.Celsius(c.celsius)).In(cSt); math.Abs(got-c.want) > 1e-9*c.want {
+		if got := f.Viscosity(units.Celsius(c.celsius)).In(cSt); !(math.Abs(got-c.want) <= 1e-9*c.want) {
 			t.Errorf("at %v °C %v mm²/s, want %v", c.celsius, got, c.want)
 		}
 	}
 	// A worksheet on ASTM D341 on the web: 32 mm²/s at 40 °C and 5.4 at 100 °C give 8.5 at 80 °C.
-	if got := newFluid(t, sheet(32*cSt, 5.4*cSt)).Viscosity(units.Celsius(80)).In(cSt); math.Abs(got-8.5) > 0.05 {
+	if got := newFluid(t, sheet(32*cSt, 5.4*cSt)).Viscosity(units.Celsius(80)).In(cSt); !(math.Abs(got-8.5) <= 0.05) {
 		t.Errorf("at 80 °C %.3f mm²/s, want 8.5", got)
 	}
 	// A. Esposito, Fluid Power with Applications, example 2.12, read in a public
 	// companion to the book: 50.0 cSt at specific gravity 0.9 is 45.0 cP.
 	heavy := oil.FluidSpec{Density: 900, Reference: units.Celsius(60), Expansion: 7e-4,
 		Viscosity: oil.Measurement{Viscosity: 50 * cSt, Temperature: units.Celsius(60)}, Index: 95}
-	if got := newFluid(t, heavy).DynamicViscosity(units.Celsius(60)).In(units.Centipoise); math.Abs(got-45) > 0.05 {
+	if got := newFluid(t, heavy).DynamicViscosity(units.Celsius(60)).In(units.Centipoise); !(math.Abs(got-45) <= 0.05) {
 		t.Errorf("%v cP, want 45.0", got)
 	}
 }
@@ -123,7 +123,7 @@ func TestIndexAndSecondAgree(t *testing.T) {
 				t.Errorf("from %v at %v: %v", s.Viscosity.Viscosity, at, err)
 				continue
 			}
-			if got := one.Viscosity(units.Celsius(100)); math.Abs(float64(got/c.at100-1)) > 1e-6 {
+			if got := one.Viscosity(units.Celsius(100)); !(math.Abs(float64(got/c.at100-1)) <= 1e-6) {
 				t.Errorf("from one point at %v and index %.1f: %v at 100 °C, want %v", at, vi, got, c.at100)
 			}
 		}
@@ -197,7 +197,7 @@ func TestGrades(t *testing.T) {
 func TestDensityAgainstTables(t *testing.T) {
 	f := newFluid(t, oil.FluidSpec{Density: 870, Reference: units.Celsius(15), Expansion: 0.6278 / 870})
 	for _, c := range []struct{ celsius, want float64 }{{40, 854.2}, {80, 828.68}} {
-		if got := float64(f.Density(units.Celsius(c.celsius))); math.Abs(got-c.want) > 0.003*c.want {
+		if got := float64(f.Density(units.Celsius(c.celsius))); !(math.Abs(got-c.want) <= 0.003*c.want) {
 			t.Errorf("at %v °C %v kg/m³, want %v", c.celsius, got, c.want)
 		}
 	}
@@ -205,7 +205,7 @@ func TestDensityAgainstTables(t *testing.T) {
 	// steel tank of 35·10⁻⁶ 1/K spill 1.10 L.
 	f = newFluid(t, oil.FluidSpec{Density: 700, Reference: units.Celsius(15), Expansion: 950e-6})
 	grown := f.Expand(60*units.Liter, units.Celsius(15), units.Celsius(35)) - 60*units.Liter
-	if got := grown.In(units.Liter) - 60*35e-6*20; math.Abs(got-1.10) > 0.005 {
+	if got := grown.In(units.Liter) - 60*35e-6*20; !(math.Abs(got-1.10) <= 0.005) {
 		t.Errorf("spills %.3f L, want 1.10", got)
 	}
 }

@@ -253,7 +253,7 @@ func TestStroke(t *testing.T) {
 	binding := coil
 	binding.FreeLength, binding.SolidLength = 500*mm, 250*mm
 	c := must[spring.Coil](t)(spring.NewCoil(binding))
-	if got, want := c.Stroke(), 246*mm; math.Abs(float64(got-want)) > 1e-12 {
+	if got, want := c.Stroke(), 246*mm; !(math.Abs(float64(got-want)) <= 1e-12) {
 		t.Errorf("a spring of 500 mm, 250 mm solid, 4 mm preloaded binds after %v, want %v", got, want)
 	}
 	if got := spring.Parallel().Stroke(); got != 0 {

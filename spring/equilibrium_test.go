@@ -23,7 +23,7 @@ func TestEquilibrium(t *testing.T) {
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			got, err := spring.Equilibrium(c, test.load)
-			if err != nil || math.Abs(float64(got-test.want)) > 2e-9 {
+			if err != nil || !(math.Abs(float64(got-test.want)) <= 2e-9) {
 				t.Errorf("Equilibrium(%v) = %v, %v; want %v", test.load, got, err, test.want)
 			}
 		})
@@ -34,7 +34,7 @@ func TestEquilibriumInvertsForce(t *testing.T) {
 	c := must[spring.Air](t)(spring.NewAir(air))
 	for _, want := range []units.Length{1 * mm, 66 * mm, 200 * mm, 304 * mm} {
 		got, err := spring.Equilibrium(c, c.Force(want))
-		if err != nil || math.Abs(float64(got-want)) > 2e-9 {
+		if err != nil || !(math.Abs(float64(got-want)) <= 2e-9) {
 			t.Errorf("Equilibrium(Force(%v)) = %v, %v", want, got, err)
 		}
 	}
@@ -53,13 +53,13 @@ func TestEquilibriumAcrossKinks(t *testing.T) {
 		for i := range 200 {
 			want := c.Stroke() * units.Length(i+1) / 201
 			got, err := spring.Equilibrium(c, c.Force(want))
-			if err != nil || math.Abs(float64(got-want)) > 1e-9 {
+			if err != nil || !(math.Abs(float64(got-want)) <= 1e-9) {
 				t.Fatalf("%s: Equilibrium(Force(%v)) = %v, %v", name, want, got, err)
 			}
 		}
 		for _, kink := range []units.Length{piston.Engage(), 45 * mm, dual.Crossover(), 130 * mm} {
 			kink = min(kink, c.Stroke())
-			if got, err := spring.Equilibrium(c, c.Force(kink)); err != nil || math.Abs(float64(got-kink)) > 1e-9 {
+			if got, err := spring.Equilibrium(c, c.Force(kink)); err != nil || !(math.Abs(float64(got-kink)) <= 1e-9) {
 				t.Errorf("%s, at a kink: %v, %v; want %v", name, got, err, kink)
 			}
 		}
@@ -99,7 +99,7 @@ func TestCompare(t *testing.T) {
 		t.Errorf("shared stroke %v, want 200 mm", d.Stroke)
 	}
 	// 1 N/mm more over 204 mm of compression, by hand.
-	if got := d.Largest; got.Travel != 200*mm || math.Abs(float64(got.Force)-204) > 1e-9 {
+	if got := d.Largest; got.Travel != 200*mm || !(math.Abs(float64(got.Force)-204) <= 1e-9) {
 		t.Errorf("largest difference %+v, want 204 N at 200 mm", got)
 	}
 	if d.RMS <= 0 || d.RMS >= d.Largest.Force {

@@ -193,7 +193,7 @@ func TestParse(t *testing.T) {
 				t.Fatal(err)
 			}
 			si := math.Float64frombits(bits(got))
-			if math.Abs(si-tt.si) > 1e-15*math.Abs(tt.si) || math.Signbit(si) != math.Signbit(tt.si) {
+			if !(math.Abs(si-tt.si) <= 1e-15*math.Abs(tt.si)) || math.Signbit(si) != math.Signbit(tt.si) {
 				t.Errorf("got %.17g in SI, want %.17g", si, tt.si)
 			}
 		})

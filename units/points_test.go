@@ -61,10 +61,10 @@ func TestTemperaturePoints(t *testing.T) {
 	for c := -40.0; c <= 120; c += 0.1 {
 		// Half a unit in the last place of a float64 between 128 and 512, once for
 		// each addition.
-		if back := units.Celsius(c).Celsius(); math.Abs(back-c) > 3e-14 {
+		if back := units.Celsius(c).Celsius(); !(math.Abs(back-c) <= 3e-14) {
 			t.Errorf("Celsius(%v) reads %v °C", c, back)
 		}
-		if back := units.Fahrenheit(c).Fahrenheit(); math.Abs(back-c) > 1.1e-13 {
+		if back := units.Fahrenheit(c).Fahrenheit(); !(math.Abs(back-c) <= 1.1e-13) {
 			t.Errorf("Fahrenheit(%v) reads %v °F", c, back)
 		}
 	}

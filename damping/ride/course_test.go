@@ -49,7 +49,7 @@ func TestISO8608(t *testing.T) {
 	for b, d := range density {
 		// A mean over roads and lines, each as uncertain as itself: the lowest band has 12·47 of them, half of which a window
 		// leaves independent.
-		if math.Abs(d/256e-6-1) > 4/math.Sqrt(12*47/2) {
+		if !(math.Abs(d/256e-6-1) <= 4/math.Sqrt(12*47/2)) {
 			t.Errorf("%g to %g cycles/m: density %.3g m³ referred to 0.1, want 256e-6", bands[b], bands[b+1], d)
 		}
 	}
@@ -79,7 +79,7 @@ func TestRoads(t *testing.T) {
 		{"road", ok(ride.ISO8608('B', 15, 10, 3)), 0, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			if h, _ := c.road.At(c.at); math.Abs(float64(h-c.height)) > 1e-12 {
+			if h, _ := c.road.At(c.at); !(math.Abs(float64(h-c.height)) <= 1e-12) {
 				t.Errorf("height %v, want %v", h, c.height)
 			}
 			corner := func(x units.Time) bool {
@@ -94,7 +94,7 @@ func TestRoads(t *testing.T) {
 				a, _ := c.road.At(x - 1e-6)
 				b, _ := c.road.At(x + 1e-6)
 				_, v := c.road.At(x)
-				if slope := float64(b-a) / 2e-6; !corner(x) && math.Abs(slope-float64(v)) > 1e-5*(1+math.Abs(slope)) {
+				if slope := float64(b-a) / 2e-6; !corner(x) && !(math.Abs(slope-float64(v)) <= 1e-5*(1+math.Abs(slope))) {
 					t.Errorf("at %v: speed %v, the height rises at %v", x, v, slope)
 				}
 			}
@@ -239,7 +239,7 @@ func TestStickingAndHistogram(t *testing.T) {
 	for _, b := range bins {
 		sum += b
 	}
-	if math.Abs(float64(sum)-1) > 1e-12 || bins[int(float64(v.Sag()/f.Travel())*20)] < 0.999 {
+	if !(math.Abs(float64(sum)-1) <= 1e-12) || bins[int(float64(v.Sag()/f.Travel())*20)] < 0.999 {
 		t.Errorf("bins %v", bins)
 	}
 	if ride.Histogram(r, func(s ride.Sample) units.Length { return s.Travel }, 1, 0, 20) != nil {
@@ -270,13 +270,13 @@ func TestBraking(t *testing.T) {
 	moved := units.Force(brake * float64(chassis.CenterOfGravity/chassis.Wheelbase))
 	want := chassis.AxialLoad(load.Wheel+moved, brake)
 	last := r.Samples[len(r.Samples)-1]
-	if got := last.Force; math.Abs(float64(got-want)) > 1e-3*float64(want) {
+	if got := last.Force; !(math.Abs(float64(got-want)) <= 1e-3*float64(want)) {
 		t.Errorf("the fork carries %v, want %v", got, want)
 	}
-	if got, want := last.Tire, load.Wheel+moved; math.Abs(float64(got-want)) > 1e-3*float64(want) {
+	if got, want := last.Tire, load.Wheel+moved; !(math.Abs(float64(got-want)) <= 1e-3*float64(want)) {
 		t.Errorf("the tire carries %v, want %v", got, want)
 	}
-	if moved := float64(r.Energy.Brake); math.Abs(float64(r.Energy.Unaccounted)) > 1e-6*moved {
+	if moved := float64(r.Energy.Brake); !(math.Abs(float64(r.Energy.Unaccounted)) <= 1e-6*moved) {
 		t.Errorf("energy %+v", r.Energy)
 	}
 }
@@ -296,7 +296,7 @@ func TestLegsWarm(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := float64(r.Energy.Damper+r.Energy.Friction+r.Energy.Gas) / 2000
-	if got := float64(r.Summary().LegsWarmed); math.Abs(got-want) > 1e-6*want {
+	if got := float64(r.Summary().LegsWarmed); !(math.Abs(got-want) <= 1e-6*want) {
 		t.Errorf("warmer by %v K, want %v K", got, want)
 	}
 }

@@ -58,7 +58,7 @@ func TestEnergyCloses(t *testing.T) {
 				sum := r.Summary()
 				t.Logf("travel %v..%v, hits %d, air %v, E %+v share %.2g n=%d", sum.Travel.Least, sum.Travel.Most, sum.Bottomed,
 					sum.OffGround, e, float64(e.Unaccounted)/moved, len(r.Samples))
-				if math.Abs(float64(e.Unaccounted)) > 1e-6*moved {
+				if !(math.Abs(float64(e.Unaccounted)) <= 1e-6*moved) {
 					t.Errorf("%v of %v J unaccounted for", float64(e.Unaccounted), moved)
 				}
 			})

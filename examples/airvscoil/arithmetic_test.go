@@ -129,7 +129,7 @@ func TestStraightLines(t *testing.T) {
 			t.Fatalf("steps %v, want %v", got, want)
 		}
 		for i := range got {
-			if !(got[i]*want[i] > 0) || math.Abs(want[i]) < 5 && math.Abs(got[i]-want[i]) > math.Abs(want[i])/3 {
+			if !(got[i]*want[i] > 0) || math.Abs(want[i]) < 5 && !(math.Abs(got[i]-want[i]) <= math.Abs(want[i])/3) {
 				t.Errorf("Δx = %.1f by hand, exactly %.1f", got[i], want[i])
 			}
 		}
@@ -151,7 +151,7 @@ func TestEvaluate(t *testing.T) {
 		{"ln(2)/ln(4)", 0.5},
 		{"9·cos(60°)", 4.5},
 	} {
-		if v, err := evaluate(c.text); err != nil || math.Abs(v-c.want) > 1e-12 {
+		if v, err := evaluate(c.text); err != nil || !(math.Abs(v-c.want) <= 1e-12) {
 			t.Errorf("%s = %v, %v; want %v", c.text, v, err, c.want)
 		}
 	}

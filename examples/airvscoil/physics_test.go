@@ -96,7 +96,7 @@ func TestCurvesOfEveryAirFork(t *testing.T) {
 					if i%250 != 0 || i == 0 {
 						continue
 					}
-					if got, want := float64(curve.Force(units.Length(x))), at(x); math.Abs(got-want) > 1e-6 {
+					if got, want := float64(curve.Force(units.Length(x))), at(x); !(math.Abs(got-want) <= 1e-6) {
 						t.Errorf("n = %g, x = %.1f mm: force %.6f N, by the formula %.6f N", n, x*1000, got, want)
 					}
 					const d = 1e-6
@@ -105,11 +105,11 @@ func TestCurvesOfEveryAirFork(t *testing.T) {
 						t.Errorf("n = %g, x = %.1f mm: rate %.4f N/m, by the formula %.4f N/m", n, x*1000, got, want)
 					}
 				}
-				if got := float64(curve.Energy(f.Travel.Value)); math.Abs(got/area-1) > 1e-5 {
+				if got := float64(curve.Energy(f.Travel.Value)); !(math.Abs(got/area-1) <= 1e-5) {
 					t.Errorf("n = %g: energy %.6f J, area %.6f J", n, got, area)
 				}
 			}
-			if got := force(f, 0, float64(s.air.sag.Middle), 1); math.Abs(got-float64(s.air.load)) > 1e-3 {
+			if got := force(f, 0, float64(s.air.sag.Middle), 1); !(math.Abs(got-float64(s.air.load)) <= 1e-3) {
 				t.Errorf("at the sag %.4f N, load %.4f N", got, float64(s.air.load))
 			}
 		})
@@ -131,7 +131,7 @@ func TestDynamicStiffness(t *testing.T) {
 				}
 				want := f.set.CurveAbout(f.settled, c.n).Rate(f.settled).In(npm)
 				k, ahead := f.dynamic(units.Frequency(c.frequency))
-				if math.Abs(k/want-1) > 1e-6 || math.Abs(ahead) > 1e-6 {
+				if !(math.Abs(k/want-1) <= 1e-6) || !(math.Abs(ahead) <= 1e-6) {
 					t.Errorf("%s at %g Hz: %.6f N/mm and %.6f ahead, want %.6f and 0", f.ID, c.frequency, k, ahead,
 						want)
 				}
@@ -154,7 +154,7 @@ func TestLoopAgainstFormula(t *testing.T) {
 		x := l.amplitude.In(mm)
 		k, e := m.rate(m.State.Volume), m.exchange
 		want := math.Pi * k * e.Exponent(c.frequency) * e.LossFactor(c.frequency) * x * x / 1000
-		if got := c.Loss().In(units.Joule); math.Abs(got/want-1) > 0.03 {
+		if got := c.Loss().In(units.Joule); !(math.Abs(got/want-1) <= 0.03) {
 			t.Errorf("%g Hz: %.4f J, as for a small stroke %.4f J", float64(c.frequency), got, want)
 		}
 	}

@@ -101,7 +101,7 @@ func TestTypical(t *testing.T) {
 	d := newDefault(t, typicalFork, 10).warm.fork
 	for v, want := range typicalForks {
 		for i, sign := range []units.Speed{1, -1} {
-			if off := float64(units.Force(sign)*d.Force(sign*v)/want[i]) - 1; math.Abs(off) > typicalError {
+			if off := float64(units.Force(sign)*d.Force(sign*v)/want[i]) - 1; !(math.Abs(off) <= typicalError) {
 				t.Errorf("at %+.1f m/s %.0f, typical %.0f", float64(sign*v), d.Force(sign*v), want[i])
 			}
 		}
@@ -119,7 +119,7 @@ func TestMoreResists(t *testing.T) {
 				t.Errorf("at %v cold %.1f, warm %.1f, hot %.1f N; %.1f N with needles 2 out", sign*v, cold, mid, hot,
 					closed)
 			}
-			if one := force(single.warm.fork); math.Abs(2*one-mid) > 1e-9*mid {
+			if one := force(single.warm.fork); !(math.Abs(2*one-mid) <= 1e-9*mid) {
 				t.Errorf("at %v %.1f N with one leg, %.1f N with two", sign*v, one, mid)
 			}
 		}
@@ -135,7 +135,7 @@ func TestChange(t *testing.T) {
 	}
 	coils := 2 * s.fork.Left.Coil.Rate.Value
 	more := 0.06 * float64(coils) * float64(depth+s.fork.Left.Coil.Preload.Value)
-	if got := float64(ask.NewForce - ask.OldForce); math.Abs(got-more) > 1e-6*more {
+	if got := float64(ask.NewForce - ask.OldForce); !(math.Abs(got-more) <= 1e-6*more) {
 		t.Errorf("force rises by %.3f N, coils alone by %.3f N", got, more)
 	}
 	if rise := float64((ask.NewRate - ask.OldRate) / coils); rise > 0.06 || rise < 0.8*0.06 {

@@ -53,17 +53,17 @@ func TestRefit(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, at := range r.states[1:] {
-		if sum := at.fill.Volume() + at.fill.Residual() + r.Metal; math.Abs(float64(sum-fork.Kit.Interior.Value)) > 1e-12 {
+		if sum := at.fill.Volume() + at.fill.Residual() + r.Metal; !(math.Abs(float64(sum-fork.Kit.Interior.Value)) <= 1e-12) {
 			t.Errorf("%s: oil, gas and metal are %.3f", at.name, sum)
 		}
 	}
-	if got, want := r.states[3].fill.Volume()-r.Was.Volume(), r.Was.Metal()-r.Metal; math.Abs(float64(got-want)) > 1e-12 {
+	if got, want := r.states[3].fill.Volume()-r.Was.Volume(), r.Was.Metal()-r.Metal; !(math.Abs(float64(got-want)) <= 1e-12) {
 		t.Errorf("for the same gas %.2f more, out less in is %.2f", got, want)
 	}
-	if ratio := r.states[4].gap.CompressionRatio(); math.Abs(ratio-5) > 1e-9 || r.states[2].fill.Volume() != r.Aim {
+	if ratio := r.states[4].gap.CompressionRatio(); !(math.Abs(ratio-5) <= 1e-9) || r.states[2].fill.Volume() != r.Aim {
 		t.Errorf("ratio %g where 5 is told; %v where the kit asks for %v", ratio, r.states[2].fill.Volume(), r.Aim)
 	}
-	if s.fills[0] == s.fills[1] || math.Abs(s.x(s.moreAt(37))-37) > 1e-9 {
+	if s.fills[0] == s.fills[1] || !(math.Abs(s.x(s.moreAt(37))-37) <= 1e-9) {
 		t.Errorf("%v; 37 %s come back as %v", s.fills, s.unit(), s.x(s.moreAt(37)))
 	}
 }

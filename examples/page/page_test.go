@@ -103,10 +103,10 @@ func TestPageNumbers(t *testing.T) {
 		for _, reading := range want.Readings {
 			for i, v := range reading.Values {
 				key := fmt.Sprintf("%s-%d", reading.Key, i+1)
-				if g, ok := got.Values[key]; !ok || math.Abs(g-v) > 1e-9*(1+math.Abs(v)) {
+				if g, ok := got.Values[key]; !ok || !(math.Abs(g-v) <= 1e-9*(1+math.Abs(v))) {
 					t.Fatalf("%s\n%s is %v on the page, %v in Go", address, key, g, v)
 				}
-				if math.Abs(v) > 1e-6 && got.Texts[key] != reading.Texts[i] {
+				if !(math.Abs(v) <= 1e-6) && got.Texts[key] != reading.Texts[i] {
 					t.Errorf("%s\n%s reads %s on the page, %s in Go", address, key, got.Texts[key], reading.Texts[i])
 				}
 				compared++

@@ -170,7 +170,7 @@ func FuzzFasteners(f *testing.F) {
 		w := fastener.Wrench{Length: units.Length(length), Extension: units.Length(extension),
 			Angle: units.Angle(angle)}
 		if w.Validate() == nil {
-			if s := w.Setting(10); !(s > 0) || math.Abs(float64(w.Torque(s)-10)) > 1e-9 {
+			if s := w.Setting(10); !(s > 0) || !(math.Abs(float64(w.Torque(s)-10)) <= 1e-9) {
 				t.Errorf("%+v sets %v for 10 N·m", w, s)
 			}
 		}

@@ -153,10 +153,10 @@ func TestNIST(t *testing.T) {
 				}
 				variance := got.Squares / float64(len(c.x)-len(x))
 				for j, want := range c.values {
-					if math.Abs(x[j]/want-1) > 1e-7 {
+					if !(math.Abs(x[j]/want-1) <= 1e-7) {
 						t.Errorf("b%d = %v, certified %v", j+1, x[j], want)
 					}
-					if sd := math.Sqrt(variance * d.Covariance.At(j, j)); math.Abs(sd/c.stdDev[j]-1) > 5e-7 {
+					if sd := math.Sqrt(variance * d.Covariance.At(j, j)); !(math.Abs(sd/c.stdDev[j]-1) <= 5e-7) {
 						t.Errorf("standard deviation of b%d %v, certified %v", j+1, sd, c.stdDev[j])
 					}
 				}

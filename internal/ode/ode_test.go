@@ -110,7 +110,7 @@ func TestLimits(t *testing.T) {
 		t.Fatalf("To(3) went to %v, %v", s.Time(), err)
 	}
 	from, to := s.Last()
-	if math.Abs(at(s, to)[0]-s.State()[0]) > 1e-15 {
+	if !(math.Abs(at(s, to)[0]-s.State()[0]) <= 1e-15) {
 		t.Errorf("At the end of the step %v, want %v", at(s, to), s.State())
 	}
 	near(t, "At inside", at(s, (from+to)/2)[0], math.Cos((from+to)/2), 1e-7)

@@ -25,7 +25,7 @@ func sum(x, y []float64) bool {
 func TestAdditive(t *testing.T) {
 	x, u := make([]float64, 4), []float64{1, 1, 1, 1}
 	first, ok := FirstOrder(sum, x, u, 1)
-	if !ok || math.Abs(first[0]-2) > 1e-12 {
+	if !ok || !(math.Abs(first[0]-2) <= 1e-12) {
 		t.Errorf("first order %v, want 2", first)
 	}
 	d, failed, _ := MonteCarlo(t.Context(), sum, x, u, 1, samples, 1)
@@ -45,10 +45,10 @@ func TestSumOfSquares(t *testing.T) {
 	} {
 		x := []float64{c.x1, 0}
 		d, _, _ := MonteCarlo(t.Context(), squares, x, u, 1, samples, 2)
-		if math.Abs(d[0].Mean-c.mean) > 2e-6 || math.Abs(d[0].StdDev-c.dev) > 2e-6 {
+		if !(math.Abs(d[0].Mean-c.mean) <= 2e-6) || !(math.Abs(d[0].StdDev-c.dev) <= 2e-6) {
 			t.Errorf("x₁ = %v: mean %v, deviation %v; want %v and %v", c.x1, d[0].Mean, d[0].StdDev, c.mean, c.dev)
 		}
-		if first, ok := FirstOrder(squares, x, u, 1); !ok || math.Abs(first[0]-c.first) > 1e-12 {
+		if first, ok := FirstOrder(squares, x, u, 1); !ok || !(math.Abs(first[0]-c.first) <= 1e-12) {
 			t.Errorf("x₁ = %v: first order %v, want %v", c.x1, first, c.first)
 		}
 	}

@@ -48,7 +48,7 @@ func TestNewton(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			n := 0
 			got, ok := Newton(func(x float64) (float64, float64) { n++; return c.f(x) }, c.lo, c.hi, c.guess, 1e-13)
-			if !ok || math.Abs(got-c.want) > 2e-13*max(1, math.Abs(c.want)) {
+			if !ok || !(math.Abs(got-c.want) <= 2e-13*max(1, math.Abs(c.want))) {
 				t.Errorf("Newton = %v, %v; want %v", got, ok, c.want)
 			}
 			if n > 60 {

@@ -27,7 +27,7 @@ func TestRoot(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			got, ok := Root(c.f, c.lo, c.hi, 1e-13)
-			if !ok || math.Abs(got-c.want) > 2e-13*max(1, math.Abs(c.want)) {
+			if !ok || !(math.Abs(got-c.want) <= 2e-13*max(1, math.Abs(c.want))) {
 				t.Errorf("Root = %v, %v; want %v", got, ok, c.want)
 			}
 		})

@@ -75,7 +75,7 @@ func TestForks(t *testing.T) {
 			t.Fatal(fork.ID, err1, err2)
 		}
 		c := record.Curve(s.Exponent)
-		if want := c.Force(c.Stroke()); math.Abs(float64(now.Force(fork.Travel.Value)/want-1)) > 0.01 {
+		if want := c.Force(c.Stroke()); !(math.Abs(float64(now.Force(fork.Travel.Value)/want-1)) <= 0.01) {
 			t.Errorf("%s: %.0f at the end, the record's fork %.0f", fork.ID, now.Force(fork.Travel.Value), want)
 		}
 	}

@@ -56,13 +56,13 @@ func TestConjugate(t *testing.T) {
 	}
 	a, b := 1.0/9, slope*slope/16 // weights of both, per mm²
 	want := 56 + b/(a+b)*(6/slope)
-	if got := k.Fork().Chassis.Offset.In(mm); math.Abs(got-want) > 1e-10*want {
+	if got := k.Fork().Chassis.Offset.In(mm); !(math.Abs(got-want) <= 1e-10*want) {
 		t.Errorf("offset %.12f mm, want %.12f", got, want)
 	}
 	answer, err := k.Answer(bench.Question{Name: "offset", Of: func(f bench.Fork) (float64, error) {
 		return float64(f.Chassis.Offset), nil
 	}, Text: func(v float64) string { return units.Length(v).String() }})
-	if err != nil || math.Abs(answer.SD*1000-1/math.Sqrt(a+b)) > 1e-9 {
+	if err != nil || !(math.Abs(answer.SD*1000-1/math.Sqrt(a+b)) <= 1e-9) {
 		t.Errorf("± %.12f mm, %v, want %.12f", answer.SD*1000, err, 1/math.Sqrt(a+b))
 	}
 }
@@ -161,7 +161,7 @@ func TestNextAgainstBruteForce(t *testing.T) {
 				}
 				sum += a.SD / float64(*simulations)
 			}
-			if math.Abs(sum/w.SD-1) > 0.05 {
+			if !(math.Abs(sum/w.SD-1) <= 0.05) {
 				t.Errorf("%s, %v: expected %.4g, by brute force %.4g", c.question.Name, w.Reading, w.SD, sum)
 			}
 			now, err := k.Answer(c.question)
@@ -190,7 +190,7 @@ func TestSamples(t *testing.T) {
 	if err != nil || s.Failed != 0 {
 		t.Fatal(s, err)
 	}
-	if math.Abs(s.StdDev/a.SD-1) > 0.03 || math.Abs(s.Mean-a.Value) > 0.1*a.SD {
+	if !(math.Abs(s.StdDev/a.SD-1) <= 0.03) || !(math.Abs(s.Mean-a.Value) <= 0.1*a.SD) {
 		t.Errorf("samples %+v, first order %v", s, a)
 	}
 	again, err := k.Samples(context.Background(), q, 20_000, 7)
@@ -286,7 +286,7 @@ func TestTogether(t *testing.T) {
 		t.Fatalf("one force of two gaps tells %+v", k.Together)
 	}
 	for _, p := range k.Together[0].Parts { // both legs alike: the sum of both, and no more
-		if math.Abs(math.Abs(p.Weight)-math.Sqrt(0.5)) > 0.01 || !strings.HasSuffix(p.Name, "gap") {
+		if !(math.Abs(math.Abs(p.Weight)-math.Sqrt(0.5)) <= 0.01) || !strings.HasSuffix(p.Name, "gap") {
 			t.Errorf("part %+v", p)
 		}
 	}
@@ -305,7 +305,7 @@ func TestBetween(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if v, sd, _ := nothing.Of("offset"); math.Abs(v-0.055) > 1e-9 || math.Abs(sd-0.010/math.Sqrt(12)) > 1e-8 {
+	if v, sd, _ := nothing.Of("offset"); !(math.Abs(v-0.055) <= 1e-9) || !(math.Abs(sd-0.010/math.Sqrt(12)) <= 1e-8) {
 		t.Errorf("%.6f ± %.6f without a reading", v, sd)
 	}
 	k, err := bench.Learn(context.Background(), motocross(), room, u, []bench.Reading{bench.Direct("offset", 58*mm, 1*mm)})
@@ -320,13 +320,13 @@ func TestBetween(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if v, s, _ := better.Of("offset"); math.Abs(v*1000-mean) > 0.15 || math.Abs(s*1000/sd-1) > 0.06 {
+	if v, s, _ := better.Of("offset"); !(math.Abs(v*1000-mean) <= 0.15) || !(math.Abs(s*1000/sd-1) <= 0.06) {
 		t.Errorf("refined %.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
 	}
 	if _, err := k.Refined(10, 1); err == nil {
 		t.Error("refined by ten samples")
 	}
-	if v, s, _ := k.Of("offset"); math.Abs(v*1000-mean) > 0.25 || math.Abs(s*1000/sd-1) > 0.1 {
+	if v, s, _ := k.Of("offset"); !(math.Abs(v*1000-mean) <= 0.25) || !(math.Abs(s*1000/sd-1) <= 0.1) {
 		t.Errorf("%.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
 	}
 }
@@ -350,11 +350,11 @@ func TestJCGM101(t *testing.T) {
 			return x*x + y*y, nil
 		}, Text: func(v float64) string { return "" }}
 		s, err := k.Samples(context.Background(), loss, 100_000, 3)
-		if err != nil || math.Abs(s.Mean*1e6-c.y) > 6 || math.Abs(s.StdDev*1e6-c.u) > 4 {
+		if err != nil || !(math.Abs(s.Mean*1e6-c.y) <= 6) || !(math.Abs(s.StdDev*1e6-c.u) <= 4) {
 			t.Errorf("x₁ = %v: %.1f ± %.1f, %v, want %v ± %v", c.x1, s.Mean*1e6, s.StdDev*1e6, err, c.y, c.u)
 		}
 		a, err := k.Answer(loss)
-		if err != nil || math.Abs(a.SD*1e6-c.first) > 0.01 || math.Abs(a.Value-c.x1*c.x1) > 1e-15 {
+		if err != nil || !(math.Abs(a.SD*1e6-c.first) <= 0.01) || !(math.Abs(a.Value-c.x1*c.x1) <= 1e-15) {
 			t.Errorf("to first order ± %v, %v, want %v", a.SD*1e6, err, c.first)
 		}
 	}

@@ -118,7 +118,7 @@ func TestModels(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if got := c.got(read[0]); math.Abs(got-c.want) > 2e-6*math.Abs(c.want) {
+			if got := c.got(read[0]); !(math.Abs(got-c.want) <= 2e-6*math.Abs(c.want)) {
 				t.Errorf("shows %.8g, by hand %.8g", got, c.want)
 			}
 		})
@@ -136,7 +136,7 @@ func share(r bench.Reading) float64 {
 // A number read as such is that of the fork, whatever it is, and pulls it to the weighted mean.
 func TestDirect(t *testing.T) {
 	k := learn(t, []bench.Reading{bench.Direct("front-share", 0.50, 0.006)})
-	if v, sd, _ := k.Of("front-share"); math.Abs(v-0.4925) > 1e-4 || math.Abs(sd-0.006/math.Sqrt2) > 1e-4 {
+	if v, sd, _ := k.Of("front-share"); !(math.Abs(v-0.4925) <= 1e-4) || !(math.Abs(sd-0.006/math.Sqrt2) <= 1e-4) {
 		t.Errorf("front share %.5f ± %.5f, want the mean of 48.5 %% and 50 %%", v, sd)
 	}
 	f, u := motocross(), unknowns()
@@ -165,11 +165,11 @@ func TestRecord(t *testing.T) {
 		}
 	}
 	k := learn(t, readings)
-	if v, sd, _ := k.Of("friction"); math.Abs(v-95) > 1 || sd > 3 {
+	if v, sd, _ := k.Of("friction"); !(math.Abs(v-95) <= 1) || sd > 3 {
 		t.Errorf("friction %.1f N ± %.1f N, recorded with 95 N", v, sd)
 	}
 	for _, r := range k.Residual {
-		if math.Abs(r.Standardized) > 1 {
+		if !(math.Abs(r.Standardized) <= 1) {
 			t.Errorf("%v off by %.2f", r.Reading, r.Standardized)
 		}
 	}

@@ -62,13 +62,13 @@ func TestRecordedPosteriors(t *testing.T) {
 		}
 		for unknown, want := range s.want {
 			v, sd, _ := k.Of(unknown)
-			if math.Abs(v-want[0]) > 1e-3*want[1] {
+			if !(math.Abs(v-want[0]) <= 1e-3*want[1]) {
 				t.Errorf("%s: %s = %.8g, by least_squares %.8g ± %.2g", name, unknown, v, want[0], want[1])
 			}
-			if math.Abs(sd/want[1]-1) > 0.15 {
+			if !(math.Abs(sd/want[1]-1) <= 0.15) {
 				t.Errorf("%s: %s ± %.4g, by least_squares %.4g", name, unknown, sd, want[1])
 			}
-			if math.Abs(v-want[2]) > 0.2*want[3] || math.Abs(sd/want[3]-1) > 0.15 {
+			if !(math.Abs(v-want[2]) <= 0.2*want[3]) || !(math.Abs(sd/want[3]-1) <= 0.15) {
 				t.Errorf("%s: %s = %.6g ± %.3g, by a Metropolis chain %.6g ± %.3g", name, unknown, v, sd, want[2], want[3])
 			}
 		}

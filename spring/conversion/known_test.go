@@ -61,7 +61,7 @@ func TestBand(t *testing.T) {
 			c := s.CurveAbout(row.Start, row.Exponent)
 			return float64(c.Energy(x) - c.Energy(row.Start))
 		}
-		if got, want := coil+over(bare), over(now); math.Abs(got-want) > 1e-9*want {
+		if got, want := coil+over(bare), over(now); !(math.Abs(got-want) <= 1e-9*want) {
 			t.Errorf("from %v at %v: %v J, the present fork %v J", row.Start, row.Exponent, got, want)
 		}
 	}
@@ -110,7 +110,7 @@ func TestChances(t *testing.T) {
 		}
 	}
 	got, want := float64(c.Chances.SagInWindow), float64(in)/float64(n)
-	if math.Abs(got-want) > 0.03 || want < 0.05 || want > 0.95 {
+	if !(math.Abs(got-want) <= 0.03) || want < 0.05 || want > 0.95 {
 		t.Errorf("chance %.3f, of the random forks %.3f", got, want)
 	}
 	if c.Chances.Bind > 0.001 || c.Chances.Lock > 0.025 || c.Chances.OverPressure > 0.025 {
@@ -163,7 +163,7 @@ func TestWouldFit(t *testing.T) {
 	j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.OuterDiameter, j.Shelf[0].Wire.FreeLength = w.Wire, w.OuterDiameter, w.FreeLength
 	j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.ActiveCoils = 0, w.ActiveCoils
 	again := plan(t, j)
-	if c, ok := again.Chosen(); !ok || math.Abs(c.RateDeviation) > 0.02 || again.WouldFit != nil {
+	if c, ok := again.Chosen(); !ok || !(math.Abs(c.RateDeviation) <= 0.02) || again.WouldFit != nil {
 		t.Errorf("%+v: %+v", w, again.Candidates[0].Findings)
 	}
 	j.Legs[0].Room.Length = 60 * mm

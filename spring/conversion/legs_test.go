@@ -41,7 +41,7 @@ func TestLegsOfTheirOwn(t *testing.T) {
 		t.Fatalf("%+v", c.Findings)
 	}
 	left, right := c.Builds[0], c.Builds[1]
-	if got := left.OilVolume - right.OilVolume; math.Abs(float64(got-260*mL)) > 1e-12 {
+	if got := left.OilVolume - right.OilVolume; !(math.Abs(float64(got-260*mL)) <= 1e-12) {
 		t.Errorf("the damper takes up %v, want 260 mL", got)
 	}
 	if left.Cold.Ratio != right.Cold.Ratio {
@@ -53,7 +53,7 @@ func TestLegsOfTheirOwn(t *testing.T) {
 		if l.Bath.Column != 0 {
 			column = l.Bath.Column
 		}
-		if want := float64(l.Bath.Interior-b.OilVolume) / float64(column); math.Abs(float64(*b.OilLevel)-want) > 1e-12 {
+		if want := float64(l.Bath.Interior-b.OilVolume) / float64(column); !(math.Abs(float64(*b.OilLevel)-want) <= 1e-12) {
 			t.Errorf("%v leg: level %v, want %.4f m", l.Side, *b.OilLevel, want)
 		}
 		if *b.LevelLeast > *b.OilLevel || b.OilMost <= 0 {
@@ -98,7 +98,7 @@ func TestWarmGas(t *testing.T) {
 				t.Fatal(err)
 			}
 			peak := gap.Pressure(j.Fork.Travel).Gauge(j.Workshop.Pressure)
-			if math.Abs(peak.In(units.Bar)-g.Peak.In(units.Bar)) > 1e-9 {
+			if !(math.Abs(peak.In(units.Bar)-g.Peak.In(units.Bar)) <= 1e-9) {
 				t.Errorf("%v leg at %.0f: %v, want %v", l.Side, g.Temperature, g.Peak, peak)
 			}
 		}

@@ -42,7 +42,7 @@ func TestCoilByItsCurve(t *testing.T) {
 			"sag":  {float64(got.Behavior.Sag.Middle), float64(c.Behavior.Sag.Middle)},
 			"bind": {float64(got.BindMargin), float64(c.BindMargin)},
 		} {
-			if math.Abs(pair[0]/pair[1]-1) > 1e-6 {
+			if !(math.Abs(pair[0]/pair[1]-1) <= 1e-6) {
 				t.Errorf("%s %v, by its wire %v", name, pair[0], pair[1])
 			}
 		}
@@ -88,7 +88,7 @@ func TestEquivalentRate(t *testing.T) {
 			}
 			switch x := min(j.Fork.Travel*9/10, given.Stroke()); criterion {
 			case conversion.Energy:
-				if got, want := given.Energy(x), same.Energy(x); math.Abs(float64(got/want)-1) > 1e-9 {
+				if got, want := given.Energy(x), same.Energy(x); !(math.Abs(float64(got/want)-1) <= 1e-9) {
 					t.Errorf("%s: energy %v, of its rate %v", name, got, want)
 				}
 			case conversion.SagForce:
@@ -101,7 +101,7 @@ func TestEquivalentRate(t *testing.T) {
 					t.Errorf("%s: %v, outside its rates %v to %v", name, c.Each, least, most)
 				}
 			}
-			if c.Behavior.Sag.Load == 0 || math.Abs(c.RateDeviation) > 0.6 {
+			if c.Behavior.Sag.Load == 0 || !(math.Abs(c.RateDeviation) <= 0.6) {
 				t.Errorf("%s by %v: off by %.2f, %+v", name, criterion, c.RateDeviation, c.Findings)
 			}
 			marshal(t, r)
@@ -165,7 +165,7 @@ func TestPresentCompoundSpring(t *testing.T) {
 	s := dualRate()
 	s.Preload = 4 * mm
 	j.Present.Left = setup.Leg{Springs: []spring.Spec{s}, Gap: j.Present.Left.Gap}
-	if c := plan(t, j).Candidates[0]; math.Abs(c.RateDeviation) > 0.2 {
+	if c := plan(t, j).Candidates[0]; !(math.Abs(c.RateDeviation) <= 0.2) {
 		t.Errorf("the nearest coil is off by %.2f", c.RateDeviation)
 	}
 }

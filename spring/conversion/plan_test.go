@@ -128,7 +128,7 @@ func TestCommonPractice(t *testing.T) {
 		t.Errorf("oil %v, preload %v are outside practice", c.OilVolume, c.Preload)
 	}
 	// kgf/mm as the label of such springs gives it: 0.92 kgf/mm is 9.0 N/mm.
-	if k := (practice * nmm).In(units.KilogramForcePerMillimeter); math.Abs(k-0.92) > 0.005 {
+	if k := (practice * nmm).In(units.KilogramForcePerMillimeter); !(math.Abs(k-0.92) <= 0.005) {
 		t.Errorf("%v N/mm are %.3f kgf/mm, want 0.92", practice, k)
 	}
 }
@@ -156,13 +156,13 @@ func TestTargetsMeetTheirCriterion(t *testing.T) {
 			switch target.Criterion {
 			case conversion.SagForce:
 				s, err := fork.Sag(r.Rider.Axial)
-				if err != nil || math.Abs(float64(s.Middle-r.Present.Sag.Middle)) > 1e-6 {
+				if err != nil || !(math.Abs(float64(s.Middle-r.Present.Sag.Middle)) <= 1e-6) {
 					t.Errorf("sag %v, %v; want the present %v", s.Middle, err, r.Present.Sag.Middle)
 				}
 			case conversion.Energy:
 				x := j.Fork.Travel * 9 / 10
 				got, want := fork.Curve(1.3).Energy(x), now.Curve(1.3).Energy(x)
-				if math.Abs(float64(got-want)) > 1e-6 {
+				if !(math.Abs(float64(got-want)) <= 1e-6) {
 					t.Errorf("energy %v, want the present %v", got, want)
 				}
 			case conversion.LeastSquares:
@@ -201,7 +201,7 @@ func TestWhatStaysIsCounted(t *testing.T) {
 			Gauge: units.Gauge(0.3 * units.Bar)}}}
 	r := plan(t, j)
 	for _, target := range r.Targets {
-		if off := float64(target.Rate/(8.2*nmm)) - 1; math.Abs(off) > 1e-9 {
+		if off := float64(target.Rate/(8.2*nmm)) - 1; !(math.Abs(off) <= 1e-9) {
 			t.Errorf("%v asks for %v, want the present 8.2 N/mm", target.Criterion, target.Rate)
 		}
 	}
@@ -214,7 +214,7 @@ func TestWhatStaysIsCounted(t *testing.T) {
 	j = motocross(t)
 	j.Present.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 4 * nmm, Length: 10 * mm}}
 	for _, c := range plan(t, j).Candidates {
-		if want := float64(c.Rate) * float64(c.Preload); math.Abs(float64(c.Behavior.TopOut)-want) > 1e-9 {
+		if want := float64(c.Rate) * float64(c.Preload); !(math.Abs(float64(c.Behavior.TopOut)-want) <= 1e-9) {
 			t.Errorf("%s holds the fork up with %v, want %.2f N", c.Coil, c.Behavior.TopOut, want)
 		}
 	}
@@ -281,10 +281,10 @@ func TestSolvesWithinRanges(t *testing.T) {
 		if c.Coil != "8.6" {
 			continue
 		}
-		if miss := c.Behavior.Sag.Middle - r.TargetSag; math.Abs(float64(miss)) > 1e-5 {
+		if miss := c.Behavior.Sag.Middle - r.TargetSag; !(math.Abs(float64(miss)) <= 1e-5) {
 			t.Errorf("sag misses the target by %v", miss)
 		}
-		if miss := c.Behavior.EnergyFull - r.Present.EnergyFull; math.Abs(float64(miss)) > 0.05 {
+		if miss := c.Behavior.EnergyFull - r.Present.EnergyFull; !(math.Abs(float64(miss)) <= 0.05) {
 			t.Errorf("energy to full travel misses the present fork's by %v", miss)
 		}
 	}
@@ -304,7 +304,7 @@ func TestReboundAdvice(t *testing.T) {
 		if clicks < 1.4 || clicks > 3.5 {
 			t.Errorf("the friction that goes is worth %.1f clicks", clicks)
 		}
-		if math.Abs(c.Rebound.Ratio-ratio) > 1e-9 || math.Abs(c.Rebound.Return-back) > 1e-9 {
+		if !(math.Abs(c.Rebound.Ratio-ratio) <= 1e-9) || !(math.Abs(c.Rebound.Return-back) <= 1e-9) {
 			t.Errorf("%s: factors %v and %v, want %v and %v", c.Coil, c.Rebound.Ratio, c.Rebound.Return, ratio, back)
 		}
 		if c.Rebound.FewClicks > c.Rebound.MostClicks || c.Rebound.Advice == "" {
@@ -331,7 +331,7 @@ func TestOilSteps(t *testing.T) {
 		}
 		return f.Curve(1.3).Force(j.Fork.Travel)
 	}
-	if got, want := c.OilSteps.Volume, end(5*mL)-end(0); math.Abs(float64(got-want)) > 1e-6*float64(want) {
+	if got, want := c.OilSteps.Volume, end(5*mL)-end(0); !(math.Abs(float64(got-want)) <= 1e-6*float64(want)) {
 		t.Errorf("5 mL more: %v, want %v", got, want)
 	}
 	if got, want := c.OilSteps.Level, end(units.Volume(0.005*float64(j.Fork.OilColumn())))-end(0); math.Abs(float64(

@@ -97,11 +97,11 @@ func TestAgainstCurveFit(t *testing.T) {
 				}
 				compared++
 				value, stdErr := of[row[1]](r)
-				if want := record.Number(t, row[2]); math.Abs(value-want) > 1e-6*math.Abs(want) {
+				if want := record.Number(t, row[2]); !(math.Abs(value-want) <= 1e-6*math.Abs(want)) {
 					t.Errorf("%s %v, curve_fit says %v", row[1], value, want)
 				}
 				// With a parameter held the standard errors do not compare: ours take it as known.
-				if want := record.Number(t, row[3]); c.held == nil && math.Abs(stdErr-want) > 1e-4*want {
+				if want := record.Number(t, row[3]); c.held == nil && !(math.Abs(stdErr-want) <= 1e-4*want) {
 					t.Errorf("standard error of %s %v, curve_fit says %v", row[1], stdErr, want)
 				}
 			}
@@ -135,7 +135,7 @@ func residuals(t *testing.T, r *fit.Result, s spring.MeasuredSpec) {
 		}
 		want := q.Force - curve.Force(q.Travel) - friction
 		got := r.Residuals[i]
-		if got.Travel != q.Travel || math.Abs(float64(got.Force-want)) > 1e-6 || got.Unloading != (i >= len(s.Loading)) {
+		if got.Travel != q.Travel || !(math.Abs(float64(got.Force-want)) <= 1e-6) || got.Unloading != (i >= len(s.Loading)) {
 			t.Errorf("residual %d is %+v, want %v", i, got, want)
 		}
 	}
@@ -168,7 +168,7 @@ func TestFitFindsWhatItWasGiven(t *testing.T) {
 		"rate": of(fit.Rate()), "preload": of(fit.Preload()), "gap volume": of(fit.GapVolume()),
 		"exponent": of(fit.Exponent()), "friction": of(fit.Friction()),
 	} {
-		if got, want := read(r.Model), read(truth); math.Abs(got-want) > 1e-6*want {
+		if got, want := read(r.Model), read(truth); !(math.Abs(got-want) <= 1e-6*want) {
 			t.Errorf("%s %v, want %v", name, got, want)
 		}
 	}
@@ -181,7 +181,7 @@ func TestFitFindsWhatItWasGiven(t *testing.T) {
 	if !(c > 0.9 && c <= 1) || r.Correlation(fit.Exponent(), fit.GapVolume()) != c {
 		t.Errorf("correlation of volume and exponent %v", c)
 	}
-	if c = r.Correlation(fit.Rate(), fit.Rate()); math.Abs(c-1) > 1e-12 {
+	if c = r.Correlation(fit.Rate(), fit.Rate()); !(math.Abs(c-1) <= 1e-12) {
 		t.Errorf("correlation of the rate with itself %v", c)
 	}
 	if c = r.Correlation(fit.Rate(), fit.ChamberVolume()); c != 0 {
@@ -246,7 +246,7 @@ func TestEveryPart(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i, read := range c.read {
-				if got, want := read(r.Model), read(c.truth); math.Abs(got-want) > 1e-6*want {
+				if got, want := read(r.Model), read(c.truth); !(math.Abs(got-want) <= 1e-6*want) {
 					t.Errorf("%v is %v, want %v", c.free[i], got, want)
 				}
 			}
@@ -262,7 +262,7 @@ func TestFitWithRest(t *testing.T) {
 	}
 	model := onBench(300*mm, 1, setup.Leg{Springs: []spring.Spec{linear, spring.Given{Of: topOut}}})
 	r, err := fit.Fit(exact(t, fit.Preload().With(model, 5*mm), 20), model, freePreload)
-	if err != nil || math.Abs(of(fit.Preload())(r.Model)-0.005) > 1e-12 {
+	if err != nil || !(math.Abs(of(fit.Preload())(r.Model)-0.005) <= 1e-12) {
 		t.Errorf("preload beside a top-out spring: %+v, %v", r, err)
 	}
 }

@@ -38,7 +38,7 @@ func TestIdentify(t *testing.T) {
 	if err != nil || len(held) != 1 || held[0].Parameter != "friction" || held[0].Reason == "" {
 		t.Fatalf("held %v, %v", held, err)
 	}
-	if v, _ := fit.Preload().Estimate(r); math.Abs(float64(v-5*mm)) > 1e-8 {
+	if v, _ := fit.Preload().Estimate(r); !(math.Abs(float64(v-5*mm)) <= 1e-8) {
 		t.Errorf("preload %v", v)
 	}
 	if len(free) != 5 || free[3].String() != "friction" || free[4].String() != "exponent" {
@@ -54,11 +54,11 @@ func TestIdentify(t *testing.T) {
 func TestRuns(t *testing.T) {
 	s := []float64{1, 2, -1, 1, -3, -1, 0}
 	r := fit.CountRuns(s)
-	if r.Count != 4 || math.Abs(r.Expected-31.0/7) > 1e-12 || math.Abs(r.StdDev*r.StdDev-408.0/294) > 1e-12 {
+	if r.Count != 4 || !(math.Abs(r.Expected-31.0/7) <= 1e-12) || !(math.Abs(r.StdDev*r.StdDev-408.0/294) <= 1e-12) {
 		t.Errorf("%+v", r)
 	}
 	two := fit.CountRuns(s, s)
-	if two.Count != 8 || two.Expected != 2*r.Expected || math.Abs(two.StdDev-math.Sqrt2*r.StdDev) > 1e-12 {
+	if two.Count != 8 || two.Expected != 2*r.Expected || !(math.Abs(two.StdDev-math.Sqrt2*r.StdDev) <= 1e-12) {
 		t.Errorf("twice: %+v", two)
 	}
 	for _, none := range []fit.Runs{fit.CountRuns(), fit.CountRuns(nil, []float64{1}), fit.CountRuns([]float64{1, 1, 1})} {
@@ -74,7 +74,7 @@ func TestGoodness(t *testing.T) {
 	for i := range 4 {
 		r.Residuals = append(r.Residuals, fit.Residual{Measured: units.Force(i), Force: units.Force(i / 3)})
 	}
-	if g := r.Goodness(); math.Abs(g.Explained-0.8) > 1e-12 || g.Farthest != r.Residuals[3] || g.Runs.Count != 2 {
+	if g := r.Goodness(); !(math.Abs(g.Explained-0.8) <= 1e-12) || g.Farthest != r.Residuals[3] || g.Runs.Count != 2 {
 		t.Errorf("%+v", g)
 	}
 	for i := range r.Residuals {

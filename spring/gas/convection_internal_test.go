@@ -41,7 +41,7 @@ func TestTransportRecorded(t *testing.T) {
 			t.Errorf("conductivity at %v K = %v, want %v", x[1], k, x[4])
 		}
 	}
-	if mu := viscosity(275.15); math.Abs(mu-1.726e-5) > 1e-9 {
+	if mu := viscosity(275.15); !(math.Abs(mu-1.726e-5) <= 1e-9) {
 		t.Errorf("viscosity at 2000 m = %v", mu)
 	}
 }

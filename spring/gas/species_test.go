@@ -183,7 +183,7 @@ func FuzzSpecies(f *testing.F) {
 			return
 		}
 		finite(t, "Departure", d.Amount, d.Slow, d.Fast, float64(d.Temperature))
-		if math.Abs(d.Slow) > 0.5 || math.Abs(d.Fast) > 0.5 {
+		if !(math.Abs(d.Slow) <= 0.5) || !(math.Abs(d.Fast) <= 0.5) {
 			t.Errorf("departure %+v", d)
 		}
 	})

@@ -38,7 +38,7 @@ func TestOneLegOrTwo(t *testing.T) {
 			})
 			best, err := helical.Design(helical.DesignSpec{Rate: rate, Stroke: stroke, Bore: units.Length(row.bore) * mm,
 				FreeLength: 1000 * mm, Material: of("sicrv")})
-			if err != nil || best.FreeLength().In(mm) > row.needed || math.Abs(float64(best.Wire()-wire)) > 0.101e-3 {
+			if err != nil || best.FreeLength().In(mm) > row.needed || !(math.Abs(float64(best.Wire()-wire)) <= 0.101e-3) {
 				t.Errorf("designed of wire %v, %v long, %v", best.Wire(), best.FreeLength(), err)
 			}
 		})
@@ -77,7 +77,7 @@ func holds(t *testing.T, spec helical.DesignSpec, s helical.Spring) {
 	}
 	stroke := spec.Stroke + spec.Preload
 	const dust = 1e-9 * mm
-	if math.Abs(float64(s.Rate()/spec.Rate)-1) > 1e-9 {
+	if !(math.Abs(float64(s.Rate()/spec.Rate)-1) <= 1e-9) {
 		t.Errorf("rate %v, want %v", s.Rate(), spec.Rate)
 	}
 	if s.OuterDiameterAtSolid() > spec.Bore-clearance+dust {

@@ -49,7 +49,7 @@ func FuzzNew(f *testing.F) {
 				t.Errorf("%s = %v of %+v", what, x, s)
 			}
 		}
-		if rate != 0 && math.Abs(float64(s.Rate())/rate-1) > 1e-9 {
+		if rate != 0 && !(math.Abs(float64(s.Rate())/rate-1) <= 1e-9) {
 			t.Errorf("rate %v, asked for %v", s.Rate(), rate)
 		}
 	})

@@ -38,7 +38,7 @@ func TestRateOfLabelAndCountAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(float64(o.Rate()/s.Rate())-1) > 1e-12 || math.Abs(o.ActiveCoils()/s.ActiveCoils()-1) > 1e-12 {
+		if !(math.Abs(float64(o.Rate()/s.Rate())-1) <= 1e-12) || !(math.Abs(o.ActiveCoils()/s.ActiveCoils()-1) <= 1e-12) {
 			t.Errorf("rate %v coils %v, want %v and %v", o.Rate(), o.ActiveCoils(), s.Rate(), s.ActiveCoils())
 		}
 	}

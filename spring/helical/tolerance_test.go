@@ -30,7 +30,7 @@ func TestDiameterTolerance(t *testing.T) {
 			ActiveCoils: 12, FreeLength: 30 * units.Length(row.mean/row.index) * mm, Material: of("sm"),
 		})
 		for i, want := range row.grades {
-			if got := s.DiameterTolerance(helical.Grade(i + 1)).In(mm); math.Abs(got-want) > 1e-12 {
+			if got := s.DiameterTolerance(helical.Grade(i + 1)).In(mm); !(math.Abs(got-want) <= 1e-12) {
 				t.Errorf("D %g, index %g, grade %d: ±%g mm, printed %g", row.mean, row.index, i+1, got, want)
 			}
 		}
@@ -50,7 +50,7 @@ func TestRateTolerance(t *testing.T) {
 		{3, [3]float64{5, 10, 15}}, {10, [3]float64{5, 10, 15}}, {10.5, [3]float64{4, 8, 12}}, {25, [3]float64{4, 8, 12}},
 	} {
 		for i, want := range row.grades {
-			if got := of(row.coils).RateTolerance(helical.Grade(i + 1)).In(units.Percent); math.Abs(got-want) > 1e-12 {
+			if got := of(row.coils).RateTolerance(helical.Grade(i + 1)).In(units.Percent); !(math.Abs(got-want) <= 1e-12) {
 				t.Errorf("%g coils, grade %d: %g %%, want %g", row.coils, i+1, got, want)
 			}
 		}

@@ -46,7 +46,7 @@ func TestBudget(t *testing.T) {
 	}
 	for name, pair := range map[string][2]float64{"sag": {sag, float64(b.Total.Sag)},
 		"energy": {energy, float64(b.Total.Energy)}, "drift": {drift, float64(b.Total.Drift)}} {
-		if math.Abs(pair[0]-pair[1]) > 1e-9*pair[1] {
+		if !(math.Abs(pair[0]-pair[1]) <= 1e-9*pair[1]) {
 			t.Errorf("%s: parts %v, whole %v", name, pair[0], pair[1])
 		}
 	}
@@ -58,7 +58,7 @@ func TestBudget(t *testing.T) {
 	for name, pair := range map[string][2]float64{"sag": {float64(b.Total.Sag), float64(d.StdDev.Sag)},
 		"energy": {float64(b.Total.Energy), float64(d.StdDev.Energy)},
 		"drift":  {float64(b.Total.Drift), float64(d.StdDev.Drift)}} {
-		if math.Abs(pair[0]/pair[1]-1) > 0.08 {
+		if !(math.Abs(pair[0]/pair[1]-1) <= 0.08) {
 			t.Errorf("%s: first order %v, samples %v", name, pair[0], pair[1])
 		}
 	}

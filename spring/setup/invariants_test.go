@@ -166,7 +166,7 @@ func invariants(t *testing.T, s setup.Spec) {
 	travels := []units.Length{0, s.Travel / 10, s.Travel / 3, s.Travel * 2 / 3, s.Travel}
 	near := func(what string, got, want float64) {
 		t.Helper()
-		if math.Abs(got-want) > 1e-9*(100+math.Abs(want)) {
+		if !(math.Abs(got-want) <= 1e-9*(100+math.Abs(want))) {
 			t.Errorf("%s: %v, want %v", what, got, want)
 		}
 	}

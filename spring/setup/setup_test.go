@@ -104,7 +104,7 @@ func TestForceTables(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			curve := must(t, c.fork).Curve(c.n)
 			for i, x := range travels {
-				if got := float64(curve.Force(x)); math.Abs(got-c.want[i]) > 0.5+0.001*c.want[i] {
+				if got := float64(curve.Force(x)); !(math.Abs(got-c.want[i]) <= 0.5+0.001*c.want[i]) {
 					t.Errorf("at %v: %.1f N, want %v", x, got, c.want[i])
 				}
 			}
@@ -114,7 +114,7 @@ func TestForceTables(t *testing.T) {
 	for i, want := range []struct{ air, coil float64 }{{47, 25}, {209, 179}, {351, 335}, {486, 493}, {767, 817},
 		{1111, 1156}, {1329, 1333}, {1597, 1519}, {1938, 1714}} {
 		air, coil := must(t, enduroBike).Curve(1.3).Force(bike[i]), must(t, enduroCoil).Curve(1.3).Force(bike[i])
-		if math.Abs(float64(air)-want.air) > 0.6 || math.Abs(float64(coil)-want.coil) > 0.6 {
+		if !(math.Abs(float64(air)-want.air) <= 0.6) || !(math.Abs(float64(coil)-want.coil) <= 0.6) {
 			t.Errorf("bicycle at %v: air %.1f, coil %.1f; want %v and %v N", bike[i], air, coil, want.air, want.coil)
 		}
 	}
@@ -148,7 +148,7 @@ func TestDriftTables(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				if got := d.Change(d.There).In(mm); math.Abs(got-c.soaked[i]) > 0.06 {
+				if got := d.Change(d.There).In(mm); !(math.Abs(got-c.soaked[i]) <= 0.06) {
 					t.Errorf("%+v K: %+.2f mm, want %+v", warmer, got, c.soaked[i])
 				}
 			}
@@ -159,10 +159,10 @@ func TestDriftTables(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if got := d.Change(d.There).In(mm); math.Abs(got-c.high) > 0.06 {
+			if got := d.Change(d.There).In(mm); !(math.Abs(got-c.high) <= 0.06) {
 				t.Errorf("3000 m: %+.2f mm, want %+v", got, c.high)
 			}
-			if got := d.Change(d.Vented).In(mm); c.vented != 0 && math.Abs(got-c.vented) > 0.06 {
+			if got := d.Change(d.Vented).In(mm); c.vented != 0 && !(math.Abs(got-c.vented) <= 0.06) {
 				t.Errorf("3000 m, vented: %+.2f mm, want %+v", got, c.vented)
 			}
 			if d.Refilled.Middle < d.Vented.Middle {
@@ -218,7 +218,7 @@ func TestFloatingPistonFork(t *testing.T) {
 	s.Left.Air = &air
 	f, plain := must(t, s), must(t, enduroBike)
 	curvetest.Rising(t, f.Curve(1.3))
-	if a, b := f.Curve(1.3).Force(20*mm), plain.Curve(1.3).Force(20*mm); math.Abs(float64(a/b-1)) > 1e-13 {
+	if a, b := f.Curve(1.3).Force(20*mm), plain.Curve(1.3).Force(20*mm); !(math.Abs(float64(a/b-1)) <= 1e-13) {
 		t.Errorf("before the piston floats: %v with and %v without a second chamber", a, b)
 	}
 	if a, b := f.Curve(1.3).Force(160*mm), plain.Curve(1.3).Force(160*mm); a >= b {
@@ -247,7 +247,7 @@ func TestSealedGasScalesWithTemperature(t *testing.T) {
 	rod := room.Pressure.In(units.Pascal) * float64(geometry.Circle(12*mm))
 	for _, p := range spring.Sample(f.Curve(1), 10) {
 		want := (float64(p.Force) + rod) * ratio
-		if got := float64(hot.Curve(1).Force(p.Travel)) + rod; math.Abs(got-want) > 1e-9*want {
+		if got := float64(hot.Curve(1).Force(p.Travel)) + rod; !(math.Abs(got-want) <= 1e-9*want) {
 			t.Errorf("at %v F + p_a·A_rod = %v N, want %v N", p.Travel, got, want)
 		}
 	}
@@ -283,7 +283,7 @@ func TestThereAndBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, p := range spring.Sample(f.Curve(1.3), 10) {
-		if got := float64(back.Curve(1.3).Force(p.Travel)); math.Abs(got-float64(p.Force)) > 1e-9*(1+float64(p.Force)) {
+		if got := float64(back.Curve(1.3).Force(p.Travel)); !(math.Abs(got-float64(p.Force)) <= 1e-9*(1+float64(p.Force))) {
 			t.Errorf("at %v: %v N after the trip, %v before", p.Travel, got, p.Force)
 		}
 	}
@@ -349,7 +349,7 @@ func TestSagBand(t *testing.T) {
 	}
 	// Half the band is about friction over rate: F_c/k.
 	want := float64(f.Friction()) / float64(f.Curve(1).Rate(s.Middle))
-	if got := float64(s.Low-s.High) / 2; math.Abs(got-want) > 0.02*want {
+	if got := float64(s.Low-s.High) / 2; !(math.Abs(got-want) <= 0.02*want) {
 		t.Errorf("half band %v m, want about %v m", got, want)
 	}
 	light, err := f.Sag(30)

@@ -35,7 +35,7 @@ func TestSpreadOfOneInput(t *testing.T) {
 		{"nothing", setup.Tolerance{}, 0},
 	} {
 		s, err := motocrossCoil.Spread(question(t, 689), c.tol)
-		if err != nil || math.Abs(float64(s.Sag)-c.want) > 0.003*c.want {
+		if err != nil || !(math.Abs(float64(s.Sag)-c.want) <= 0.003*c.want) {
 			t.Errorf("%s: %v m, %v; want %v m", c.name, float64(s.Sag), err, c.want)
 		}
 	}
@@ -62,7 +62,7 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 			}{{"sag", float64(first.Sag), float64(d.StdDev.Sag)}, {"energy", float64(first.Energy), float64(d.StdDev.Energy)},
 				{"drift", float64(first.Drift), float64(d.StdDev.Drift)}} {
 				// 4000 samples know a deviation to 1.1 %; four of that and 2 % for the bend.
-				if math.Abs(c.first-c.sampled) > 0.065*c.sampled {
+				if !(math.Abs(c.first-c.sampled) <= 0.065*c.sampled) {
 					t.Errorf("%s: %v to first order, %v sampled", c.what, c.first, c.sampled)
 				}
 			}
@@ -99,7 +99,7 @@ func TestSpreadOfTwoAirLegs(t *testing.T) {
 	}
 	d, err := s.Spread(question(t, 1200), setup.Tolerance{Gauge: 0.1 * units.Bar})
 	// The step to one side and the mean of both differ by the bend between them.
-	if want := float64(sag.Middle - up.Middle); err != nil || math.Abs(float64(d.Sag)-want) > 0.03*want {
+	if want := float64(sag.Middle - up.Middle); err != nil || !(math.Abs(float64(d.Sag)-want) <= 0.03*want) {
 		t.Errorf("sag ±%v, %v; want %v", d.Sag, err, units.Length(want))
 	}
 }

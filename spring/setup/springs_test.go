@@ -45,10 +45,10 @@ func TestAnySpring(t *testing.T) {
 			f := must(t, fork)
 			x, err := spring.Equilibrium(alone, 700)
 			sag, err2 := f.Sag(700)
-			if err != nil || err2 != nil || math.Abs(float64(sag.Middle-x)) > 1e-9 {
+			if err != nil || err2 != nil || !(math.Abs(float64(sag.Middle-x)) <= 1e-9) {
 				t.Errorf("sag %v, %v; the spring alone carries 700 N at %v, %v", sag.Middle, err2, x, err)
 			}
-			if got, want := f.Curve(1.3).Energy(150*mm), alone.Energy(150*mm); math.Abs(float64(got-want)) > 1e-9 {
+			if got, want := f.Curve(1.3).Energy(150*mm), alone.Energy(150*mm); !(math.Abs(float64(got-want)) <= 1e-9) {
 				t.Errorf("energy %v, want %v", got, want)
 			}
 			if f.Curve(1).Stroke() > travel {
@@ -60,11 +60,11 @@ func TestAnySpring(t *testing.T) {
 			}
 			// Twice as stiff is twice the force; more preload carries a load higher up.
 			stiff, err := main.Adjusted(2, 0).Curve(travel)
-			if err != nil || math.Abs(float64(stiff.Force(90*mm)/alone.Force(90*mm))-2) > 1e-12 {
+			if err != nil || !(math.Abs(float64(stiff.Force(90*mm)/alone.Force(90*mm))-2) <= 1e-12) {
 				t.Errorf("twice the rate: %v after %v, %v", stiff.Force(90*mm), alone.Force(90*mm), err)
 			}
 			tight, err := main.Adjusted(1, 2*mm).Curve(travel)
-			if err != nil || math.Abs(float64(tight.Force(50*mm)-alone.Force(52*mm))) > 1e-9 {
+			if err != nil || !(math.Abs(float64(tight.Force(50*mm)-alone.Force(52*mm))) <= 1e-9) {
 				t.Errorf("2 mm more preload: %v, want %v, %v", tight.Force(50*mm), alone.Force(52*mm), err)
 			}
 			u, err := fork.Spread(question(t, 700), setup.Tolerance{Rate: 0.02, Preload: 0.5 * mm})
@@ -138,7 +138,7 @@ func TestCurveAboutStaysFinite(t *testing.T) {
 				t.Fatalf("about %v: %+v", x, p)
 			}
 		}
-		if a, b := c.Force(x), f.Curve(1).Force(x); math.Abs(float64(a-b)) > 1e-9*math.Abs(float64(b)) {
+		if a, b := c.Force(x), f.Curve(1).Force(x); !(math.Abs(float64(a-b)) <= 1e-9*math.Abs(float64(b))) {
 			t.Errorf("about %v the ridden fork starts from %v, at rest it has %v", x, a, b)
 		}
 	}

@@ -82,7 +82,7 @@ func TestLayouts(t *testing.T) {
 				}
 			}
 			x := s.Travel / 3
-			if a, b := f.Curve(1).Force(x), f.CurveAbout(x, 1.4).Force(x); math.Abs(float64(a-b)) > 1e-6 {
+			if a, b := f.Curve(1).Force(x), f.CurveAbout(x, 1.4).Force(x); !(math.Abs(float64(a-b)) <= 1e-6) {
 				t.Errorf("settled at %v: %v at rest, %v when it starts to move", x, a, b)
 			}
 		})
@@ -109,11 +109,11 @@ func TestEqualized(t *testing.T) {
 		t.Fatal(err)
 	}
 	p, v, q, w := pressures(t, m, x)
-	if math.Abs(p-q) > 1e-6*p {
+	if !(math.Abs(p-q) <= 1e-6*p) {
 		t.Errorf("met at %v: %v Pa and %v Pa", x, p, q)
 	}
 	p0, v0, q0, w0 := pressures(t, f, x)
-	if before, after := p0*v0+q0*w0, p*v+q*w; math.Abs(before-after) > 1e-12*before {
+	if before, after := p0*v0+q0*w0, p*v+q*w; !(math.Abs(before-after) <= 1e-12*before) {
 		t.Errorf("gas before %v Pa·m³, after %v Pa·m³", before, after)
 	}
 	// The fork is sucked down: what stood at x needs less load there now.
@@ -125,7 +125,7 @@ func TestEqualized(t *testing.T) {
 		t.Fatal(err)
 	}
 	p, v, q, w = pressures(t, back, 0)
-	if now := p*v + q*w; math.Abs(p-q) > 1e-6*p || math.Abs(now-p0*v0-q0*w0) > 1e-12*now {
+	if now := p*v + q*w; !(math.Abs(p-q) <= 1e-6*p) || !(math.Abs(now-p0*v0-q0*w0) <= 1e-12*now) {
 		t.Errorf("at the port %v Pa and %v Pa, gas %v", p, q, now)
 	}
 }
@@ -134,7 +134,7 @@ func TestRefilledSetsThePrecharge(t *testing.T) {
 	f := must(t, layouts()["three chambers"])
 	back := f.Vented().Refilled()
 	for _, p := range spring.Sample(f.Curve(1), 5) {
-		if got := back.Curve(1).Force(p.Travel); math.Abs(float64(got-p.Force)) > 1e-9*(1+float64(p.Force)) {
+		if got := back.Curve(1).Force(p.Travel); !(math.Abs(float64(got-p.Force)) <= 1e-9*(1+float64(p.Force))) {
 			t.Errorf("at %v after venting and setting again %v, want %v", p.Travel, got, p.Force)
 		}
 	}
@@ -171,7 +171,7 @@ func TestEqualizedWithFloatingPiston(t *testing.T) {
 				hi = p
 			}
 		}
-		if got, want := float64(m.Curve(1).Force(x)), (lo-pa)*rod; math.Abs(got-want) > 1e-6*want {
+		if got, want := float64(m.Curve(1).Force(x)), (lo-pa)*rod; !(math.Abs(got-want) <= 1e-6*want) {
 			t.Errorf("met at %v: %v N, want gauge times rod, %v N", x, got, want)
 		}
 	}
@@ -199,7 +199,7 @@ func TestLeaked(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := (after.Middle - before.Middle).In(mm); math.Abs(got-c.want) > 0.06 {
+		if got := (after.Middle - before.Middle).In(mm); !(math.Abs(got-c.want) <= 0.06) {
 			t.Errorf("5 %% less: %+.2f mm, want %+.1f", got, c.want)
 		}
 	}
@@ -209,7 +209,7 @@ func TestLeaked(t *testing.T) {
 	}
 	p, _, q, _ := pressures(t, m, 0)
 	p0, _, q0, _ := pressures(t, f, 0)
-	if math.Abs(p-0.9*p0) > 1e-9*p0 || math.Abs(q-0.9*q0) > 1e-9*q0 {
+	if !(math.Abs(p-0.9*p0) <= 1e-9*p0) || !(math.Abs(q-0.9*q0) <= 1e-9*q0) {
 		t.Errorf("nine tenths: %v of %v Pa, %v of %v Pa", p, p0, q, q0)
 	}
 	if _, err := f.Leaked(0); err == nil {
@@ -247,10 +247,10 @@ func TestTrappedGas(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := 2 * 0.2e5 * (float64(geometry.Circle(48*mm)) - float64(geometry.Circle(12.5*mm)))
-	if got := float64(m.Curve(1).Force(0) - f.Curve(1).Force(0)); math.Abs(got-want) > 1e-9*want {
+	if got := float64(m.Curve(1).Force(0) - f.Curve(1).Force(0)); !(math.Abs(got-want) <= 1e-9*want) {
 		t.Errorf("0.2 bar pumped in add %v N, want %v", got, want)
 	}
-	if back := sag(m.Vented(), nil); math.Abs(float64(back-shut)) > 1e-9 {
+	if back := sag(m.Vented(), nil); !(math.Abs(float64(back-shut)) <= 1e-9) {
 		t.Errorf("vented again the fork sags %v, want %v", back, shut)
 	}
 	for name, err := range map[string]error{
@@ -275,7 +275,7 @@ func TestLinkedVolume(t *testing.T) {
 	// At rest the two volumes are one.
 	joined := must(t, big)
 	for _, p := range spring.Sample(joined.Curve(1), 9) {
-		if got := f.Curve(1).Force(p.Travel); math.Abs(float64(got-p.Force)) > 1e-9*(1+float64(p.Force)) {
+		if got := f.Curve(1).Force(p.Travel); !(math.Abs(float64(got-p.Force)) <= 1e-9*(1+float64(p.Force))) {
 			t.Errorf("at rest at %v: %v linked, %v in one", p.Travel, got, p.Force)
 		}
 	}
@@ -288,7 +288,7 @@ func TestLinkedVolume(t *testing.T) {
 func TestPressurizedDamper(t *testing.T) {
 	with, without := must(t, layouts()["pressurized damper"]), must(t, motocrossCoil)
 	// Gauge pressure on the rod section, by hand: 6 bar · π/4·(12.5 mm)² = 73.6 N.
-	if got := float64(with.Curve(1).Force(0) - without.Curve(1).Force(0)); math.Abs(got-73.6) > 0.05 {
+	if got := float64(with.Curve(1).Force(0) - without.Curve(1).Force(0)); !(math.Abs(got-73.6) <= 0.05) {
 		t.Errorf("the damper's gas pushes with %.2f N, want 73.6", got)
 	}
 	hot, err := with.At(gas.Ambient{Temperature: units.Celsius(60), Pressure: room.Pressure})
@@ -304,7 +304,7 @@ func TestPressurizedDamper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := float64(open.Curve(1).Force(0) - cold.Curve(1).Force(0)); math.Abs(got-11.74) > 0.05 {
+	if got := float64(open.Curve(1).Force(0) - cold.Curve(1).Force(0)); !(math.Abs(got-11.74) <= 0.05) {
 		t.Errorf("40 K more push with %.2f N more, want 11.74", got)
 	}
 }
@@ -326,12 +326,12 @@ func TestVolumeReducers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := (b.Middle - a.Middle).In(mm); math.Abs(got+0.7) > 0.06 {
+	if got := (b.Middle - a.Middle).In(mm); !(math.Abs(got+0.7) <= 0.06) {
 		t.Errorf("sag %+.2f mm, want -0.7", got)
 	}
 	for share, want := range map[units.Length]float64{0.75: 4, 0.9: 6, 1: 7} {
 		x := s.Travel * share
-		if got := 100 * (float64(less.Curve(1.3).Force(x)/full.Curve(1.3).Force(x)) - 1); math.Abs(got-want) > 0.6 {
+		if got := 100 * (float64(less.Curve(1.3).Force(x)/full.Curve(1.3).Force(x)) - 1); !(math.Abs(got-want) <= 0.6) {
 			t.Errorf("at %v: %+.2f %%, want %+v", x, got, want)
 		}
 	}

@@ -98,7 +98,7 @@ func TestSeparate(t *testing.T) {
 				t.Fatalf("got %v, %v; want %v, %v", got, ok, c.centers, c.ok)
 			}
 			for i := range got {
-				if math.Abs(float64(got[i]-c.centers[i])) > 1e-9 {
+				if !(math.Abs(float64(got[i]-c.centers[i])) <= 1e-9) {
 					t.Fatalf("got %v, want %v", got, c.centers)
 				}
 			}

@@ -77,7 +77,7 @@ func TestViewIsTheLibrary(t *testing.T) {
 			"energy":     curve.Energy(s.Travel).In(units.Joule),
 			"load":       load.In(units.Newton),
 		} {
-			if got := reading(t, v, key, 0); math.Abs(got-want) > 1e-9*(1+math.Abs(want)) {
+			if got := reading(t, v, key, 0); !(math.Abs(got-want) <= 1e-9*(1+math.Abs(want))) {
 				t.Errorf("%s: %s %v, the library has %v", f.ID, key, got, want)
 			}
 		}
@@ -121,7 +121,7 @@ func TestImperialIsTheSameFork(t *testing.T) {
 		key  string
 		unit float64
 	}{{"sag", 25.4}, {"force", 4.4482216152605}, {"energy", 1.3558179483314}} { // NIST SP 811, appendix B.8
-		if got, want := reading(t, imperial, c.key, 1)*c.unit, reading(t, metric, c.key, 1); math.Abs(got-want) > 1e-6*want {
+		if got, want := reading(t, imperial, c.key, 1)*c.unit, reading(t, metric, c.key, 1); !(math.Abs(got-want) <= 1e-6*want) {
 			t.Errorf("%s: %v in metric units, %v", c.key, got, want)
 		}
 	}

@@ -89,7 +89,7 @@ func TestCalibrated(t *testing.T) {
 		share := inside / n
 		within := max(0.02, 4.1*math.Sqrt(0.95*0.05/n))
 		t.Logf("%-28s %5.0f forks, covered %.3f, ranks χ² %.1f", name, n, share, chi)
-		if math.Abs(share-0.95) > within {
+		if !(math.Abs(share-0.95) <= within) {
 			t.Errorf("%s: %.1f %% of %g 95 %% intervals cover the truth", name, 100*share, n)
 		}
 		if p := (distuv.ChiSquared{K: 9}).Survival(chi); p < 1e-4 { // of some thirty values: 3 in 1000 by chance

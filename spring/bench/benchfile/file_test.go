@@ -198,7 +198,7 @@ func TestRecordComesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	best, sd, ok := k.Of("left.interior")
-	if got := float64(mine.Kit.Interior.Value); !ok || math.Abs(got-best) > sd/10 || mine.Kit.Interior.Source != "bench" {
+	if got := float64(mine.Kit.Interior.Value); !ok || !(math.Abs(got-best) <= sd/10) || mine.Kit.Interior.Source != "bench" {
 		t.Errorf("interior %+v, known as %v ± %v", mine.Kit.Interior, best, sd)
 	}
 	if v := mine.Chassis.Rake; v.Source == "bench" && v.Spread.SD >= f.Record.Chassis.Rake.Spread.SD {
@@ -326,7 +326,7 @@ func TestEveryForkComesBack(t *testing.T) {
 			}
 			x := record.Travel.Value / 2
 			a, b := known.Curve(1).Force(x), kept.Curve(1).Force(x)
-			if math.Abs(float64(a-b)) > 0.02*float64(a) {
+			if !(math.Abs(float64(a-b)) <= 0.02*float64(a)) {
 				t.Errorf("force at half travel %.0f, of the record %.0f", a, b)
 			}
 		})

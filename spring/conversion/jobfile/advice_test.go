@@ -46,7 +46,7 @@ func TestFillAndReboundAdvice(t *testing.T) {
 			if !ok {
 				t.Fatal("no safe plan")
 			}
-			if math.Abs(float64(best.OilVolume-c.fill)) > float64(c.off)*1.001 {
+			if !(math.Abs(float64(best.OilVolume-c.fill)) <= float64(c.off)*1.001) {
 				t.Errorf("oil %.0f, want %.0f within %.0f", best.OilVolume, c.fill, c.off)
 			}
 			if c.level != 0 && (best.OilLevel == nil ||

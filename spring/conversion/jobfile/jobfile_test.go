@@ -97,7 +97,7 @@ func TestDecode(t *testing.T) {
 	}
 	// 33.2 lbf·ft are 45 N·m: common practice, no source; the factor is that of NIST
 	// SP 811.
-	if got := f.Job.Torques[0].Value.In(units.NewtonMeter); math.Abs(got-45) > 0.05 {
+	if got := f.Job.Torques[0].Value.In(units.NewtonMeter); !(math.Abs(got-45) <= 0.05) {
 		t.Errorf("33.2 lbf·ft read as %.2f N·m, want 45.0", got)
 	}
 	if _, err := conversion.Plan(j); err != nil {
@@ -149,7 +149,7 @@ fluid = "fork-10"`, 1)
 		Max: 6 * units.Millimeter}, j.Preload); diff != "" {
 		t.Errorf("preload (-want +got)\n%s", diff)
 	}
-	if math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) > 1e-9 {
+	if !(math.Abs(j.OilVolume.Aim.In(units.Milliliter)-530) <= 1e-9) {
 		t.Errorf("oil %+v", j.OilVolume)
 	}
 	if f.Discipline.ID != "enduro" || len(j.Legs) != 1 {

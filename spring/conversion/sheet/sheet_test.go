@@ -256,7 +256,7 @@ func TestCSV(t *testing.T) {
 		}
 		last = x
 	}
-	if want := r.Present.Stroke.In(mm); math.Abs(last-want) > 1e-6 {
+	if want := r.Present.Stroke.In(mm); !(math.Abs(last-want) <= 1e-6) {
 		t.Errorf("ends at %v mm, want %v", last, want)
 	}
 	for _, write := range writers {
