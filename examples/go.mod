@@ -6,7 +6,6 @@ require (
 	example.org/forkcurve v0.0.0
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
-	gonum.org/v1/gonum v0.17.0
 	gonum.org/v1/plot v0.17.0
 )
 
@@ -20,6 +19,7 @@ require (
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	golang.org/x/image v0.30.0 // indirect
 	golang.org/x/text v0.28.0 // indirect
+	gonum.org/v1/gonum v0.17.0 // indirect
 )
 
 replace example.org/forkcurve => ../

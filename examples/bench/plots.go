@@ -4,8 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
 	"example.org/forkcurve/examples/internal/chart"
 	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/units"
@@ -71,11 +69,14 @@ func (s *study) band(folder program.Folder) error {
 					forces = append(forces, float64(c.Force(x)))
 				}
 			}
+			if len(forces) == 0 {
+				break // no fork goes so deep
+			}
 			slices.Sort(forces)
 			band.X = append(band.X, x.In(units.Millimeter))
-			middle = append(middle, stat.Quantile(0.5, stat.Empirical, forces, nil))
-			band.Low = append(band.Low, stat.Quantile(0.05, stat.Empirical, forces, nil))
-			band.High = append(band.High, stat.Quantile(0.95, stat.Empirical, forces, nil))
+			below := func(share float64) float64 { return forces[int(math.Ceil(share*float64(len(forces))))-1] }
+			middle = append(middle, below(0.5))
+			band.Low, band.High = append(band.Low, below(0.05)), append(band.High, below(0.95))
 		}
 		f.Bands = append(f.Bands, band)
 		f.Lines = append(f.Lines, chart.Line{Name: "middle of " + name, X: band.X, Y: middle,
