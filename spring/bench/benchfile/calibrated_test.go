@@ -130,7 +130,7 @@ func calibrate(t *testing.T, id string, stream uint64, n int, miss func(name str
 			t.Fatal(i, err)
 		}
 		if record.Left.Air.SecondVolume.Given() { // whether its piston lifts off bends what is known of it
-			if better, err := k.Refined(2000, i); err == nil { // else, of a hundred one, too few samples count
+			if better, err := k.Refined(2000, i); err == nil { // else too few samples count, and the plain one stays
 				k = better
 			}
 		}
