@@ -11,15 +11,14 @@ package prose
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 	"text/template"
 
 	"example.org/forkcurve/internal/typeset"
 )
 
-// blank is the rest of a template's line whose action printed nothing.
-var blank = regexp.MustCompile(`\x00\n?`)
+// blank takes out the lines of a template whose actions printed nothing.
+var blank = strings.NewReplacer("\x00\n", "", "\x00", "")
 
 // Set fills in a template, with what lines say from column 24 on.
 func Set(text string, facts any) (string, error) { return SetAt(24, text, facts) }
@@ -65,5 +64,5 @@ func SetAt(column int, text string, facts any) (string, error) {
 	}
 	var b strings.Builder
 	err = t.Execute(&b, facts)
-	return blank.ReplaceAllString(b.String(), ""), err
+	return blank.Replace(b.String()), err
 }

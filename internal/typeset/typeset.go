@@ -3,7 +3,6 @@
 package typeset
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -12,19 +11,22 @@ import (
 // Width of every sheet, in characters.
 const Width = 80
 
-// unit is a number and the blank before its unit.
-var unit = regexp.MustCompile(`([0-9]) (\pL|%|°)`)
-
 // glue stands for a blank that does not break.
-const glue = "\u00a0"
+const glue = '\u00a0'
 
 // Words are the parts of a text between the blanks where it may break: not between a
 // number and its unit, nor after a diameter sign.
 func Words(text string) []string {
-	text = unit.ReplaceAllString(text, "$1"+glue+"$2")
-	words := strings.Split(strings.ReplaceAll(text, "Ø ", "Ø"+glue), " ")
+	runes := []rune(strings.ReplaceAll(text, "Ø ", "Ø"+string(glue)))
+	for i := 1; i < len(runes)-1; i++ {
+		if before, after := runes[i-1], runes[i+1]; runes[i] == ' ' && '0' <= before && before <= '9' &&
+			(unicode.IsLetter(after) || after == '%' || after == '°') {
+			runes[i] = glue
+		}
+	}
+	words := strings.Split(string(runes), " ")
 	for i := range words {
-		words[i] = strings.ReplaceAll(words[i], glue, " ")
+		words[i] = strings.ReplaceAll(words[i], string(glue), " ")
 	}
 	return words
 }
