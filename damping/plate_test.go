@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
@@ -30,20 +31,21 @@ func TestPlatePublished(t *testing.T) {
 	ratios := []float64{1.25, 1.5, 2, 3, 4, 5}
 	misprints := map[string]bool{".664": true, ".00343": true, ".0313": true, ".1250": true, ".291": true}
 	for _, tt := range []struct {
-		name string
-		k    [6]string
+		cite, name string
+		k          [6]string
 	}{
-		{"outer supported, inner free, inner force", [6]string{".341", ".519", ".672", ".734", ".724", ".704"}},
-		{"outer free, inner supported, pressure", [6]string{".202", ".491", ".902", "1.22", "1.30", "1.31"}},
-		{"outer supported, inner free, pressure", [6]string{".184", ".414", ".664", ".824", ".830", ".813"}},
-		{"outer clamped, inner free, inner force", [6]string{".00504", ".0242", ".0810", ".172", ".217", ".238"}},
-		{"outer clamped, inner free, pressure", [6]string{".00199", ".0139", ".0575", ".130", ".162", ".175"}},
-		{"outer supported, inner guided, pressure", [6]string{".00343", ".0313", ".1250", ".291", ".417", ".492"}},
-		{"outer free, inner clamped, outer force", [6]string{".00510", ".0249", ".0877", ".209", ".293", ".350"}},
-		{"outer clamped, inner guided, inner force", [6]string{".00129", ".0064", ".0237", ".062", ".092", ".114"}},
-		{"outer guided, inner clamped, pressure", [6]string{".00077", ".0062", ".0329", ".110", ".179", ".234"}},
+		{"P-01", "outer supported, inner free, inner force", [6]string{".341", ".519", ".672", ".734", ".724", ".704"}},
+		{"P-02", "outer free, inner supported, pressure", [6]string{".202", ".491", ".902", "1.22", "1.30", "1.31"}},
+		{"P-03", "outer supported, inner free, pressure", [6]string{".184", ".414", ".664", ".824", ".830", ".813"}},
+		{"P-04", "outer clamped, inner free, inner force", [6]string{".00504", ".0242", ".0810", ".172", ".217", ".238"}},
+		{"P-05", "outer clamped, inner free, pressure", [6]string{".00199", ".0139", ".0575", ".130", ".162", ".175"}},
+		{"P-06", "outer supported, inner guided, pressure", [6]string{".00343", ".0313", ".1250", ".291", ".417", ".492"}},
+		{"P-08", "outer free, inner clamped, outer force", [6]string{".00510", ".0249", ".0877", ".209", ".293", ".350"}},
+		{"P-09", "outer clamped, inner guided, inner force", [6]string{".00129", ".0064", ".0237", ".062", ".092", ".114"}},
+		{"P-10", "outer guided, inner clamped, pressure", [6]string{".00077", ".0062", ".0329", ".110", ".179", ".234"}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
+			register.Cite(t, tt.cite)
 			for i, ratio := range ratios {
 				printed, err := strconv.ParseFloat(tt.k[i], 64)
 				if err != nil {
@@ -86,6 +88,7 @@ func handbook(t *testing.T, name string, ratio float64) float64 {
 // p·a⁴/64D clamped, (5+ν)/(1+ν) times that supported, moment in the middle (3+ν)/16·p·a² supported. A guided hole
 // of 1/10000 of the diameter stands for no hole.
 func TestPlateSolid(t *testing.T) {
+	register.Cite(t, "P-11")
 	solid := func(outer Edge) Plate {
 		return newPlate(PlateSpec{Outer: 100 * mm, Inner: 0.01 * mm, Thickness: 1 * mm,
 			Young: 200e3 * units.Megapascal, Poisson: 0.3, OuterEdge: outer, InnerEdge: Guided})

@@ -5,11 +5,13 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
 // Ten digits are recorded; the elements leave 1e-7.
 func TestPlateRecorded(t *testing.T) {
+	register.Cite(t, "P-51")
 	for _, row := range record.Rows(t, "plates.csv", "case,a_over_b,k", 53) {
 		want := record.Number(t, row[2])
 		near(t, row[0]+", a/b = "+row[1], handbook(t, row[0], record.Number(t, row[1])), want, 1e-7*want)
@@ -45,6 +47,7 @@ func stack(clamp, portInner, portOuter, seat units.Length, shims ...units.Length
 // A single thickness needs no contact and agrees as plates do; else the circles of contact limit. A fixed number of
 // circles that left out the shims' edges missed the lift of "eight of every size" by 2 %.
 func TestShimStackRecorded(t *testing.T) {
+	register.Cite(t, "F-52")
 	rows := record.Rows(t, "stacks.csv", "stack,lift_m_per_Pa", 8)
 	for _, row := range rows {
 		spec, ok := recordedStacks[row[0]]
@@ -68,6 +71,7 @@ func TestShimStackRecorded(t *testing.T) {
 }
 
 func TestNetworkRecorded(t *testing.T) {
+	register.Cite(t, "F-51")
 	oil := Oil{Density: 850, Viscosity: 12.8 * units.MillipascalSecond}
 	orifice := func(mm2 units.Area) Valve {
 		return must(NewOrifice(OrificeSpec{Area: mm2 * units.SquareMillimeter, Discharge: Discharge}))

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
@@ -49,6 +50,7 @@ func parsed(t *testing.T, text string) float64 {
 // TestClasses: medians and percentiles of the classes are those of the aggregate that
 // .ci/vectors/data.py makes of the open data, with as many bicycles behind them.
 func TestClasses(t *testing.T) {
+	register.Cite(t, "T-52")
 	keys := map[string]string{
 		"rake_deg": "chassis.rake", "offset_mm": "chassis.offset", "trail_mm": "chassis.trail",
 		"wheelbase_mm": "chassis.wheelbase", "axle_to_crown_mm": "axle-to-crown",
@@ -83,6 +85,7 @@ func TestClasses(t *testing.T) {
 // TestMeasuredBicycles: the specimens are what the files of the data set say, and their
 // trail follows from rake, offset and radius within its standard deviation.
 func TestMeasuredBicycles(t *testing.T) {
+	register.Cite(t, "T-53")
 	const kg = units.Kilogram
 	for _, row := range recorded(t, "measured_bicycles.csv") {
 		f, err := data.Reference().Specimen(row["id"])
@@ -122,6 +125,7 @@ func TestMeasuredBicycles(t *testing.T) {
 // what does not ride on them: 44.3 kg from the published loads against 43.1 kg summed from
 // the published masses of the same set.
 func TestLargeMotorcycle(t *testing.T) {
+	register.Cite(t, "T-54")
 	f, err := data.Reference().Specimen("motorcycle-1983")
 	if err != nil {
 		t.Fatal(err)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
@@ -28,29 +29,30 @@ func TestWireStrength(t *testing.T) {
 		d      units.Length
 		want   units.Stress
 		within units.Stress
-		source string
+		cite   string
 	}{
-		{"a227", 2 * mm, 1563 * mpa, 1 * mpa, "Shigley, 8th ed., solution of problem 10-5: Sut = 1563 MPa"},
-		{"a228", 3 * mm, 1885.5 * mpa, 1 * mpa, "A = 2211 MPa, m = 0.145 of Shigley, Table 10-4, worked out at 3 mm"},
-		{"a229", 3 * mm, 1510.5 * mpa, 1 * mpa, "A = 1855 MPa, m = 0.187 of Shigley, Table 10-4, worked out at 3 mm"},
-		{"a232", 3 * mm, 1667.1 * mpa, 1.5 * mpa, "A = 2005 MPa, m = 0.168, from memory of Shigley, Table 10-4"},
-		{"a401", 3 * mm, 1753.1 * mpa, 1.5 * mpa, "A = 1974 MPa, m = 0.108, from memory of Shigley, Table 10-4"},
-		{"sicr", 2.01 * mm, 1960 * mpa, 0, "lower bounds of a wire maker's data sheet to EN 10270-2:2011 VDSiCr"},
-		{"sicr", 2.5 * mm, 1960 * mpa, 0, "the same, also where a band ends"},
-		{"sicr", 2.51 * mm, 1910 * mpa, 0, "the same"},
-		{"sicr", 4.5 * mm, 1860 * mpa, 0, "the same"},
-		{"sicr", 5.6 * mm, 1810 * mpa, 0, "the same"},
-		{"sicr", 6.5 * mm, 1760 * mpa, 0, "the same"},
-		{"sicrv", 3.2 * mm, 2130 * mpa, 0, "lower bounds of a wire maker's data sheet of high-strength SiCrV"},
-		{"sicrv", 3.21 * mm, 2080 * mpa, 0, "the same"},
-		{"sicrv", 5 * mm, 2030 * mpa, 0, "the same"},
-		{"sicrv", 7 * mm, 1910 * mpa, 0, "the same"},
-		{"sicrv", 10 * mm, 1860 * mpa, 0, "the same"},
-		{"dh", 4 * mm, 1740 * mpa, 0, "EN 10270-1, from memory"},
-		{"sh", 5 * mm, 1660 * mpa, 0, "EN 10270-1, from memory"},
+		{"a227", 2 * mm, 1563 * mpa, 1 * mpa, "S-08"},
+		{"a228", 3 * mm, 1885.5 * mpa, 1 * mpa, "S-16"},
+		{"a229", 3 * mm, 1510.5 * mpa, 1 * mpa, "S-16"},
+		{"a232", 3 * mm, 1667.1 * mpa, 1.5 * mpa, "S-16"},
+		{"a401", 3 * mm, 1753.1 * mpa, 1.5 * mpa, "S-16"},
+		{"sicr", 2.01 * mm, 1960 * mpa, 0, "S-58"},
+		{"sicr", 2.5 * mm, 1960 * mpa, 0, "S-58"},
+		{"sicr", 2.51 * mm, 1910 * mpa, 0, "S-58"},
+		{"sicr", 4.5 * mm, 1860 * mpa, 0, "S-58"},
+		{"sicr", 5.6 * mm, 1810 * mpa, 0, "S-58"},
+		{"sicr", 6.5 * mm, 1760 * mpa, 0, "S-58"},
+		{"sicrv", 3.2 * mm, 2130 * mpa, 0, "S-59"},
+		{"sicrv", 3.21 * mm, 2080 * mpa, 0, "S-59"},
+		{"sicrv", 5 * mm, 2030 * mpa, 0, "S-59"},
+		{"sicrv", 7 * mm, 1910 * mpa, 0, "S-59"},
+		{"sicrv", 10 * mm, 1860 * mpa, 0, "S-59"},
+		{"dh", 4 * mm, 1740 * mpa, 0, "S-60"},
+		{"sh", 5 * mm, 1660 * mpa, 0, "S-60"},
 	} {
+		register.Cite(t, tc.cite)
 		if got := wire(t, tc.id).TensileStrength(tc.d); !(math.Abs(float64(got-tc.want)) <= float64(tc.within)*(1+1e-9)) {
-			t.Errorf("%s at %v: got %.1f MPa, want %.1f MPa: %s", tc.id, tc.d, got.In(mpa), tc.want.In(mpa), tc.source)
+			t.Errorf("%s at %v: got %.1f MPa, want %.1f MPa: %s", tc.id, tc.d, got.In(mpa), tc.want.In(mpa), tc.cite)
 		}
 	}
 }
@@ -58,6 +60,7 @@ func TestWireStrength(t *testing.T) {
 // TestMediumDrawnStrength: the minima of SM wire in a spring maker's table to EN 10270-1,
 // MPa by mm. The table prints tens, so the law must round to each of them.
 func TestMediumDrawnStrength(t *testing.T) {
+	register.Cite(t, "S-57")
 	sm := wire(t, "sm")
 	for _, row := range []struct{ d, rm float64 }{
 		{0.3, 2370}, {0.4, 2270}, {0.5, 2200}, {0.6, 2140}, {0.7, 2090}, {0.8, 2050}, {0.9, 2010}, {1, 1980},
@@ -75,6 +78,7 @@ func TestMediumDrawnStrength(t *testing.T) {
 // ed., Table 10-5, which goes by inches; of drawn wire in a spring maker's table to EN
 // 10270-1.
 func TestModuli(t *testing.T) {
+	register.Cite(t, "S-15", "S-64")
 	const gpa = units.Gigapascal
 	for _, tc := range []struct {
 		id     string
@@ -132,6 +136,7 @@ func TestWires(t *testing.T) {
 // above as quoted by suppliers, below from memory. The midpoints of VG 5 and 7 are not
 // their names.
 func TestViscosityGrades(t *testing.T) {
+	register.Cite(t, "O-05")
 	for _, tc := range []struct {
 		id              string
 		lo, middle, top float64
@@ -193,6 +198,7 @@ func TestGases(t *testing.T) {
 // MIL-PRF-5606, read in a public transcription). At −40 °C the sheet has 495 mm²/s, two and
 // a half times what D341 goes on to: an oil thickened by polymers is no straight line there.
 func TestHydraulicOil(t *testing.T) {
+	register.Cite(t, "O-54")
 	f, err := data.Reference().Fluid("mil-prf-5606")
 	if err != nil {
 		t.Fatal(err)

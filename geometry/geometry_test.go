@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
@@ -19,6 +20,7 @@ var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, Whe
 	CenterOfGravity: 910 * mm}
 
 func TestTrail(t *testing.T) {
+	register.Cite(t, "T-01", "T-02")
 	// The benchmark bicycle of J. P. Meijaard, J. M. Papadopoulos, A. Ruina and A. L. Schwab, Proc. R. Soc. A 463
 	// (2007) 1955, Table 1: steer axis tilt π/10, front wheel radius 0.35 m, trail 0.08 m. Its offset is not
 	// listed; 32.0714 mm and the normal trail of 76.0845 mm follow from those three.
@@ -142,6 +144,7 @@ func TestForkSections(t *testing.T) {
 // openstax/osbooks-university-physics-bundle): a pump of 25.0 mm bore and 300 mm stroke against a mean gauge
 // pressure of 2.4e5 Pa takes 117.8 N and, by F·s, 35.3 J.
 func TestPumpForce(t *testing.T) {
+	register.Cite(t, "G-18")
 	force := float64(geometry.Circle(25*mm)) * 2.4e5
 	if !(math.Abs(force-117.8) <= 0.05) || !(math.Abs(force*0.300-35.3) <= 0.05) {
 		t.Errorf("%.2f N and %.2f J, want 117.8 N and 35.3 J", force, force*0.300)

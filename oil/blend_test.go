@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
@@ -23,6 +24,7 @@ func TestBlend(t *testing.T) {
 	}
 	// 60 % of 5.0 mm²/s and 40 % of 20.0 by mass: the rule of Refutas evaluated
 	// beforehand in another language, no outside evidence. The mean would be 11.
+	register.Cite(t, "O-10")
 	if got := mix.Viscosity(units.Celsius(20)).In(cSt); !(math.Abs(got-8.108549290140973) <= 1e-9) {
 		t.Errorf("%v mm²/s, want 8.108549290140973", got)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
@@ -13,6 +14,7 @@ import (
 // smooth the table to 0.1 % (the widest row is off by 0.096 %), so a row miscopied
 // by more shows.
 func TestIndexTable(t *testing.T) {
+	register.Cite(t, "O-51", "O-04")
 	equations := []struct{ from, a, b, c, d, e, f float64 }{
 		{2, 1.14673, 1.7576, -0.109, 0.84155, 1.5521, -0.077},
 		{3.8, 3.38095, -15.4952, 33.196, 0.78571, 1.7929, -0.183},
@@ -77,6 +79,7 @@ func TestIndexTable(t *testing.T) {
 // Z = ν + 0.7 + exp(−1.47 − 1.84·ν − 0.51·ν²) and the inverse used here, undo
 // each other to 0.1 %.
 func TestLowViscosityInverse(t *testing.T) {
+	register.Cite(t, "O-52")
 	for v := 0.4; v < 2; v += 0.1 {
 		w := math.Log10(math.Log10(v + 0.7 + math.Exp(-1.47-1.84*v-0.51*v*v)))
 		got := walther{a: w}.at(units.Celsius(100)).In(units.SquareMillimeterPerSecond)

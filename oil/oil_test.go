@@ -8,6 +8,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/curvetest"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
@@ -99,6 +100,7 @@ func TestExpansion(t *testing.T) {
 	}
 	// 600 mL warmed by 40 K grow by 600·7.5e-4·40 = 18 mL: handbook form of the
 	// volume expansion, coefficient from memory.
+	register.Cite(t, "O-55")
 	grown := f.Expand(600*mL, units.Celsius(20), units.Celsius(60))
 	if got := (grown - 600*mL).In(mL); !(math.Abs(got-18) <= 0.1) {
 		t.Errorf("grows by %.2f mL, want 18", got)

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/units"
 )
@@ -28,6 +29,7 @@ func newFluid(t testing.TB, s oil.FluidSpec) oil.Fluid {
 }
 
 func TestViscosityIndex(t *testing.T) {
+	register.Cite(t, "O-01", "O-02", "O-03")
 	for _, c := range []struct {
 		name        string
 		at40, at100 units.KinematicViscosity
@@ -58,6 +60,7 @@ func TestViscosityIndex(t *testing.T) {
 // The record follows the same table, so it checks the procedures and the
 // interpolation; the table itself has its own test.
 func TestViscosityIndexRecord(t *testing.T) {
+	register.Cite(t, "O-53")
 	for _, row := range record.Rows(t, "viscosityindex.csv", "at40_mm2_per_s,at100_mm2_per_s,viscosity_index", 100) {
 		v := record.Numbers(t, row)
 		got, err := oil.ViscosityIndex(units.KinematicViscosity(v[0])*cSt, units.KinematicViscosity(v[1])*cSt)
@@ -70,6 +73,7 @@ func TestViscosityIndexRecord(t *testing.T) {
 func TestViscosity(t *testing.T) {
 	// An ISO VG 15 oil, 15.0 mm²/s at 40 °C and 3.40 at 100 °C, by the equation of
 	// ASTM D341 evaluated beforehand in another language: no outside evidence.
+	register.Cite(t, "O-07")
 	f := newFluid(t, sheet(15*cSt, 3.4*cSt))
 	for _, c := range []struct{ celsius, want float64 }{
 		{20, 33.83300044961781}, {0, 102.59737235644377}, {-20, 491.09166844046877}, {40, 15}, {100, 3.4},
@@ -79,11 +83,13 @@ func TestViscosity(t *testing.T) {
 		}
 	}
 	// A worksheet on ASTM D341 on the web: 32 mm²/s at 40 °C and 5.4 at 100 °C give 8.5 at 80 °C.
+	register.Cite(t, "O-06")
 	if got := newFluid(t, sheet(32*cSt, 5.4*cSt)).Viscosity(units.Celsius(80)).In(cSt); !(math.Abs(got-8.5) <= 0.05) {
 		t.Errorf("at 80 °C %.3f mm²/s, want 8.5", got)
 	}
 	// A. Esposito, Fluid Power with Applications, example 2.12, read in a public
 	// companion to the book: 50.0 cSt at specific gravity 0.9 is 45.0 cP.
+	register.Cite(t, "O-08")
 	heavy := oil.FluidSpec{Density: 900, Reference: units.Celsius(60), Expansion: 7e-4,
 		Viscosity: oil.Measurement{Viscosity: 50 * cSt, Temperature: units.Celsius(60)}, Index: 95}
 	if got := newFluid(t, heavy).DynamicViscosity(units.Celsius(60)).In(units.Centipoise); !(math.Abs(got-45) <= 0.05) {
@@ -151,6 +157,7 @@ func TestViscosityUnknown(t *testing.T) {
 }
 
 func TestGrades(t *testing.T) {
+	register.Cite(t, "O-05")
 	// Limits of ISO 3448 at 40 °C in mm²/s as printed in a public reprint of its table.
 	for _, c := range []struct {
 		number int
@@ -195,6 +202,7 @@ func TestGrades(t *testing.T) {
 // The linear form against the equations of the petroleum measurement tables for lubricating oils, ASTM D1250-80,
 // table 54D, from memory: ρ = ρ₁₅·exp(−α·Δ·(1 + 0.8·α·Δ)), α = 0.6278/ρ₁₅. It is within 0.3 % to 80 °C.
 func TestDensityAgainstTables(t *testing.T) {
+	register.Cite(t, "O-17")
 	f := newFluid(t, oil.FluidSpec{Density: 870, Reference: units.Celsius(15), Expansion: 0.6278 / 870})
 	for _, c := range []struct{ celsius, want float64 }{{40, 854.2}, {80, 828.68}} {
 		if got := float64(f.Density(units.Celsius(c.celsius))); !(math.Abs(got-c.want) <= 0.003*c.want) {
@@ -203,6 +211,7 @@ func TestDensityAgainstTables(t *testing.T) {
 	}
 	// OpenStax College Physics: 60.0 L of β = 950·10⁻⁶ 1/K from 15 °C to 35 °C in a
 	// steel tank of 35·10⁻⁶ 1/K spill 1.10 L.
+	register.Cite(t, "O-13")
 	f = newFluid(t, oil.FluidSpec{Density: 700, Reference: units.Celsius(15), Expansion: 950e-6})
 	grown := f.Expand(60*units.Liter, units.Celsius(15), units.Celsius(35)) - 60*units.Liter
 	if got := grown.In(units.Liter) - 60*35e-6*20; !(math.Abs(got-1.10) <= 0.005) {

@@ -8,6 +8,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/curvetest"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -185,6 +186,7 @@ func TestEnergyIsContinuousAtIsothermal(t *testing.T) {
 // that fast, with p absolute. At 5 bar, 100 cm³ and 8 cm²: 3200 N/m and 4480 N/m; with
 // gauge pressure the first would be a fifth too low.
 func TestSmallAmplitudeRate(t *testing.T) {
+	register.Cite(t, "H-03")
 	for n, want := range map[float64]float64{1: 3200, 1.4: 4480} {
 		c := must[spring.Chamber](t)(spring.NewChamber(spring.ChamberSpec{
 			Area: 8 * units.SquareCentimeter, Volume: 100 * units.Milliliter,

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/curvetest"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -167,6 +168,7 @@ func TestNestedPublished(t *testing.T) {
 	// companions): the inner spring is 15 mm shorter; 1000 N compress the outer one
 	// by 24.988839 mm, of which it carries 706.021471 N, and the inner one by
 	// 9.988839 mm. Free lengths are ours.
+	register.Cite(t, "S-61")
 	outer, inner := part(81370, 6, 36, 10, 130), part(81370, 5, 30, 8, 115)
 	n := must[spring.Nested](t)(spring.NewNested(spring.NestedSpec{Outer: outer, Inner: inner, Travel: 40 * mm}))
 	x, err := spring.Equilibrium(n, 1000)
@@ -180,6 +182,7 @@ func TestNestedPublished(t *testing.T) {
 	// A strength of materials textbook, Problem 8.8 (book 3772, same source): the
 	// outer spring has 10 coils of 3 mm wire on 3 cm, G = 80 GPa; with an inner one
 	// that is 1 cm shorter and of 4000 N/m, 100 N compress it by 2 cm.
+	register.Cite(t, "S-62")
 	outer = part(80e3, 3, 30, 10, 80)
 	inner = spring.CoilPart{Rate: 4000, FreeLength: 70 * mm, SolidLength: 30 * mm}
 	n = must[spring.Nested](t)(spring.NewNested(spring.NestedSpec{Outer: outer, Inner: inner, Travel: 30 * mm}))
@@ -204,6 +207,7 @@ func TestBumpStop(t *testing.T) {
 }
 
 func TestSeriesPublished(t *testing.T) {
+	register.Cite(t, "S-20")
 	// Levinson, Statics and Strength of Materials, Example 10.10 (as carried by the
 	// FOSSEE textbook companions): springs of 0.2 in wire, mean radius 2 in, 10
 	// coils, G = 12e6 psi, one, one and two side by side end to end, under 10 lbf,
@@ -223,6 +227,7 @@ func TestSeriesPublished(t *testing.T) {
 }
 
 func TestCoilEnergyPublished(t *testing.T) {
+	register.Cite(t, "S-22")
 	// Bhavikatti, Strength of Materials, Example 6.6.22 (as carried by the FOSSEE
 	// textbook companion): d = 12 mm, D = 150 mm, 10 coils, G = 80 GPa under 450 N
 	// stores 16 479.49 N·mm at 73.24 mm.
@@ -234,6 +239,23 @@ func TestCoilEnergyPublished(t *testing.T) {
 	}
 	within(t, "deflection, mm", x.In(mm), 73.24, 0.005)
 	within(t, "energy, N·mm", float64(c.Energy(x))*1e3, 16479.49, 0.005)
+
+	// OpenStax College Physics: 80.0 kg settle a scale of 6.53e4 N/m by 12.0 mm, and 5.00e4 N/m hold 141 J at 75 mm.
+	register.Cite(t, "V-16")
+	scale := must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: 6.53e4, Travel: 100 * mm}))
+	if x, err = spring.Equilibrium(scale, 80*9.8); err != nil {
+		t.Fatal(err)
+	}
+	within(t, "scale, mm", x.In(mm), 12.0, 0.05)
+	c = must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: 5.00e4, Travel: 100 * mm}))
+	within(t, "energy, J", float64(c.Energy(75*mm)), 141, 0.5)
+	// OpenStax University Physics: four springs under 1000 kg, 1.30e5 N/m in all, settle by 7.54 cm.
+	register.Cite(t, "V-17")
+	each := must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: 3.25e4, Travel: 200 * mm}))
+	if x, err = spring.Equilibrium(spring.Parallel(each, each, each, each), 1000*9.8); err != nil {
+		t.Fatal(err)
+	}
+	within(t, "four springs, mm", x.In(mm), 75.4, 0.05)
 }
 
 func TestSeriesShares(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	. "example.org/forkcurve/units"
 )
 
@@ -11,74 +12,68 @@ import (
 // half a unit of its last digit, or 0 where the source marks it exact (then 1e-15
 // relative is left for the division).
 func TestPublishedFactors(t *testing.T) {
-	const (
-		sp811 = "NIST SP 811 (2008), appendix B.8, as transcribed in the R package NISTunits"
-		gnu   = "GNU units 2.22"
-		stax  = "OpenStax Chemistry 2e, chapter on gases, barometer example and tire exercise"
-	)
 	tests := []struct {
 		name      string
 		got       float64
 		want      float64
 		tolerance float64
-		source    string
+		cite      string
 	}{
-		{"kgf in N", KilogramForce.In(Newton), 9.80665, 0, sp811},
-		{"lbf in N", PoundForce.In(Newton), 4.448222, 5e-7, sp811},
-		{"lbf/in in N/m", PoundForcePerInch.In(NewtonPerMeter), 175.1268, 5e-5, sp811},
-		{"kgf/mm in N/m", KilogramForcePerMillimeter.In(NewtonPerMeter), 9806.65, 0, sp811},
-		{"lbf/ft in N/m", PoundForcePerFoot.In(NewtonPerMeter), 14.5939, 5e-5, gnu},
-		{"kgf/mm in lbf/in", KilogramForcePerMillimeter.In(PoundForcePerInch), 55.997414595, 5e-10, gnu},
-		{"psi in Pa", PSI.In(Pascal), 6894.757, 5e-4, sp811},
-		{"bar in psi", Bar.In(PSI), 14.5037738, 5e-8, sp811},
-		{"atm in psi", Atmosphere.In(PSI), 14.6959488, 5e-8, sp811},
-		{"kgf/cm² in Pa", KilogramForcePerSquareCentimeter.In(Pascal), 98066.5, 0, sp811},
+		{"kgf in N", KilogramForce.In(Newton), 9.80665, 0, "U-01"},
+		{"lbf in N", PoundForce.In(Newton), 4.448222, 5e-7, "U-01"},
+		{"lbf/in in N/m", PoundForcePerInch.In(NewtonPerMeter), 175.1268, 5e-5, "U-02"},
+		{"kgf/mm in N/m", KilogramForcePerMillimeter.In(NewtonPerMeter), 9806.65, 0, "U-02"},
+		{"lbf/ft in N/m", PoundForcePerFoot.In(NewtonPerMeter), 14.5939, 5e-5, "U-02"},
+		{"kgf/mm in lbf/in", KilogramForcePerMillimeter.In(PoundForcePerInch), 55.997414595, 5e-10, "U-02"},
+		{"psi in Pa", PSI.In(Pascal), 6894.757, 5e-4, "U-03"},
+		{"bar in psi", Bar.In(PSI), 14.5037738, 5e-8, "U-03"},
+		{"atm in psi", Atmosphere.In(PSI), 14.6959488, 5e-8, "U-03"},
+		{"kgf/cm² in Pa", KilogramForcePerSquareCentimeter.In(Pascal), 98066.5, 0, "U-03"},
 		// SP 811 also has an inch of mercury at 32 °F (3386.38 Pa) and one at 60 °F
 		// (3376.85 Pa); ours is the conventional one.
-		{"inHg in Pa", InchOfMercury.In(Pascal), 3386.389, 5e-4, sp811},
-		{"mmHg in Pa", MillimeterOfMercury.In(Pascal), 133.3224, 5e-5, sp811},
-		{"torr in Pa", Torr.In(Pascal), 133.3224, 5e-5, sp811},
-		{"inH2O in Pa", InchOfWater.In(Pascal), 249.0889, 5e-5, sp811},
-		{"lbf·ft in N·m", PoundForceFoot.In(NewtonMeter), 1.355818, 5e-7, sp811},
-		{"lbf·in in N·m", PoundForceInch.In(NewtonMeter), 0.1129848, 5e-8, sp811},
-		{"ozf·in in N·m", OunceForceInch.In(NewtonMeter), 0.007061552, 5e-10, sp811},
-		{"kgf·m in N·m", KilogramForceMeter.In(NewtonMeter), 9.80665, 0, sp811},
-		{"ft·lbf in J", FootPoundForce.In(Joule), 1.355818, 5e-7, sp811},
-		{"US fl oz in mL", USFluidOunce.In(Milliliter), 29.57353, 5e-6, sp811},
-		{"imp fl oz in mL", ImperialFluidOunce.In(Milliliter), 28.41306, 5e-6, sp811},
-		{"in³ in mL", CubicInch.In(Milliliter), 16.38706, 5e-6, sp811},
-		{"US gal in L", USGallon.In(Liter), 3.785412, 5e-7, sp811},
-		{"imp gal in L", ImperialGallon.In(Liter), 4.54609, 0, sp811},
-		{"cSt in m²/s", Centistokes.In(SquareMeterPerSecond), 1e-6, 0, sp811},
-		{"cP in Pa·s", Centipoise.In(PascalSecond), 1e-3, 0, sp811},
-		{"reyn in Pa·s", Reyn.In(PascalSecond), 6894.757, 5e-4, sp811},
-		{"lbf·s/ft² in Pa·s", PoundForceSecondPerSquareFoot.In(PascalSecond), 47.88026, 5e-6, sp811},
-		{"lbf·s/in in N·s/m", PoundForceSecondPerInch.In(NewtonSecondPerMeter), 175.126835246, 5e-10, gnu},
-		{"kgf·s/mm in N·s/m", KilogramForceSecondPerMillimeter.In(NewtonSecondPerMeter), 9806.65, 0, gnu},
-		{"mph in m/s", MilePerHour.In(MeterPerSecond), 0.44704, 0, sp811},
-		{"km/h in m/s", KilometerPerHour.In(MeterPerSecond), 0.2777778, 5e-8, sp811},
-		{"knot in m/s", Knot.In(MeterPerSecond), 0.5144444, 5e-8, sp811},
-		{"in/s in m/s", InchPerSecond.In(MeterPerSecond), 0.0254, 0, sp811},
-		{"ft/s in m/s", FootPerSecond.In(MeterPerSecond), 0.3048, 0, sp811},
-		{"68 °F in °C", Fahrenheit(68).Celsius(), 20, 1e-9, gnu},
-		{"−40 °F in °C", Fahrenheit(-40).Celsius(), -40, 1e-9, "Esposito, Fluid Power with Applications, example 2.10"},
-		{"100 °C in °F", Celsius(100).Fahrenheit(), 212, 1e-9, gnu},
-		{"20 °C in K", Celsius(20).Kelvin(), 293.15, 1e-9, gnu},
-		{"10 °C interval in °F", (10 * CelsiusDifference).In(FahrenheitDifference), 18, 1e-9,
-			"Çengel and Boles, Thermodynamics, example 1-4 (FOSSEE textbook companion)"},
-		{"29.2 inHg in torr", (29.2 * InchOfMercury).In(Torr), 742, 0.5, stax},
-		{"29.2 inHg in kPa", (29.2 * InchOfMercury).In(Kilopascal), 98.9, 0.05, stax},
-		{"29.2 inHg in mbar", (29.2 * InchOfMercury).In(Millibar), 989, 0.5, stax},
-		{"32 psi in kPa", (32 * PSI).In(Kilopascal), 220, 5, stax}, // printed to two digits
+		{"inHg in Pa", InchOfMercury.In(Pascal), 3386.389, 5e-4, "U-04"},
+		{"mmHg in Pa", MillimeterOfMercury.In(Pascal), 133.3224, 5e-5, "U-04"},
+		{"torr in Pa", Torr.In(Pascal), 133.3224, 5e-5, "U-04"},
+		{"inH2O in Pa", InchOfWater.In(Pascal), 249.0889, 5e-5, "U-04"},
+		{"lbf·ft in N·m", PoundForceFoot.In(NewtonMeter), 1.355818, 5e-7, "U-05"},
+		{"lbf·in in N·m", PoundForceInch.In(NewtonMeter), 0.1129848, 5e-8, "U-05"},
+		{"ozf·in in N·m", OunceForceInch.In(NewtonMeter), 0.007061552, 5e-10, "U-05"},
+		{"kgf·m in N·m", KilogramForceMeter.In(NewtonMeter), 9.80665, 0, "U-05"},
+		{"ft·lbf in J", FootPoundForce.In(Joule), 1.355818, 5e-7, "U-05"},
+		{"US fl oz in mL", USFluidOunce.In(Milliliter), 29.57353, 5e-6, "U-06"},
+		{"imp fl oz in mL", ImperialFluidOunce.In(Milliliter), 28.41306, 5e-6, "U-06"},
+		{"in³ in mL", CubicInch.In(Milliliter), 16.38706, 5e-6, "U-06"},
+		{"US gal in L", USGallon.In(Liter), 3.785412, 5e-7, "U-06"},
+		{"imp gal in L", ImperialGallon.In(Liter), 4.54609, 0, "U-06"},
+		{"cSt in m²/s", Centistokes.In(SquareMeterPerSecond), 1e-6, 0, "U-07"},
+		{"cP in Pa·s", Centipoise.In(PascalSecond), 1e-3, 0, "U-07"},
+		{"reyn in Pa·s", Reyn.In(PascalSecond), 6894.757, 5e-4, "U-07"},
+		{"lbf·s/ft² in Pa·s", PoundForceSecondPerSquareFoot.In(PascalSecond), 47.88026, 5e-6, "U-07"},
+		{"lbf·s/in in N·s/m", PoundForceSecondPerInch.In(NewtonSecondPerMeter), 175.126835246, 5e-10, "U-08"},
+		{"kgf·s/mm in N·s/m", KilogramForceSecondPerMillimeter.In(NewtonSecondPerMeter), 9806.65, 0, "U-08"},
+		{"mph in m/s", MilePerHour.In(MeterPerSecond), 0.44704, 0, "U-09"},
+		{"km/h in m/s", KilometerPerHour.In(MeterPerSecond), 0.2777778, 5e-8, "U-09"},
+		{"knot in m/s", Knot.In(MeterPerSecond), 0.5144444, 5e-8, "U-09"},
+		{"in/s in m/s", InchPerSecond.In(MeterPerSecond), 0.0254, 0, "U-09"},
+		{"ft/s in m/s", FootPerSecond.In(MeterPerSecond), 0.3048, 0, "U-09"},
+		{"68 °F in °C", Fahrenheit(68).Celsius(), 20, 1e-9, "U-10"},
+		{"−40 °F in °C", Fahrenheit(-40).Celsius(), -40, 1e-9, "U-13"},
+		{"100 °C in °F", Celsius(100).Fahrenheit(), 212, 1e-9, "U-10"},
+		{"20 °C in K", Celsius(20).Kelvin(), 293.15, 1e-9, "U-10"},
+		{"10 °C interval in °F", (10 * CelsiusDifference).In(FahrenheitDifference), 18, 1e-9, "U-14"},
+		{"29.2 inHg in torr", (29.2 * InchOfMercury).In(Torr), 742, 0.5, "U-11"},
+		{"29.2 inHg in kPa", (29.2 * InchOfMercury).In(Kilopascal), 98.9, 0.05, "U-11"},
+		{"29.2 inHg in mbar", (29.2 * InchOfMercury).In(Millibar), 989, 0.5, "U-11"},
+		{"32 psi in kPa", (32 * PSI).In(Kilopascal), 220, 5, "U-11"}, // printed to two digits
 		{"740 mm of mercury of 13 570 kg/m³ under 9.81 m/s²",
-			Pressure(13570 * float64(KilogramPerCubicMeter) * 9.81 * float64(740*Millimeter)).In(Kilopascal), 98.5, 0.05,
-			"Çengel and Boles, Thermodynamics, example 1-8 (FOSSEE textbook companion)"},
+			Pressure(13570 * float64(KilogramPerCubicMeter) * 9.81 * float64(740*Millimeter)).In(Kilopascal), 98.5, 0.05, "U-12"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
+			register.Cite(t, tt.cite)
 			tolerance := max(tt.tolerance, 1e-15*math.Abs(tt.want))
 			if !(math.Abs(tt.got-tt.want) <= tolerance) {
-				t.Errorf("got %.12g, want %v ± %g (%s)", tt.got, tt.want, tolerance, tt.source)
+				t.Errorf("got %.12g, want %v ± %g (%s)", tt.got, tt.want, tolerance, tt.cite)
 			}
 		})
 	}

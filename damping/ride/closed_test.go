@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -55,17 +56,18 @@ func (c linear) Coefficient(units.Speed) units.DampingRate { return units.Dampin
 func TestBaseExcitation(t *testing.T) {
 	omega := math.Sqrt(400e3 / 1200)
 	for _, c := range []struct {
-		name       string
+		cite, name string
 		mass, rate float64
 		zeta, r    float64 // ratio of frequencies
 		road, want float64 // m
 		tolerance  float64 // as printed, and what the tire gives
 	}{
-		{"Rao, 20 km/h", 3, 1000, 0.5, 0.3188, 0.01, 0.011009, 5e-6},
-		{"Rao, 100 km/h", 3, 1000, 0.5, 29.08 / omega, 0.01, 0.0085, 1e-4},
-		{"Meriam and Kraige", 2.5, 1500, 0, 50 / math.Sqrt(600), 0.002, 0.000632, 1.5e-6},
+		{"V-13", "Rao, 20 km/h", 3, 1000, 0.5, 0.3188, 0.01, 0.011009, 5e-6},
+		{"V-14", "Rao, 100 km/h", 3, 1000, 0.5, 29.08 / omega, 0.01, 0.0085, 1e-4},
+		{"V-03", "Meriam and Kraige", 2.5, 1500, 0, 50 / math.Sqrt(600), 0.002, 0.000632, 1.5e-6},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			register.Cite(t, c.cite)
 			v := base(t, units.Mass(c.mass), units.Stiffness(c.rate), func(s *Spec) {
 				s.Damper = linear(2 * c.zeta * math.Sqrt(c.mass*c.rate))
 			})
@@ -149,6 +151,7 @@ func free(t *testing.T, v *Vehicle, above, seconds float64) *runner {
 // The exact stop lies in the band and not at rest, which the source leaves out: both
 // round to 1.59 m. Each turn is 2·F/k short of the last.
 func TestCoulombDecay(t *testing.T) {
+	register.Cite(t, "V-18")
 	const k, f = 500.0, 1.57
 	v := base(t, 10, k, nil)
 	v.spec.Fork, _ = setup.New(setup.Spec{Travel: 400 * units.Millimeter, Closed: v.spec.Fork.Ambient(), Friction: f,

@@ -13,12 +13,14 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/damping/ride"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
 // ISO 8608: a class has its density, which falls with the square of the wave number; read
 // by a periodogram averaged over roads. Class C has 256·10⁻⁶ m³ at 0.1 cycles/m.
 func TestISO8608(t *testing.T) {
+	register.Cite(t, "Q-01")
 	const speed, seconds, roads = 20.0, 120.0, 12
 	bands := []float64{0.02, 0.04, 0.08, 0.16, 0.32, 0.64, 1.28, 2.5} // cycles/m
 	density := make([]float64, len(bands)-1)

@@ -8,6 +8,7 @@ import (
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/damping/ride"
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -53,6 +54,7 @@ func vehicle(t testing.TB, s setup.Spec, change func(*ride.Spec)) *ride.Vehicle 
 
 // The motions that scipy finds for the same vehicles; the header of the record tells how.
 func TestAgainstSolveIVP(t *testing.T) {
+	register.Cite(t, "V-51")
 	const nmm = units.NewtonPerMillimeter
 	coil := func(rate units.Stiffness, preload units.Length) []spring.Spec {
 		return []spring.Spec{spring.CoilSpec{Rate: rate, Preload: preload}}
@@ -104,6 +106,7 @@ func TestAgainstSolveIVP(t *testing.T) {
 
 	// NACA TN 3426 (abstract): isothermal air is a close approximation for the loads of a landing,
 	// which the orifice rules. From memory of Report 1154: a percent of the load, several of the stroke.
+	register.Cite(t, "V-52")
 	slow, fast := runs["strut, isothermal"].Summary(), runs["strut, adiabatic"].Summary()
 	if d := math.Abs(float64(slow.Tire.Most/fast.Tire.Most) - 1); d > 0.03 {
 		t.Errorf("the exponent moves the largest load by %.1f %%", 100*d)

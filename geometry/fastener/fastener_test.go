@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.org/forkcurve/geometry/fastener"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
 
@@ -23,6 +24,7 @@ func within(t *testing.T, what string, got, want, tolerance float64) {
 }
 
 func TestWrenchPublished(t *testing.T) {
+	register.Cite(t, "B-02", "B-03")
 	const inch, footPound = units.Inch, units.PoundForceFoot
 	for _, c := range []struct {
 		name              string
@@ -73,10 +75,16 @@ func TestJoint(t *testing.T) {
 }
 
 func TestBoltPublished(t *testing.T) {
+	register.Cite(t, "B-04", "B-06")
 	// Shigley's Mechanical Engineering Design, 9th edition, Example 8-3: 3/4 in-16
 	// UNF bolt, 25 kip preload. (b) K = 0.2 gives 3750 lbf·in; (c) μ = 0.15 in
 	// thread and collar gives 3551 lbf·in (this figure from memory).
 	const inch = units.Inch
+	const black, zinc, lubricated, cadmium = 0.30, 0.20, 0.18, 0.16 // Table 8-15
+	if fastener.NutFactorBlack != black || fastener.NutFactorZinc != zinc ||
+		fastener.NutFactorLubricated != lubricated || fastener.NutFactorCadmium != cadmium {
+		t.Error("nut factors are not those of the table")
+	}
 	preload := 25000 * units.PoundForce
 	bolt := fastener.Bolt{Diameter: 0.75 * inch, NutFactor: fastener.NutFactorZinc}
 	within(t, "torque by nut factor, lbf·in", bolt.Torque(preload).In(units.PoundForceInch), 3750, 1e-6)
@@ -96,12 +104,14 @@ func TestBoltPublished(t *testing.T) {
 
 	// VDI 2230, equation R13 in its short form (from memory): M8, 17.2 kN, μ = 0.12,
 	// P = 1.25 mm, seat 11 mm: 23.4 N·m.
+	register.Cite(t, "B-07")
 	thread = fastener.Thread{Diameter: 8 * mm, Pitch: 1.25 * mm, Bearing: 11 * mm, Friction: 0.12, HeadFriction: 0.12}
 	bolt = fastener.Bolt{Diameter: 8 * mm, NutFactor: thread.NutFactor()}
 	within(t, "M8, N·m", float64(bolt.Torque(17.2*units.Kilonewton)), 23.4, 0.05)
 }
 
 func TestScatterPublished(t *testing.T) {
+	register.Cite(t, "B-05")
 	// Same book, Tables 8-13 and 8-14: preloads in kN of bolts tightened to
 	// 90 N·m, with the mean and standard deviation printed there.
 	for _, c := range []struct {

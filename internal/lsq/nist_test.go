@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"example.org/forkcurve/internal/register"
 )
 
 // certified is a data set of the Statistical Reference Datasets for nonlinear
@@ -133,6 +135,7 @@ func certifiedProblem(c certified, model func(x float64, b, d []float64) float64
 // from both starting points. Standard deviations hang on the value at first order,
 // the squares at second.
 func TestNIST(t *testing.T) {
+	register.Cite(t, "X-54")
 	for name, model := range nist {
 		c := readCertified(t, name)
 		p := certifiedProblem(c, model)

@@ -4,11 +4,13 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 )
 
 // Stick-slip on a belt, where the law changes at every event: its times against those of
 // scipy. The header of the record tells the numbers and how.
 func TestBelt(t *testing.T) {
+	register.Cite(t, "N-05")
 	const belt, static, fall = 0.2, 1, 3
 	sticking := true
 	law := func(_ float64, y, d []float64) {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/ode"
+	"example.org/forkcurve/internal/register"
 )
 
 // start makes a solver with one relative and one absolute tolerance.
@@ -56,6 +57,7 @@ func square(x float64) float64 { return x * x }
 // example: the orbit by dense output at even times, the step each came from, the
 // end and the work.
 func TestArenstorfAsPublishedCode(t *testing.T) {
+	register.Cite(t, "N-01")
 	s := start(t, arenstorf, arenstorfStart, 1e-7, 1e-7)
 	printed := []struct {
 		t, x, y float64
@@ -96,6 +98,7 @@ func TestArenstorfAsPublishedCode(t *testing.T) {
 // The same source at tolerances of 1e-17, which is the exact orbit to all digits
 // printed, and its period, to 30 digits in the book.
 func TestArenstorfExact(t *testing.T) {
+	register.Cite(t, "N-02")
 	s := start(t, arenstorf, arenstorfStart, 1e-12, 1e-12)
 	for _, p := range []struct{ t, x, y float64 }{
 		{2, -0.5798767232, 0.6090783555},
@@ -138,6 +141,7 @@ func keplerAt(e, t float64) (x, y float64) {
 }
 
 func TestKepler(t *testing.T) {
+	register.Cite(t, "N-03")
 	// D5 at t = 20 as Shampine and Gordon, Computer Solution of Ordinary
 	// Differential Equations (1975), print it, from memory.
 	x, y := keplerAt(0.9, 20)

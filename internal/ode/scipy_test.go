@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/internal/ode"
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 )
 
 func predators(_ float64, y, d []float64) { d[0], d[1] = 2*(y[0]-y[0]*y[1]), -(y[1] - y[0]*y[1]) }
@@ -19,6 +20,7 @@ func vanDerPol(mu float64) ode.Derivative {
 // tolerances bound the error of a step, not what it grows to; neither is always
 // better. The header of the record tells how it was made.
 func TestAgainstSolveIVP(t *testing.T) {
+	register.Cite(t, "N-04")
 	const header = "problem,end,y0,y1,error_6,evaluations_6,error_9,evaluations_9"
 	for _, row := range record.Rows(t, "solve_ivp.csv", header, 5) {
 		x := record.Numbers(t, row[1:])

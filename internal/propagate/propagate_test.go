@@ -8,6 +8,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+
+	"example.org/forkcurve/internal/register"
 )
 
 const samples = 400_000
@@ -23,6 +25,7 @@ func sum(x, y []float64) bool {
 // JCGM 101:2008, section 9.2, the additive model of four standard normal inputs: u = 2.0
 // and a 95 % interval of ±3.92.
 func TestAdditive(t *testing.T) {
+	register.Cite(t, "X-03")
 	x, u := make([]float64, 4), []float64{1, 1, 1, 1}
 	first, ok := FirstOrder(sum, x, u, 1)
 	if !ok || !(math.Abs(first[0]-2) <= 1e-12) {
@@ -38,6 +41,7 @@ func TestAdditive(t *testing.T) {
 // JCGM 101:2008, section 9.4 (from memory): y = x₁² + x₂² with u = 0.005, where the first
 // order fails as x₁ goes to 0. Expectation and deviation at x₁ = 0, 0.010, 0.050, x₂ = 0.
 func TestSumOfSquares(t *testing.T) {
+	register.Cite(t, "X-05")
 	squares := func(x, y []float64) bool { y[0] = x[0]*x[0] + x[1]*x[1]; return true }
 	u := []float64{0.005, 0.005}
 	for _, c := range []struct{ x1, mean, dev, first float64 }{

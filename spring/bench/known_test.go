@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -336,6 +337,7 @@ func TestBetween(t *testing.T) {
 // the closed form: y = x₁² + x₂² + u₁² + u₂², u² = 4x₁²u₁² + 4x₂²u₂² + 2u₁⁴ + 2u₂⁴. To first
 // order the answer has neither bias nor, at 0, spread: what the guide shows there.
 func TestJCGM101(t *testing.T) {
+	register.Cite(t, "X-05")
 	type row struct{ x1, y, u, first float64 }
 	for _, c := range []row{{0, 50, 50, 0}, {0.010, 150, 112, 100}, {0.050, 2550, 502, 500}} {
 		f := motocross()

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/units"
 )
@@ -18,6 +19,7 @@ import (
 // width, within 15 %; the chain agrees within a fifth of it, which is how far the normal
 // approximation goes in the worst of the five.
 func TestRecordedPosteriors(t *testing.T) {
+	register.Cite(t, "X-53")
 	in, err := os.Open("testdata/posterior.csv")
 	if err != nil {
 		t.Fatal(err)

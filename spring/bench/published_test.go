@@ -9,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.org/forkcurve/internal/lsq"
+	"example.org/forkcurve/internal/register"
 )
 
 func near(t *testing.T, what string, got, want, tol float64) {
@@ -22,6 +23,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 // simultaneous observations, table H.2 and results H.3 and H.4 (from memory, recomputed): the
 // correlated inputs through the gradient that answers go by.
 func TestGUMH2(t *testing.T) {
+	register.Cite(t, "X-51")
 	observed := mat.NewDense(5, 3, []float64{
 		5.007, 19.663e-3, 1.0456,
 		4.994, 19.639e-3, 1.0438,
@@ -64,6 +66,7 @@ func TestGUMH2(t *testing.T) {
 // The same guide, H.3: calibration of a thermometer, y₁ + y₂·(t − 20 °C) through 11 readings
 // (from memory, recomputed), by the solver that serves the readings here.
 func TestGUMH3(t *testing.T) {
+	register.Cite(t, "X-52")
 	temperature := []float64{21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511}
 	correction := []float64{-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160}
 	s := lsq.NewSolver(lsq.Problem{Parameters: 2, Residuals: 11, Evaluate: func(x, r []float64) bool {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/fit"
 	"example.org/forkcurve/spring/gas"
@@ -62,6 +63,7 @@ func recorded(t testing.TB, name string) spring.MeasuredSpec {
 // readings, recorded by .ci/vectors/fit.py: values to 1e-6 and standard errors
 // to 1e-4 of themselves, what its finite differences are good for.
 func TestAgainstCurveFit(t *testing.T) {
+	register.Cite(t, "X-55")
 	of := map[string]func(*fit.Result) (value, stdErr float64){
 		"rate N/mm":         in(fit.Rate(), newtonPerMM),
 		"preload mm":        in(fit.Preload(), mm),

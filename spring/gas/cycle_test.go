@@ -8,6 +8,7 @@ import (
 
 	"example.org/forkcurve/internal/ode"
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -22,6 +23,7 @@ func cycle(bar, ml, kelvin, swing, hertz, tau float64) (*gas.Cycle, error) {
 }
 
 func TestCycleAgainstSolveIVP(t *testing.T) {
+	register.Cite(t, "H-51")
 	const header = "bar,mL,wall_K,swing,Hz,tau_s,loss_J,exponent,loss_factor,T0_K,T1_K,T2_K,T3_K"
 	for _, row := range record.Rows(t, "cycle.csv", header, 10) {
 		var x [13]float64

@@ -5,6 +5,7 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -111,6 +112,7 @@ func TestExchangeLimits(t *testing.T) {
 // A chamber with τ = 2.9 s from slow to ridden: the closed form, to the digits usually tabulated,
 // and the integrated cycle of a small swing.
 func TestExchangeTable(t *testing.T) {
+	register.Cite(t, "H-01")
 	for _, tt := range []struct{ hertz, exponent, tolN, loss, tolLoss float64 }{
 		{0.02, 1.05, 0.005, 0.12, 0.005},
 		{0.05, 1.18, 0.005, 0.17, 0.005},
@@ -133,6 +135,7 @@ func TestExchangeTable(t *testing.T) {
 // absolute in 100 mL under 8 cm²: 3200 N/m held, 4480 N/m fast (a gauge value taken for p would be
 // 20 % low).
 func TestExchangeStiffness(t *testing.T) {
+	register.Cite(t, "H-02", "H-03")
 	e := gas.Exchange{TimeConstant: 1 * units.Second}
 	for _, tt := range []struct{ phase, real, imaginary float64 }{
 		{0.1, 1.003960396039604, 0.039603960396039584},

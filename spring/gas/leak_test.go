@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -39,6 +40,7 @@ func TestLeakToAmbient(t *testing.T) {
 // Sound forks keep within these, from memory: 1 % to 3 % a week off road is a time constant of 230
 // to 700 days, 2 % to 5 % a month on a bicycle 590 to 1490.
 func TestLeakOfSoundForks(t *testing.T) {
+	register.Cite(t, "G-57")
 	for _, tt := range []struct{ percent, days, constant float64 }{
 		{1, 7, 697}, {3, 7, 230}, {2, 30, 1485}, {5, 30, 585},
 	} {
@@ -52,6 +54,7 @@ func TestLeakOfSoundForks(t *testing.T) {
 // 1e-17 m²/(s·Pa) (from memory) for gas at standard conditions: Q = K·A·Δp/d, against the contents
 // of the chamber.
 func TestPermeationIsSmall(t *testing.T) {
+	register.Cite(t, "G-58")
 	const coefficient, thick, month = 1e-17, 3e-3, 30 * 86400.0
 	area := math.Pi * 34e-3 * thick
 	lost := coefficient * area * 9.6e5 / thick * month // m³ at 0 °C and 1 atm

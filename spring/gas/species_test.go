@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -16,6 +17,7 @@ func bar(x float64) units.AbsolutePressure {
 
 // The 208 states of a fork in use: Z within 0.1 %, the exponent within 1 %.
 func TestDryAirAgainstReferenceEquation(t *testing.T) {
+	register.Cite(t, "R-03", "R-04", "R-05", "R-06", "R-08", "R-09", "R-10")
 	const header = "T_K,P_bar_abs,rho_kg_m3,Z,cp_kJ_kgK,cv_kJ_kgK,cp_over_cv,speed_of_sound_m_s,entropy_kJ_kgK," +
 		"isentropic_exponent_rho_w2_over_P"
 	var worstZ, worstExponent, worstHeat float64
@@ -41,6 +43,7 @@ func TestDryAirAgainstReferenceEquation(t *testing.T) {
 // Taking cp/cv for the exponent of a real gas is a common slip: 1.4706 for 1.4419 at 25 bar and 250
 // K, by the same equation.
 func TestExponentIsNotHeatRatio(t *testing.T) {
+	register.Cite(t, "R-55")
 	near(t, "exponent", must(gas.DryAir.IsentropicExponent(bar(25), units.Kelvin(250))), 1.4419, 1e-3)
 	relative(t, "heat ratio", must(gas.DryAir.HeatRatio(bar(25), units.Kelvin(250))), 1.4706, 1e-3)
 }
@@ -48,12 +51,14 @@ func TestExponentIsNotHeatRatio(t *testing.T) {
 // Printed densities in kg/m³: dry air at 1.01325 bar, 15 °C, of the standard atmosphere (ISO
 // 2533:1975, 1.225); nitrogen at 1.01325 bar and 0 °C (1.2504 by gas tables, from memory).
 func TestDensity(t *testing.T) {
+	register.Cite(t, "R-53", "R-54")
 	relative(t, "air", float64(must(gas.DryAir.Density(bar(1.01325), units.Celsius(15)))), 1.225, 1e-3)
 	relative(t, "nitrogen", float64(must(gas.Nitrogen.Density(bar(1.01325), units.Celsius(0)))), 1.2504, 1e-3)
 }
 
 // The accuracy that Species states for its whole range, both gases.
 func TestSpeciesStatedAccuracy(t *testing.T) {
+	register.Cite(t, "R-51")
 	species := map[string]gas.Species{"air": gas.DryAir, "nitrogen": gas.Nitrogen}
 	for _, row := range record.Rows(t, "realgas.csv", "gas,T_K,P_bar_abs,Z,isentropic_exponent", 160) {
 		g, kelvin, p := species[row[0]], units.Kelvin(record.Number(t, row[1])), bar(record.Number(t, row[2]))
@@ -72,6 +77,7 @@ func TestSpeciesStatedAccuracy(t *testing.T) {
 
 // B as the slope of Z with density, where ρ → 0.
 func TestNitrogenSecondVirial(t *testing.T) {
+	register.Cite(t, "R-11", "R-57")
 	for _, tt := range []struct{ kelvin, cubicCentimeters, tol float64 }{
 		// Span et al., J. Phys. Chem. Ref. Data 29 (2000) 1361, from CoolProp's coefficients.
 		{273.15, -10.295, 0.01}, {300, -4.554, 0.01}, {350, 3.426, 0.01},
@@ -88,6 +94,7 @@ func TestNitrogenSecondVirial(t *testing.T) {
 }
 
 func TestNitrogenCompressibility(t *testing.T) {
+	register.Cite(t, "R-12")
 	for _, tt := range []struct{ bar, z, tol float64 }{
 		// The same equation of state, at 300 K, to five digits; at 100 bar the terms after C show,
 		// which Species states as 0.25 %. B alone would give 0.982.
@@ -101,6 +108,7 @@ func TestNitrogenCompressibility(t *testing.T) {
 // The end of a fast compression, by the reference equations: the departure plus one, times the real
 // end, is the ideal end.
 func TestDepartureRecorded(t *testing.T) {
+	register.Cite(t, "R-52")
 	species := map[string]gas.Species{"air": gas.DryAir, "nitrogen": gas.Nitrogen}
 	for _, row := range record.Rows(t, "compression.csv", "gas,T1_K,P1_bar_abs,ratio,T2_K,P2_bar_abs", 18) {
 		limit, kelvins := 1e-3, 0.2
@@ -126,6 +134,7 @@ func TestDepartureRecorded(t *testing.T) {
 // Thermodynamics, example 7-10, gives 662.7 K; its heat capacities are older and the 2.4 K between
 // them are not this model's.
 func TestDepartureOfConstantHeat(t *testing.T) {
+	register.Cite(t, "R-56", "G-30")
 	s := state(95*units.Kilopascal, 400*cm3, units.Kelvin(295))
 	d := must(gas.DryAir.Departure(s, 50*cm3))
 	near(t, "real end, K", 677.7-float64(d.Temperature), 665.1, 0.1)

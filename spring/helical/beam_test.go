@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/record"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -26,6 +27,7 @@ import (
 // of the whole, change by no larger share of h² and are left alone.
 // Holding the head against turning, tilting and wandering can only stiffen it further.
 func TestRateAgainstBeamModel(t *testing.T) {
+	register.Cite(t, "S-56")
 	const header = "wire_mm,mean_mm,coils,pitch_mm,shear_MPa,elastic_MPa,per_coil,free_N_per_mm,guided_N_per_mm"
 	for _, row := range record.Rows(t, "beam.csv", header, 2) {
 		x := record.Numbers(t, row)

@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -32,6 +33,7 @@ func every() []helical.Material {
 // Shigley, 10th ed., solution to Problem 10-2: 201 kpsi·in^0.145 is 2215 MPa·mm^0.145
 // (its table prints 2211, the 8th edition's solution 2214).
 func TestStrengthInInches(t *testing.T) {
+	register.Cite(t, "S-03")
 	m := wire(t, 80*gpa, inchWire(201, 0.145), 0.45)
 	compare(t, []number{{"201 kpsi·in^0.145, MPa at 1 mm", m.TensileStrength(1 * mm).In(mpa), 2215, 1,
 		"2214.6 rounds to 2215"}})
@@ -39,6 +41,7 @@ func TestStrengthInInches(t *testing.T) {
 
 // Steel loses 2.5 % to 3 % of its shear modulus in 100 K (from memory of EN 13906-1).
 func TestWarmSpringIsSofter(t *testing.T) {
+	register.Cite(t, "S-54")
 	s := fork(t)
 	if got := float64(s.RateAt(units.Celsius(20)) / s.Rate()); got != 1 {
 		t.Errorf("rate at 20 °C is %v of the rate", got)
@@ -57,6 +60,7 @@ func TestWarmSpringIsSofter(t *testing.T) {
 // Titanium saves mass as G·ρ/τ²: at 1109 MPa for steel and 800 MPa for titanium
 // some 38 % (common estimate, no source).
 func TestTitaniumSavesMass(t *testing.T) {
+	register.Cite(t, "S-63")
 	per := func(m helical.Material, tau float64) float64 {
 		return m.ShearModulus(5*mm).In(mpa) * float64(m.Density()) / (tau * tau)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -72,6 +73,7 @@ func compare(t *testing.T, numbers []number) {
 
 // Shigley, Mechanical Engineering Design, 10th/11th ed., instructor's solution to Problem 10-1.
 func TestFactorsApartAsPublished(t *testing.T) {
+	register.Cite(t, "S-01")
 	apart := func(c float64) float64 { return 100 * (helical.Wahl(c) - helical.Bergstrasser(c)) / helical.Wahl(c) }
 	compare(t, []number{
 		{"apart at index 4, %", apart(4), 1.36, 0.005, ""},
@@ -82,6 +84,7 @@ func TestFactorsApartAsPublished(t *testing.T) {
 // Shigley's solutions (8th and 10th ed.) to the problems of chapter 10, and
 // S. Singh, Machine Design, Examples 8.1 and 8.3, as transcribed in a textbook companion.
 func TestFactorsAsPublished(t *testing.T) {
+	register.Cite(t, "S-02", "S-55")
 	compare(t, []number{
 		{"Wahl(6)", helical.Wahl(6), 1.2525, 0.00005, ""},
 		{"Wahl(8)", helical.Wahl(8), 1.184, 0.0005, ""},
@@ -101,6 +104,7 @@ func TestFactorsAsPublished(t *testing.T) {
 // wire, plain ground ends. The solid length is 35 mm, the free length is chosen
 // so that the spring yields when closed.
 func TestMusicWireMetric(t *testing.T) {
+	register.Cite(t, "S-04", "S-05")
 	s := build(t, helical.Spec{
 		Wire: 2.5 * mm, OuterDiameter: 31 * mm, TotalCoils: 14, Ends: helical.PlainGround,
 		FreeLength: 162.8 * mm, Material: of("a228"),
@@ -124,6 +128,7 @@ func TestMusicWireMetric(t *testing.T) {
 
 // Shigley, 10th ed., instructor's solution to Problem 10-5: oil-tempered wire, squared ends.
 func TestOilTemperedInch(t *testing.T) {
+	register.Cite(t, "S-09")
 	s := build(t, helical.Spec{
 		Wire: 0.2 * in, MeanDiameter: 2 * in, TotalCoils: 12, Ends: helical.Squared,
 		FreeLength: 5 * in, Material: of("a229"),
@@ -138,6 +143,7 @@ func TestOilTemperedInch(t *testing.T) {
 // Shigley, 10th ed., instructor's solution to Problem 10-6: oil-tempered wire,
 // plain ends, 50 N at 15 mm.
 func TestOilTemperedMetric(t *testing.T) {
+	register.Cite(t, "S-10")
 	s := build(t, helical.Spec{
 		Wire: 4 * mm, OuterDiameter: 44 * mm, Rate: 50.0 / 15 * npm, Ends: helical.Plain,
 		FreeLength: 80 * mm, Material: of("a229"),
@@ -154,6 +160,7 @@ func TestOilTemperedMetric(t *testing.T) {
 // Shigley, 8th ed., instructor's solutions to Problems 10-3 and 10-4: music
 // wire by the inch table, A = 201 kpsi·in^m, plain ground ends.
 func TestMusicWireInch(t *testing.T) {
+	register.Cite(t, "S-06", "S-07")
 	s := build(t, helical.Spec{
 		Wire: 0.105 * in, OuterDiameter: 1.225 * in, TotalCoils: 12, Ends: helical.PlainGround, FreeLength: 5.17 * in,
 		Material: wire(t, 11.75e3*kpsi, inchWire(201, 0.145), 0.45),
@@ -174,6 +181,7 @@ func TestMusicWireInch(t *testing.T) {
 
 // Shigley, 8th ed., instructor's solution to Problem 10-5: hard-drawn wire, plain ground ends.
 func TestHardDrawn(t *testing.T) {
+	register.Cite(t, "S-08")
 	s := build(t, helical.Spec{
 		Wire: 2 * mm, OuterDiameter: 22 * mm, TotalCoils: 8.5, Ends: helical.PlainGround,
 		FreeLength: 47.7 * mm, Material: of("a227"),
@@ -190,6 +198,7 @@ func TestHardDrawn(t *testing.T) {
 
 // Shigley, 8th ed., instructor's solution to Problem 10-10: hard-drawn wire of high index.
 func TestHighIndex(t *testing.T) {
+	register.Cite(t, "S-12")
 	s := build(t, helical.Spec{
 		Wire: 0.135 * in, OuterDiameter: 2 * in, TotalCoils: 5.25, FreeLength: 2.94 * in,
 		Material: wire(t, 11.4e3*kpsi, inchWire(140, 0.190), 0.45),
@@ -204,6 +213,7 @@ func TestHighIndex(t *testing.T) {
 // Shigley, 9th ed., Example 10-1, from memory: no. 16 music wire, squared ends.
 // The outer diameter is 7/16 in; the book carries D as 0.400 in.
 func TestSquaredEnds(t *testing.T) {
+	register.Cite(t, "S-13")
 	s := build(t, helical.Spec{
 		Wire: 0.037 * in, MeanDiameter: 0.400 * in, TotalCoils: 12.5, Ends: helical.Squared, FreeLength: 2.06 * in,
 		Material: wire(t, 11.85e3*kpsi, inchWire(201, 0.145), 0.45),
@@ -226,6 +236,7 @@ func TestSquaredEnds(t *testing.T) {
 // companion prints 3.079 Hz because it leaves a factor √1000 out; put right that is
 // 97.4 Hz, and its own rounding of the rate makes it no better than ±0.3 Hz.
 func TestSurgeOfValveSpring(t *testing.T) {
+	register.Cite(t, "S-26")
 	m, err := helical.NewMaterial(helical.MaterialSpec{ID: "valve", ShearModulus: 84e3 * mpa, ElasticModulus: 210e3 * mpa,
 		Density: 7800, YieldRatio: 0.5, Strength: power(1500*mpa, 0, 1*mm, 10*mm)})
 	if err != nil {
@@ -240,6 +251,7 @@ func TestSurgeOfValveSpring(t *testing.T) {
 
 // Shigley, 9th ed., Example 10-4, from memory: music wire, 5 to 35 lbf.
 func TestSurgeAndCycle(t *testing.T) {
+	register.Cite(t, "S-14")
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 11.75e3 * kpsi, ElasticModulus: 28.5e3 * kpsi,
 		Density:    units.Density(0.284 * float64(units.PoundMass) / math.Pow(float64(in), 3)),
@@ -266,6 +278,7 @@ func TestSurgeAndCycle(t *testing.T) {
 // wire spring cycled between 5 and 20 lbf, designed for a fatigue factor of 1.5
 // with the Zimmerli data, once by Gerber and once by Goodman.
 func TestZimmerliDesigns(t *testing.T) {
+	register.Cite(t, "S-11")
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 11.75e3 * kpsi, ElasticModulus: 28.5e3 * kpsi,
 		Density:    units.Density(0.284 * float64(units.PoundMass) / math.Pow(float64(in), 3)),
@@ -316,6 +329,7 @@ func TestZimmerliDesigns(t *testing.T) {
 // 10th ed.: 149.9 mm), 10-5 (8th ed.: 105.2 mm) and Example 10-1 (2.10 in, from memory)
 // print 2.63·D/α; the spring then buckles above that length and not below.
 func TestLengthThatCannotBuckle(t *testing.T) {
+	register.Cite(t, "S-65")
 	m, err := helical.NewMaterial(helical.MaterialSpec{
 		ID: "example", ShearModulus: 79.3 * gpa, ElasticModulus: 207 * gpa, Density: 7.85 * units.GramPerMilliliter,
 		YieldRatio: 0.45, Strength: power(1500*mpa, 0, 0.1*mm, 10*mm),
@@ -354,6 +368,7 @@ func TestLengthThatCannotBuckle(t *testing.T) {
 // EN 13906-1, section 9.14, from memory, worked for E = 206 GPa, G = 81.5 GPa,
 // D = 20 mm, L0 = 150 mm, flat seats: the standard's form of the formula in double precision.
 func TestBucklingIsThatOfEN(t *testing.T) {
+	register.Cite(t, "S-27")
 	s := build(t, helical.Spec{Wire: 2 * mm, MeanDiameter: 20 * mm, ActiveCoils: 20, FreeLength: 150 * mm,
 		Material: of("sm")})
 	y, ok := s.BucklingDeflection()
@@ -373,6 +388,7 @@ func TestBucklingIsThatOfEN(t *testing.T) {
 // companions of the FOSSEE project unless noted.
 func TestOtherTextbooks(t *testing.T) {
 	t.Run("Jindal, Machine Design, Example 8-1", func(t *testing.T) {
+		register.Cite(t, "S-17")
 		// The companion's own output suffers from integer division; these
 		// are the correct values for its inputs (derived).
 		s := build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 30 * mm, ActiveCoils: 15, FreeLength: 200 * mm,
@@ -384,6 +400,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Jindal, Machine Design, Example 8-6", func(t *testing.T) {
+		register.Cite(t, "S-18")
 		// Hard-drawn 18 SWG; yield taken as 0.4 of the strength and direct shear only.
 		s := build(t, helical.Spec{
 			Wire: 1.219 * mm, OuterDiameter: 12.5 * mm, TotalCoils: 13.5, FreeLength: 60 * mm,
@@ -397,6 +414,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Jindal, Machine Design, Example 8-7", func(t *testing.T) {
+		register.Cite(t, "S-19")
 		s := build(t, helical.Spec{
 			Wire: 1.016 * mm, OuterDiameter: 12.6 * mm, TotalCoils: 16, FreeLength: 100 * mm,
 			Material: wire(t, 81*gpa, power(2211*mpa, 0.145, 0.1*mm, 6.5*mm), 0.45),
@@ -410,6 +428,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Levinson, Statics and Strength of Materials, Example 10.9", func(t *testing.T) {
+		register.Cite(t, "S-21")
 		s := build(t, helical.Spec{Wire: 1 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in,
 			Material: plainWire(t, 12e3*kpsi)})
 		compare(t, []number{
@@ -419,6 +438,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Levinson, Statics and Strength of Materials, Example 10.10", func(t *testing.T) {
+		register.Cite(t, "S-20")
 		// Two springs side by side on top of one and another one, 10 lb through all.
 		s := build(t, helical.Spec{Wire: 0.2 * in, MeanDiameter: 4 * in, ActiveCoils: 10, FreeLength: 20 * in,
 			Material: plainWire(t, 12e3*kpsi)})
@@ -426,6 +446,7 @@ func TestOtherTextbooks(t *testing.T) {
 		compare(t, []number{{"δ, in", 10/(2*k) + 10/k + 10/k, 6.67, 0.005, ""}})
 	})
 	t.Run("Bhavikatti, Strength of Materials, Example 6.6.22", func(t *testing.T) {
+		register.Cite(t, "S-22")
 		s := build(t, helical.Spec{Wire: 12 * mm, MeanDiameter: 150 * mm, ActiveCoils: 10, FreeLength: 400 * mm,
 			Material: plainWire(t, 80*gpa)})
 		deflection := units.Length(450 / float64(s.Rate()))
@@ -437,6 +458,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Wentzell, Machine Design, Example 8.2", func(t *testing.T) {
+		register.Cite(t, "S-25")
 		// Squared and ground: 35 lb at half an inch of deflection.
 		s := build(t, helical.Spec{Wire: 0.105 * in, MeanDiameter: 0.620 * in, Rate: 70 * lbin, FreeLength: 2 * in,
 			Material: plainWire(t, 11.85e3*kpsi)})
@@ -447,6 +469,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("a machine-design textbook, spring balance, Example 10.5 of companion 764", func(t *testing.T) {
+		register.Cite(t, "S-30")
 		s := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, Rate: 15 * npm, FreeLength: 400 * mm,
 			Material: plainWire(t, 81.370*gpa)})
 		whole := build(t, helical.Spec{Wire: 7 * mm, MeanDiameter: 42 * mm, ActiveCoils: 22, FreeLength: 400 * mm,
@@ -462,6 +485,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Kazimi, Solid Mechanics, chapter 6, Examples 14 and 15", func(t *testing.T) {
+		register.Cite(t, "S-32")
 		// Lengths in cm, 60 kgf, G = 8e5 kgf/cm². It counts ¾ of a coil as dead at each end.
 		const kgfcm2 = units.Stress(units.KilogramForce) * 1e4
 		s := build(t, helical.Spec{Wire: 10 * mm, MeanDiameter: 100 * mm, ActiveCoils: 20 - 1.5, FreeLength: 500 * mm,
@@ -475,6 +499,7 @@ func TestOtherTextbooks(t *testing.T) {
 		})
 	})
 	t.Run("Khurmi and Gupta, Machine Design, Example 23.2, from memory", func(t *testing.T) {
+		register.Cite(t, "S-33")
 		s := build(t, helical.Spec{Wire: 6 * mm, OuterDiameter: 75 * mm, ActiveCoils: 5, FreeLength: 120 * mm,
 			Material: plainWire(t, 84*gpa)})
 		ks := 350 / (helical.DirectShear(s.Index()) * s.ShearStress(1).In(mpa))

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -98,6 +99,7 @@ func TestNewFaults(t *testing.T) {
 // The rules of the ends: Shigley, Mechanical Engineering Design, 9th ed., Table
 // 10-1, for ten active coils of 2 mm at a pitch of 6 mm.
 func TestEndRules(t *testing.T) {
+	register.Cite(t, "S-53")
 	for _, row := range []struct {
 		ends               helical.Ends
 		total, solid, free float64

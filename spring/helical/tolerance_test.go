@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/units"
 )
@@ -11,6 +12,7 @@ import (
 // DIN 2095, permitted deviations ± of the coil diameter in mm, as two spring
 // makers reprint them.
 func TestDiameterTolerance(t *testing.T) {
+	register.Cite(t, "S-51")
 	for _, row := range []struct {
 		mean, index float64
 		grades      [3]float64
@@ -39,6 +41,7 @@ func TestDiameterTolerance(t *testing.T) {
 
 // A handbook's accuracy classes of load and rate, from an excerpt.
 func TestRateTolerance(t *testing.T) {
+	register.Cite(t, "S-52")
 	of := func(coils float64) helical.Spring {
 		return build(t, helical.Spec{Wire: 5 * mm, MeanDiameter: 38 * mm, ActiveCoils: coils,
 			FreeLength: 10 * units.Length(coils+4) * mm, Material: of("sicr")})

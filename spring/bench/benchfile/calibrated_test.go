@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/bench/benchfile"
 	"example.org/forkcurve/spring/gas"
@@ -55,6 +56,7 @@ func plan(f data.Fork, at bench.Fork) []bench.Reading {
 // arXiv:1804.06788, from memory). The full number, by -forks 2000, must cover 93 to 97 %; of
 // fewer the limits are as many of their standard deviations, 4.1, away.
 func TestCalibrated(t *testing.T) {
+	register.Cite(t, "X-56")
 	archetypes := []string{"B01", "B04", "B08", "B16", "M03", "M07", "M10", "M11", "M19", "M28"}
 	each := *forks / len(archetypes)
 	var guard sync.Mutex
