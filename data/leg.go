@@ -260,8 +260,8 @@ func (a *Air) fields(w *walk, f *Fork) {
 	w.want(a.NegativeVolume.Given() || w.has("negative-volume"), "negative-ratio", "negative-volume beside it")
 	w.want((a.NegativeVolume.Given() || w.has("negative-volume")) && !w.has("negative-ratio"), "port",
 		"an equalized negative chamber beside it")
-	w.beside("balance-rate", "balance-length")
-	w.beside("second-volume", "second-ratio")
+	w.bothOrNeither("balance-rate", "balance-length")
+	w.bothOrNeither("second-volume", "second-ratio")
 	p, lo, hi, most := gauge(a.Pressure.Value), gauge(a.Pressures.Lo), gauge(a.Pressures.Hi), gauge(a.Maximum.Value)
 	w.want(!given(a.Pressure, a.Pressures) || p >= lo && p <= hi, "pressure", "a pressure inside pressures")
 	w.want(!given(a.Maximum, a.Pressures) || most >= hi, "maximum", "the top of pressures or more")
@@ -296,7 +296,7 @@ func (g *Gap) fields(w *walk, f *Fork) {
 		word(w, "charged", &g.Charged, "left", "right")
 	}
 	w.want(!given(g.Rod, f.Stanchion) || g.Rod.Value < f.Stanchion.Value, "rod", "a rod below the stanchion's diameter")
-	w.beside("level", "displaced")
+	w.bothOrNeither("level", "displaced")
 	if given(g.Level, g.Displaced, g.Residual, f.Stanchion, f.StanchionBore, f.OuterBore) {
 		left := units.Volume(float64(f.Geometry().OilColumn())*float64(g.Level.Value)) - g.Displaced.Value
 		w.want(abs(left-g.Residual.Value) <= max(1*ml, g.Residual.Value/50), "residual",

@@ -363,8 +363,8 @@ func (w *walk) want(ok bool, key, format string, args ...any) {
 	}
 }
 
-// beside reports one of two keys without the other.
-func (w *walk) beside(a, b string) {
+// bothOrNeither reports one of two keys without the other.
+func (w *walk) bothOrNeither(a, b string) {
 	w.want(w.has(b), a, "%s beside it", b)
 	w.want(w.has(a), b, "%s beside it", a)
 }

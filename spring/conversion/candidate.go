@@ -52,6 +52,7 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 	c.Chances = p.chances(c, s)
 	c.Findings = append(c.Findings, p.candidateFindings(c, s)...)
 	c.Verdict = verdict(c.Findings)
+	c.Scores = p.scores(c)
 	return c, nil
 }
 

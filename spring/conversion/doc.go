@@ -28,7 +28,7 @@
 // than the sag is known to, and the oil, within its range and what is safe, that brings its
 // energy to full travel nearest to that of the present fork. What did not fit in the ranges
 // is reported as given up. The candidates are ranked: those without a [Stop] first,
-// then by how near the rate is to the chosen criterion's, cautions counting too.
+// then by [Weights], usually how near the rate is to the chosen criterion's and how few cautions.
 //
 // Each converted leg has its own room and bath. With inside V, metal V_m, oil V_o and the
 // travel taking A·L of the gas, V − V_m − V_o is left at full travel; two legs get oil that

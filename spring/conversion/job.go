@@ -28,6 +28,7 @@ type Job struct {
 	Oil       oil.Fluid             // of the converted legs
 
 	Criterion    Criterion      // by which the coil is picked
+	Weights      Weights        // by which the shelf is ranked; zero: UsualWeights
 	RideExponent float64        // polytropic, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
 	TargetSag    units.Length   // at rest with rider; zero: the present sag
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
@@ -46,8 +47,13 @@ type Job struct {
 // ConvertedLeg is a leg that gets a coil spring, with a room and a bath of its own: a damper
 // takes the room of some 250 mL of oil. Two get oil that leaves both the same gas.
 type ConvertedLeg struct {
-	Side    setup.Side
-	Room    geometry.Room   // for the spring
+	Side setup.Side
+	Room geometry.Room // for the spring
+
+	// Clearance is what a closed spring leaves on the diameter, to the tube and to what is within it,
+	// up to 10 mm; 0: SpringClearance.
+	Clearance units.Length
+
 	Bath    Bath            // for the oil
 	Damper  bool            // a damper stays in the leg; Bath.Interior then is measured with it in
 	Drained [2]units.Volume // least and most oil to come out, to 3 L; zero: not known
@@ -132,6 +138,7 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	}
 	check.Gauge(f, "MaxGauge", j.MaxGauge, 0, 40*units.Bar)
 	f.Nest("Usual", j.Usual.validate())
+	f.Nest("Weights", j.Weights.validate())
 	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, setup.MostFriction)
 	checkSetting(f, "Preload", j.Preload, 0, MostPreload)
 	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
@@ -177,6 +184,7 @@ func (j Job) checkLegs(f *check.Faults, oilVolume bool) {
 			f.Report(field+"Side", int(l.Side), "setup.Left or setup.Right", "")
 		}
 		f.Nest(field+"Room", l.Room.Validate())
+		check.Between(f, field+"Clearance", l.Clearance, 0, 10*units.Millimeter)
 		l.check(f, field)
 	}
 	if len(j.Legs) == 0 || f.Count() > before || !oilVolume {

@@ -113,7 +113,7 @@ func (p *planner) sagFinding(f *findings, code Code, sag units.Length, advice st
 
 // candidateFindings looks at one coil as set.
 func (p *planner) candidateFindings(c Candidate, s part) []Finding {
-	var f findings
+	f := make(findings, 0, 16)
 	p.springFindings(&f, c, s)
 	p.oilFindings(&f, c)
 	if c.Behavior.Sag.Load != 0 {
@@ -146,7 +146,7 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	}
 	p.lengthFinding(f, c, s)
 	for i, l := range p.Legs {
-		if i == 0 || l.Room != p.Legs[0].Room {
+		if i == 0 || l.Room != p.Legs[0].Room || l.Clearance != p.Legs[0].Clearance {
 			clearance(f, l, s)
 		}
 	}
@@ -213,24 +213,19 @@ func (p *planner) lengthFinding(f *findings, c Candidate, s part) {
 
 // clearance of the spring to the tube around it and the rod or guide within it.
 func clearance(f *findings, l ConvertedLeg, s part) {
-	r := l.Room
-	if gap := r.Bore - s.outer; gap < SpringClearance {
+	least := l.clearance()
+	tell := func(gap units.Length, between, remedy string) {
 		severity := Caution
 		if gap <= 0 {
 			severity = Stop
 		}
-		f.add(Clearance, severity, gap, SpringClearance, "between the closed spring and the tube around it in the %v "+
-			"leg; the spring rubs", l.Side)
-	}
-	if r.Guide == 0 {
-		return
-	}
-	if gap := s.inner - r.Guide; gap < SpringClearance {
-		severity := Caution
-		if gap <= 0 {
-			severity = Stop
+		if gap < least {
+			f.add(Clearance, severity, gap, least, "between the %s in the %v leg, where they rub; %s", between, l.Side, remedy)
 		}
-		f.add(Clearance, severity, gap, SpringClearance, "between the spring and the guide within it in the %v leg", l.Side)
+	}
+	tell(l.Room.Bore-s.outer, "closed spring and the tube around it", "a spring of smaller diameter")
+	if l.Room.Guide > 0 {
+		tell(s.inner-l.Room.Guide, "spring and the guide within it", "a wider spring, or of thinner wire")
 	}
 }
 

@@ -156,8 +156,11 @@ func TestWouldFit(t *testing.T) {
 	}
 	r := plan(t, j)
 	w := r.WouldFit
-	if _, ok := r.Chosen(); ok || w == nil {
+	if _, ok := r.Chosen(); ok || w == nil || !w.Designed {
 		t.Fatalf("%+v", r.Candidates)
+	}
+	if w.Rate < w.RateLeast || w.Rate > w.RateMost || w.OuterDiameter > w.OuterMost || w.FreeLength > w.LengthMost {
+		t.Errorf("designed outside what fits: %+v", w)
 	}
 	j.Shelf = []conversion.ShelfCoil{{Name: "made", Wire: j.Shelf[0].Wire}}
 	j.Shelf[0].Wire.Wire, j.Shelf[0].Wire.OuterDiameter, j.Shelf[0].Wire.FreeLength = w.Wire, w.OuterDiameter, w.FreeLength
@@ -167,7 +170,8 @@ func TestWouldFit(t *testing.T) {
 		t.Errorf("%+v: %+v", w, again.Candidates[0].Findings)
 	}
 	j.Legs[0].Room.Length = 60 * mm
-	if r := plan(t, j); r.WouldFit != nil {
-		t.Errorf("%+v in no room", r.WouldFit)
+	if w := plan(t, j).WouldFit; w == nil || w.Designed || w.LengthMost > 60*mm+j.Preload.Min ||
+		!(math.Abs(float64(w.OuterMost-43*mm)) <= 1e-9) {
+		t.Errorf("%+v in no room", w)
 	}
 }

@@ -38,7 +38,7 @@ const (
 	MaxShelf = 200
 
 	// SpringClearance is the least diametral gap between spring and tube, or
-	// spring and guide. Common practice, no source.
+	// spring and guide, where the job says none. Common practice, no source.
 	SpringClearance = 1 * units.Millimeter
 
 	// LeastPreload keeps the spring on its seats at full extension, whatever range

@@ -138,7 +138,7 @@ func (p *planner) warmed(s part, preload units.Length, volume units.Volume) (*se
 	}
 	spec := p.fork(s.metal, volume, s.softened(preload, factor))
 	for _, l := range p.Legs {
-		gap := side(&spec, l.Side).Gap
+		gap := legOf(&spec, l.Side).Gap
 		own := p.oilIn(l, s.metal, volume)
 		closed := gap.Residual + p.swept(l)
 		gap.Residual = max(gap.Residual-(p.Oil.Expand(own, p.Workshop.Temperature, p.warm)-own), -p.swept(l)*19/20,

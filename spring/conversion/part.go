@@ -63,6 +63,21 @@ func (s part) spec(preload units.Length) spring.Spec {
 	return s.Spring.(spring.Adjustable).Adjusted(1, preload)
 }
 
+// compressed is the force of the spring at a preload and a travel, or where its stroke ends before;
+// NaN at 0 where it has none.
+func (s part) compressed(preload, x units.Length) (units.Length, units.Force) {
+	if s.wire != nil {
+		x = min(x, s.free-s.wire.SolidLength()-preload)
+		return x, units.Force(float64(s.rate) * float64(x+preload))
+	}
+	c, err := s.spec(preload).Curve(longestTravel)
+	if err != nil {
+		return 0, units.Force(math.NaN())
+	}
+	x = min(x, c.Stroke())
+	return x, c.Force(x)
+}
+
 // softened is the spring at a preload with its rate times a factor.
 func (s part) softened(preload units.Length, factor float64) spring.Spec {
 	return s.spec(preload).(spring.Adjustable).Adjusted(factor, 0)

@@ -1,7 +1,6 @@
 package conversion
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -36,7 +35,7 @@ func Plan(job Job) (*Report, error) {
 	if p.goal == 0 {
 		p.goal = p.now.Sag.Middle
 	}
-	rest, err := setup.New(p.remains())
+	rest, err := setup.New(p.stripped())
 	if err != nil {
 		return nil, err
 	}
@@ -66,6 +65,7 @@ func Plan(job Job) (*Report, error) {
 		return nil, errors.Join(faults...)
 	}
 	slices.SortStableFunc(r.Candidates, rank)
+	pareto(r.Candidates)
 	if _, safe := r.Chosen(); !safe {
 		r.WouldFit = p.wouldFit(r.Targets[job.Criterion].Rate)
 	}
@@ -81,29 +81,6 @@ func atField(field string, err error, hint string) error {
 		return err
 	}
 	return &units.RangeError{Field: field, Value: e.Value, Want: e.Want, Hint: hint}
-}
-
-// rank puts safe candidates first, then those nearer to the rate asked for, a caution
-// counting as much as CautionShare.
-func rank(a, b Candidate) int {
-	if a.Safe() != b.Safe() {
-		if a.Safe() {
-			return -1
-		}
-		return 1
-	}
-	return cmp.Compare(a.cost(), b.cost())
-}
-
-// cost is what a candidate is given up for, as a relative error of its rate.
-func (c Candidate) cost() float64 {
-	cost := distance(c.RateDeviation)
-	for _, f := range c.Findings {
-		if f.Severity == Caution {
-			cost += CautionShare
-		}
-	}
-	return cost
 }
 
 // planner is a job with what follows from it at once.
@@ -204,6 +181,14 @@ func (p *planner) uncertainty(s setup.Spec, known setup.Tolerance) (*setup.Uncer
 	return &b.Total, b.Parts
 }
 
+// clearance is what a spring leaves to tube and guide.
+func (l ConvertedLeg) clearance() units.Length {
+	if l.Clearance == 0 {
+		return SpringClearance
+	}
+	return l.Clearance
+}
+
 // depth is a share of the travel.
 func (p *planner) depth(share units.Share) units.Length { return p.Fork.Travel * units.Length(share) }
 
@@ -263,34 +248,34 @@ func (p *planner) gasLeft(l ConvertedLeg, metal, volume units.Volume) units.Volu
 // fork is the converted fork: the present springs out, and in each converted leg the
 // new ones, with that much metal, and the gas over that much oil.
 func (p *planner) fork(metal, volume units.Volume, springs ...spring.Spec) setup.Spec {
-	s := p.remains()
+	s := p.stripped()
 	for _, l := range p.Legs {
-		leg := side(&s, l.Side)
+		leg := legOf(&s, l.Side)
 		leg.Springs = append(leg.Springs, springs...)
 		leg.Gap = &setup.Gap{Area: l.Bath.Area, Residual: p.residual(l, metal, volume)}
 	}
 	return s
 }
 
-// remains is the fork without what the converted legs get: dampers stay, top-out springs
+// stripped is the fork without what the converted legs get: dampers stay, top-out springs
 // unless they are the balance spring of an air spring, and the gas of the other leg.
-func (p *planner) remains() setup.Spec {
-	s := setup.Spec{Travel: p.Fork.Travel, Left: remainsOf(p.Job.Present.Left), Right: remainsOf(p.Job.Present.Right),
+func (p *planner) stripped() setup.Spec {
+	s := setup.Spec{Travel: p.Fork.Travel, Left: strippedLeg(p.Job.Present.Left), Right: strippedLeg(p.Job.Present.Right),
 		Closed: p.Workshop, Friction: p.ConvertedFriction}
 	for _, l := range p.Legs {
-		side(&s, l.Side).Gap = nil
+		legOf(&s, l.Side).Gap = nil
 	}
 	return s
 }
 
-func side(s *setup.Spec, at setup.Side) *setup.Leg {
+func legOf(s *setup.Spec, at setup.Side) *setup.Leg {
 	if at == setup.Right {
 		return &s.Right
 	}
 	return &s.Left
 }
 
-func remainsOf(l setup.Leg) setup.Leg {
+func strippedLeg(l setup.Leg) setup.Leg {
 	stays := setup.Leg{Gap: l.Gap, Damper: l.Damper}
 	if l.Air == nil {
 		for _, s := range l.Springs {

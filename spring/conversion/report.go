@@ -19,7 +19,7 @@ type Report struct {
 	Band       Band          `json:"band"`       // about the rate asked for
 	TargetSag  units.Length  `json:"target_sag"` // at rest with rider
 	Candidates []Candidate   `json:"candidates"` // the best first
-	WouldFit   *WouldFit     `json:"would_fit"`  // where no candidate is safe; nil: not needed, or nothing does
+	WouldFit   *WouldFit     `json:"would_fit"`  // where no candidate is safe; nil: not needed
 	Findings   []Finding     `json:"findings"`   // about the job and the present fork
 	Cautions   []string      `json:"cautions"`   // of the work, to be handed out with the plan
 }
@@ -114,6 +114,7 @@ type Candidate struct {
 
 	Event    setup.Drift `json:"event"`
 	Chances  Chances     `json:"chances"`
+	Scores   Scores      `json:"scores"` // by which the shelf is ranked
 	Findings []Finding   `json:"findings"`
 }
 

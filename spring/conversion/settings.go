@@ -33,7 +33,7 @@ func (j Job) leastPreload() units.Length { return min(max(j.Preload.Min, LeastPr
 // sag is nearest to the goal. It stays at its aim where that would better the sag by no more
 // than is known of it, unless the job names a sag.
 func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
-	still := append(make(together, 0, mostCurves), p.stays[atRest])
+	still := append(make(parallel, 0, mostCurves), p.stays[atRest])
 	for _, l := range p.Legs {
 		gap, err := p.gap(l, s.metal, volume, gas.Isothermal)
 		if err != nil {
@@ -43,18 +43,9 @@ func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 	}
 	least := p.leastPreload()
 	miss := func(preload float64) float64 {
-		c, err := s.spec(units.Length(preload)).Curve(p.Fork.Travel)
-		if err != nil {
-			return math.NaN()
-		}
-		fork := still
-		for range p.Legs {
-			fork = append(fork, c)
-		}
-		if end := fork.stroke(); end < p.goal {
-			return float64(fork.force(end) - p.rider.Axial) // it binds or locks before the goal
-		}
-		return float64(fork.force(p.goal) - p.rider.Axial)
+		// Before the goal where the fork binds or locks.
+		end, force := s.compressed(units.Length(preload), min(still.stroke(), p.goal))
+		return float64(still.force(end)+units.Force(len(p.Legs))*force) - float64(p.rider.Axial)
 	}
 	best := nearest(float64(least), float64(p.Preload.Max), miss)
 	if u := p.now.Uncertainty; u != nil && p.TargetSag == 0 && p.Preload.Aim >= least {
@@ -76,23 +67,23 @@ func (p *planner) solveOil(s part, preload units.Length, most units.Volume) unit
 	if err != nil {
 		return p.OilVolume.Min
 	}
-	rest := append(make(together, 0, mostCurves), p.stays[atRest], c)
-	ridden := append(make(together, 0, mostCurves), p.stays[asRidden], c)
+	rest := append(make(parallel, 0, mostCurves), p.stays[atRest], c)
+	ridden := append(make(parallel, 0, mostCurves), p.stays[asRidden], c)
 	if len(p.Legs) == 2 {
 		rest, ridden = append(rest, c), append(ridden, c)
 	}
+	var slow, fast [2]oil.AirGap
+	for i := range p.Legs {
+		rest, ridden = append(rest, &slow[i]), append(ridden, &fast[i])
+	}
 	return units.Volume(nearest(float64(p.OilVolume.Min), float64(most), func(volume float64) float64 {
-		rest, ridden := rest, ridden
-		for _, l := range p.Legs {
-			slow, err := p.gap(l, s.metal, units.Volume(volume), gas.Isothermal)
-			if err != nil {
+		for i, l := range p.Legs {
+			var err1, err2 error
+			slow[i], err1 = p.gap(l, s.metal, units.Volume(volume), gas.Isothermal)
+			fast[i], err2 = p.gap(l, s.metal, units.Volume(volume), p.RideExponent)
+			if err1 != nil || err2 != nil {
 				return math.NaN()
 			}
-			fast, err := p.gap(l, s.metal, units.Volume(volume), p.RideExponent)
-			if err != nil {
-				return math.NaN()
-			}
-			rest, ridden = append(rest, slow), append(ridden, fast)
 		}
 		end := rest.stroke()
 		if rest.force(end) < p.rider.Axial {
@@ -125,13 +116,13 @@ func (p *planner) gap(l ConvertedLeg, metal, volume units.Volume, n float64) (oi
 		Pressure: p.Workshop.Pressure, Ambient: p.Workshop.Pressure, Exponent: n})
 }
 
-// together is what shares the travel of a fork on trial.
-type together []spring.Curve
+// parallel is what shares the travel of a fork on trial.
+type parallel []spring.Curve
 
 // mostCurves of a fork on trial: what stays, and a spring and a gap for each of two legs.
 const mostCurves = 5
 
-func (t together) stroke() units.Length {
+func (t parallel) stroke() units.Length {
 	end := t[0].Stroke()
 	for _, c := range t[1:] {
 		end = min(end, c.Stroke())
@@ -139,14 +130,14 @@ func (t together) stroke() units.Length {
 	return end
 }
 
-func (t together) force(x units.Length) (sum units.Force) {
+func (t parallel) force(x units.Length) (sum units.Force) {
 	for _, c := range t {
 		sum += c.Force(x)
 	}
 	return sum
 }
 
-func (t together) energy(x units.Length) (sum units.Energy) {
+func (t parallel) energy(x units.Length) (sum units.Energy) {
 	for _, c := range t {
 		sum += c.Energy(x)
 	}

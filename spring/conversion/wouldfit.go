@@ -8,21 +8,38 @@ import (
 // WouldFit is a spring to look for, or to have made, where the shelf holds none that is safe:
 // one for each converted leg.
 type WouldFit struct {
+	RateLeast units.Stiffness `json:"rate_least"` // a step of the usual racks either way of the rate asked for
+	RateMost  units.Stiffness `json:"rate_most"`
+
+	OuterMost  units.Length `json:"outer_most"`  // diameter with the coils closed
+	InnerLeast units.Length `json:"inner_least"` // 0: nothing is within the spring
+	LengthMost units.Length `json:"length_most"` // free, at the least preload
+
+	Designed bool `json:"designed"` // the rest is such a spring, in the wire of the shelf; false: none was found
+
 	Rate          units.Stiffness `json:"rate"`
-	Wire          units.Length    `json:"wire"`
+	Wire          units.Length    `json:"wire"` // diameter
 	OuterDiameter units.Length    `json:"outer_diameter"`
 	ActiveCoils   float64         `json:"active_coils"`
 	FreeLength    units.Length    `json:"free_length"`
 	BindMargin    units.Length    `json:"bind_margin"` // at full travel and the most preload
 }
 
-// wouldFit designs a spring of the rate asked for, in the wire of the shelf and the room of the
-// tightest leg; nil where none fits or the shelf names no wire.
+// wouldFit is what goes into the tightest leg, with a spring of the rate asked for in the wire of
+// the shelf where one can be designed.
 func (p *planner) wouldFit(asked units.Stiffness) *WouldFit {
-	room := p.Legs[0].Room
+	each, room := asked/units.Stiffness(len(p.Legs)), p.Legs[0].Room
 	for _, l := range p.Legs {
-		room.Length, room.Bore = min(room.Length, l.Room.Length), min(room.Bore, l.Room.Bore)
-		room.Guide = max(room.Guide, l.Room.Guide)
+		tighter := l.clearance() - SpringClearance // than the design leaves
+		room.Length, room.Bore = min(room.Length, l.Room.Length), min(room.Bore, l.Room.Bore-max(0, tighter))
+		if l.Room.Guide > 0 {
+			room.Guide = max(room.Guide, l.Room.Guide+max(0, tighter))
+		}
+	}
+	fit := &WouldFit{RateLeast: each / (1 + RateShare), RateMost: each * (1 + RateShare),
+		OuterMost: room.Bore - SpringClearance, LengthMost: room.Length + p.leastPreload()}
+	if room.Guide > 0 {
+		fit.InnerLeast = room.Guide + SpringClearance
 	}
 	for _, s := range p.parts {
 		if s.wire == nil {
@@ -35,8 +52,10 @@ func (p *planner) wouldFit(asked units.Stiffness) *WouldFit {
 			continue
 		}
 		w := d.Spring
-		return &WouldFit{Rate: w.Rate(), Wire: w.Wire(), OuterDiameter: w.OuterDiameter(), ActiveCoils: w.ActiveCoils(),
-			FreeLength: w.FreeLength(), BindMargin: w.BindMargin(p.Fork.Travel + d.Spec.Preload)}
+		fit.Designed, fit.Rate, fit.Wire, fit.OuterDiameter = true, w.Rate(), w.Wire(), w.OuterDiameter()
+		fit.ActiveCoils, fit.FreeLength = w.ActiveCoils(), w.FreeLength()
+		fit.BindMargin = w.BindMargin(p.Fork.Travel + d.Spec.Preload)
+		break
 	}
-	return nil
+	return fit
 }

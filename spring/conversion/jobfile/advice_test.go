@@ -66,3 +66,18 @@ func TestFillAndReboundAdvice(t *testing.T) {
 		})
 	}
 }
+
+// Weights that a job leaves out are as usual; such as weigh nothing are refused.
+func TestWeightsTable(t *testing.T) {
+	f, err := decode(good + "[weights]\ncomfort = 0.5\ncautions = 2\n")
+	if want := (conversion.Weights{Support: 1, Comfort: 0.5, Cautions: 2}); err != nil || f.Job.Weights != want {
+		t.Errorf("%+v, %v; want %+v", f.Job.Weights, err, want)
+	}
+	for text, want := range map[string]string{
+		"support = 0\ncautions = 0": "weights: all 0", "comfort = -1": "weights.comfort = -1", "speed = 2": "weights.speed",
+	} {
+		if _, err := decode(good + "[weights]\n" + text + "\n"); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", text, err, want)
+		}
+	}
+}

@@ -47,6 +47,7 @@ func (d *decoder) decode() {
 	d.presentSprings(d.root.OptionalTable("present"))
 	d.benchTable(d.root.OptionalTable("bench"))
 	d.planTable(d.root.Table("plan"))
+	d.weightsTable(d.root.OptionalTable("weights"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.shelfTable(d.root.Table("shelf"))
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
@@ -311,7 +312,7 @@ func list(allowed map[string]bool) string {
 func convertedLeg(side setup.Side, fork data.Fork, measured units.Volume) conversion.ConvertedLeg {
 	kit, frame := fork.Kit, fork.Geometry()
 	leg := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[side]
-	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Damper: leg.Role.HasDamper(),
+	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Clearance: leg.Damper.Clearance.Value, Damper: leg.Role.HasDamper(),
 		Drained: [2]units.Volume{leg.Oil.Volume.Lo, leg.Oil.Volume.Hi},
 		Bath: conversion.Bath{Interior: kit.Interior.Value, Spread: kit.Interior.Spread.SD, Column: frame.OilColumn(),
 			Area: frame.SealedArea(), Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
@@ -355,6 +356,27 @@ func (d *decoder) benchTable(t *strict.Table) {
 		d.inside[side], d.insideOff[side], _ = strict.OptionalToleranced(t, "inside-"+side.String(),
 			strict.Between(5*units.Milliliter, 3*units.Liter))
 	}
+}
+
+// weightsTable says what the shelf is ranked by; what it leaves out is as usual.
+func (d *decoder) weightsTable(t *strict.Table) {
+	if t == nil {
+		return
+	}
+	w := conversion.UsualWeights()
+	for _, weight := range []struct {
+		key string
+		of  *float64
+	}{{"support", &w.Support}, {"comfort", &w.Comfort}, {"bottoming", &w.Bottoming}, {"robustness", &w.Robustness},
+		{"cautions", &w.Cautions}} {
+		if n, ok := t.OptionalNumber(weight.key, 0, conversion.MostWeight); ok {
+			*weight.of = n
+		}
+	}
+	if w == (conversion.Weights{}) {
+		d.root.Fault("weights", errors.New("all 0; want one weight above 0 at least"))
+	}
+	d.file.Job.Weights = w
 }
 
 func (d *decoder) torqueTable(t *strict.Table) {

@@ -61,6 +61,10 @@
 // present.both, put such springs in the place of the record's into the present fork, each with
 // its preload; a coil there has rate and perhaps free-length and solid-length.
 //
+// A table weights says what the shelf is ranked by, numbers from 0 to 10: support (1), how near the
+// rate is to the one asked for, comfort (0), bottoming (0), the reserve to full travel, robustness (0)
+// and cautions (1), how few they are.
+//
 // The table plan may also hold ride-exponent (1.3), target-sag, preload and
 // preload-aim, oil and oil-aim, fluid (a fluid of the dataset, "fork-5"), and
 // friction of the converted fork, and running-temperature, of oil and gas once ridden

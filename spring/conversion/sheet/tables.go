@@ -168,3 +168,56 @@ func ratio(r float64) string {
 	}
 	return fmt.Sprintf("%.1f", r)
 }
+
+// WouldFitText says what to look for, or to have made.
+func (f facts) WouldFitText() string {
+	w := f.WouldFit
+	if w == nil {
+		return ""
+	}
+	text := fmt.Sprintf("in each converted leg a spring of %.2f to %.2f, outside %.1f at most when closed, free length "+
+		"%.0f at most", w.RateLeast, w.RateMost, w.OuterMost, w.LengthMost)
+	if w.InnerLeast > 0 {
+		text += fmt.Sprintf(", inside %.1f at least", w.InnerLeast)
+	}
+	if !w.Designed {
+		return text + ". None was found in the wire of the shelf."
+	}
+	return text + fmt.Sprintf(". Made of the wire of the shelf: %.2f, wire %.1f, outside %.1f, %.1f active coils, free "+
+		"length %.0f, with %.0f to spare at full travel.", w.Rate, w.Wire, w.OuterDiameter, w.ActiveCoils, w.FreeLength,
+		w.BindMargin)
+}
+
+// WeightsText names the weights by which the shelf is ranked.
+func (f facts) WeightsText() string {
+	w := f.Job.Weights
+	if w == (conversion.Weights{}) {
+		w = conversion.UsualWeights()
+	}
+	return fmt.Sprintf("weights: support %g, comfort %g, bottoming %g, robust %g, cautions %g", w.Support, w.Comfort,
+		w.Bottoming, w.Robustness, w.Cautions)
+}
+
+// TradeOffs are what each coil costs by each weight.
+func (f facts) TradeOffs() [][]string {
+	rows := [][]string{{"", "support", "comfort", "bottoming", "robustness", "cautions", "total"}}
+	for _, c := range f.Candidates[:min(maxTradeOffs, len(f.Candidates))] {
+		name := "  "
+		if c.Scores.Pareto {
+			name = "* "
+		}
+		row := []string{name + typeset.Plain(c.Coil, 18)}
+		for _, v := range []float64{c.Scores.Support, c.Scores.Comfort, c.Scores.Bottoming, c.Scores.Robustness,
+			c.Scores.Cautions, c.Scores.Total} {
+			row = append(row, signed(v))
+		}
+		if !c.Safe() {
+			row[len(row)-1] = "NO"
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// maxTradeOffs is how many coils are set against each other.
+const maxTradeOffs = 12

@@ -98,8 +98,8 @@ func joined(separator string, texts ...string) string {
 	return strings.Join(slices.DeleteFunc(texts, func(t string) bool { return t == "" }), separator)
 }
 
-// Rides says who rides.
-func (f facts) Rides() string {
+// RiderInKit says who rides.
+func (f facts) RiderInKit() string {
 	return joined(", ", fmt.Sprintf("%.0f", f.Job.Rider), f.Job.Heading.Stance, f.Job.Heading.Discipline)
 }
 
@@ -122,8 +122,8 @@ func (f facts) Fill() *gas.Fill {
 	return nil
 }
 
-// Where names a place and its air.
-func (f facts) Where(p conversion.Place, a gas.Ambient) string {
+// Place names a place and its air.
+func (f facts) Place(p conversion.Place, a gas.Ambient) string {
 	altitude := ""
 	if p.Altitude != nil {
 		altitude = fmt.Sprintf("%.0f m", p.Altitude.In(units.Meter))
@@ -244,9 +244,9 @@ func show(a conversion.Amount) string {
 // Rest are the other cautions.
 func (f facts) Rest() []string { return f.Cautions[min(1, len(f.Cautions)):] }
 
-// Watch is what was found on the job and on the coil to build, notes only in full, or on all
+// Warnings are what was found on the job and on the coil to build, notes only in full, or on all
 // where none is safe.
-func (f facts) Watch() []finding {
+func (f facts) Warnings() []finding {
 	least := conversion.Caution
 	if f.Full || f.Best == nil {
 		least = conversion.Note
@@ -386,8 +386,8 @@ func (f facts) Front() string {
 		units.Length(math.Abs(float64(c.SagChange))), way, c.RakeChange.In(units.Degree), c.TrailChange)
 }
 
-// Against is the largest difference to the present fork.
-func (f facts) Against() string {
+// LargestDifference is the largest difference to the present fork.
+func (f facts) LargestDifference() string {
 	d := spring.Compare(f.Present.Setup.Curve(f.Job.RideExponent), f.Best.Behavior.Setup.Curve(f.Job.RideExponent),
 		samples)
 	if math.Abs(float64(d.Largest.Force)) < 0.5 {
