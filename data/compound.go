@@ -10,37 +10,36 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Compound makes the coil of a leg part of a spring of two rates or more.
+// Compound makes the coil of a leg part of a spring of more than one rate, or has the curve of
+// the spring in place of a single rate.
 type Compound struct {
-	Kind CompoundKind // "" for none
+	Kind string // "" for none, or one of compoundKinds
 
-	// The second spring of a stack, on or under the coil, or of a nest, inside it.
+	// The second spring of a stack, on or under the coil, or of nested ones, inside it.
 	Rate        Value[units.Stiffness]
 	FreeLength  Value[units.Length]
 	SolidLength Value[units.Length]
 	Crossover   Value[units.Length] // compression at which a sleeve bridges the softer one of a stack; left out: it closes
 
-	Table Value[Table] // of a progressive spring or a rate table
+	Table Value[Table] // of the other kinds
 }
 
-// CompoundKind is how a spring comes to have more than one rate.
-type CompoundKind string
-
-// The kinds of compound springs.
-const (
-	Stack       CompoundKind = "stack"       // two springs end to end
-	Nest        CompoundKind = "nest"        // one spring inside another, on the same seats
-	Progressive CompoundKind = "progressive" // one spring wound with more than one pitch
-	RateTable   CompoundKind = "rate-table"  // one spring by its rates at some compressions
-)
+var compoundKinds = []string{
+	spring.KindStack,       // two springs end to end
+	spring.KindNested,      // one spring inside another, on the same seats
+	spring.KindProgressive, // one spring wound with more than one pitch
+	spring.KindRateTable,   // one spring by its rates at some compressions
+	spring.KindMeasured,    // one spring by its forces at some compressions
+}
 
 // Table is pairs in a text, with commas: of a progressive spring the active coils and the
 // clear gap between them, as "8 of 2.5 mm, 17 of 7 mm"; of a rate table the rates and from
-// which compression on, as "5 N/mm from 0 mm, 8 N/mm from 80 mm".
+// which compression on, as "5 N/mm from 0 mm, 8 N/mm from 80 mm", a straight line from each to
+// the next; of a measured spring the forces, as "0 N at 0 mm, 420 N at 80 mm".
 type Table string
 
 var errTable = errors.New(`want pairs with commas, as "8 of 2.5 mm, 17 of 7 mm" of coils and gaps, ` +
-	`or "5 N/mm from 0 mm, 8 N/mm from 80 mm" of rates and compressions`)
+	`"5 N/mm from 0 mm, 8 N/mm from 80 mm" of rates and compressions, or "0 N at 0 mm, 420 N at 80 mm" of forces`)
 
 // pairs are the pairs of a table around a word.
 func pairs[A, B any](t Table, word string,
@@ -72,15 +71,15 @@ func (c Compound) Spec(coil Coil) (spring.Spec, error) {
 	one := spring.CoilPart{Rate: whole.Rate, FreeLength: whole.FreeLength, SolidLength: whole.SolidLength}
 	other := spring.CoilPart{Rate: c.Rate.Value, FreeLength: c.FreeLength.Value, SolidLength: c.SolidLength.Value}
 	switch c.Kind {
-	case Stack:
+	case spring.KindStack:
 		soft, hard := one, other
 		if other.Rate < one.Rate {
 			soft, hard = other, one
 		}
 		return spring.StackSpec{Soft: soft, Hard: hard, Crossover: c.Crossover.Value, Preload: whole.Preload}, nil
-	case Nest:
+	case spring.KindNested:
 		return spring.NestedSpec{Outer: one, Inner: other, Preload: whole.Preload}, nil
-	case Progressive:
+	case spring.KindProgressive:
 		s := spring.ProgressiveSpec{Preload: whole.Preload}
 		single := units.Stiffness(coil.ActiveCoils.Value) * coil.Rate.Value
 		number := func(text string) (float64, error) { return strconv.ParseFloat(text, 64) }
@@ -88,11 +87,18 @@ func (c Compound) Spec(coil Coil) (spring.Spec, error) {
 			s.Coils = append(s.Coils, spring.CoilGroup{Count: n, Gap: gap, Rate: single})
 		})
 		return s, err
-	case RateTable:
+	case spring.KindRateTable:
 		s := spring.RateTableSpec{Preload: whole.Preload}
 		err := pairs(c.Table.Value, "from", units.Parse[units.Stiffness], units.Parse[units.Length],
 			func(k units.Stiffness, y units.Length) {
 				s.Rates = append(s.Rates, spring.RatePoint{Compression: y, Rate: k})
+			})
+		return s, err
+	case spring.KindMeasured:
+		s := spring.MeasuredSpec{Preload: whole.Preload}
+		err := pairs(c.Table.Value, "at", units.Parse[units.Force], units.Parse[units.Length],
+			func(f units.Force, y units.Length) {
+				s.Loading = append(s.Loading, spring.Reading{Travel: y, Force: f})
 			})
 		return s, err
 	}
@@ -100,8 +106,8 @@ func (c Compound) Spec(coil Coil) (spring.Spec, error) {
 }
 
 func (c *Compound) fields(w *walk, f *Fork, coil Coil) {
-	word(w, "kind", &c.Kind, Stack, Nest, Progressive, RateTable)
-	two := need(c.Kind == Stack || c.Kind == Nest)
+	word(w, "kind", &c.Kind, compoundKinds...)
+	two := need(c.Kind == spring.KindStack || c.Kind == spring.KindNested)
 	quantity(w, "rate", two, &c.Rate, 0.1*nmm, 500*nmm)
 	quantity(w, "free-length", two, &c.FreeLength, 5*mm, 1000*mm)
 	quantity(w, "solid-length", two, &c.SolidLength, 1*mm, 1000*mm)

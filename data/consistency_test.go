@@ -8,7 +8,6 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -202,53 +201,57 @@ func TestForkAir(t *testing.T) {
 	}
 }
 
-// TestForkKit: a coil build that the library designs fits each fork, from the lightest
-// to the heaviest rider, and neither the least nor the most of its oil locks a leg.
+// TestForkKit: a coil build that the library designs fits each fork at every corner of its rates,
+// preloads and oil, and none of them locks a leg.
 func TestForkKit(t *testing.T) {
 	for f := range data.Reference().Forks() {
 		t.Run(f.ID, func(t *testing.T) {
 			k := f.Kit
-			legs := units.Stiffness(1)
+			legs := 1
 			if !k.Legs.Left && !k.Legs.Right {
 				legs = 2
 			}
 			for _, rate := range []units.Stiffness{k.Rate.Lo, k.Rate.Hi} {
-				s, err := helical.Design(helical.DesignSpec{
-					Rate:       rate / legs,
-					Stroke:     f.Travel.Value,
-					Preload:    k.PreloadAim.Value,
-					Bore:       k.Bore.Value,
-					Rod:        k.Guide.Value,
-					FreeLength: k.Room.Value + k.PreloadAim.Value,
-					Material:   wire(t, "sicrv"),
-				})
-				if err != nil {
-					t.Errorf("%v: %v", rate, err)
-					continue
-				}
-				metal := k.Metal.Value
-				if k.SpringInOil {
-					metal += s.Volume()
-				}
-				for _, volume := range []units.Volume{k.Oil.Lo, k.OilAim.Value, k.Oil.Hi} {
-					fill, err := oil.NewFill(oil.FillSpec{
-						Interior: k.Interior.Value,
-						Column:   f.Geometry().OilColumn(),
-						Metal:    metal,
-						Volume:   max(volume, 1*units.Milliliter),
-					})
-					if err != nil {
-						t.Errorf("%v: %v", rate, err)
+				for _, preload := range []units.Length{k.Preload.Lo, k.PreloadAim.Value, k.Preload.Hi} {
+					spec := f.SpringSpec(rate, wire(t, "sicrv"))
+					spec.PreloadLeast, spec.PreloadAim, spec.PreloadMost = preload, preload, preload
+					d, err := spec.Design(legs)
+					if err != nil || d.Reason != nil {
+						t.Errorf("%v with %v of preload: %v, %v", rate, preload, err, d.Reason)
 						continue
 					}
-					swept := units.Volume(float64(f.Gap.Area(f)) * float64(f.Travel.Value))
-					if ratio := float64((fill.Residual() + swept) / fill.Residual()); fill.Residual() <= 0 || !in(ratio, 1.3, 9, 0) {
-						t.Errorf("%v, %v of oil: gap compression ratio %.2f", rate, volume, ratio)
+					metal := k.Metal.Value
+					if k.SpringInOil {
+						metal += d.Spring.Volume()
+					}
+					for _, volume := range []units.Volume{k.Oil.Lo, k.OilAim.Value, k.Oil.Hi} {
+						if ratio := gapRatio(t, f, metal, volume); !in(ratio, 1.3, 9, 0) {
+							t.Errorf("%v, %v of preload, %v of oil: gap compression ratio %.2f", rate, preload, volume, ratio)
+						}
 					}
 				}
 			}
 		})
 	}
+}
+
+// gapRatio is that of the gas over the oil of a leg, extended to compressed.
+func gapRatio(t *testing.T, f data.Fork, metal, volume units.Volume) float64 {
+	fill := filled(t, f, metal, volume)
+	swept := units.Volume(float64(f.Gap.Area(f)) * float64(f.Travel.Value))
+	return float64((fill.Residual() + swept) / fill.Residual())
+}
+
+// filled is a leg of the fork's kit with metal and oil in it.
+func filled(t *testing.T, f data.Fork, metal, volume units.Volume) oil.Fill {
+	t.Helper()
+	fill, err := oil.NewFill(oil.FillSpec{
+		Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: metal, Volume: max(volume, 1*units.Milliliter),
+	})
+	if err != nil {
+		t.Fatalf("%v of oil: %v", volume, err)
+	}
+	return fill
 }
 
 // TestForkTwins: the same fork with the other spring carries nearly the same rider.

@@ -17,12 +17,12 @@ type Discipline struct {
 
 func (d *Discipline) fields(w *walk) {
 	w.text("name", required, &d.Name)
-	quantityRange(w, "sag", required, &d.Sag, 0.01, 0.6)
-	quantityRange(w, "sag-length", optional, &d.SagLength, 1*mm, 200*mm)
-	quantityRange(w, "machine-sag", optional, &d.MachineSag, 0, 0.6)
-	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, 0, 200*mm)
-	quantityRange(w, "preload", optional, &d.Preload, 0, 60*mm)
-	quantityRange(w, "friction-zone", required, &d.FrictionZone, 0, 60*mm)
+	quantityRange(w, "sag", required, &d.Sag, Window, 0.01, 0.6)
+	quantityRange(w, "sag-length", optional, &d.SagLength, Window, 1*mm, 200*mm)
+	quantityRange(w, "machine-sag", optional, &d.MachineSag, Window, 0, 0.6)
+	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, Window, 0, 200*mm)
+	quantityRange(w, "preload", optional, &d.Preload, Window, 0, 60*mm)
+	quantityRange(w, "friction-zone", required, &d.FrictionZone, Window, 0, 60*mm)
 	w.want(!given(d.Sag) || d.Sag.Lo < d.Sag.Hi, "sag", "two shares that differ, the lower one first")
 }
 

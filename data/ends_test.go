@@ -5,8 +5,8 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
-	"example.org/forkcurve/oil"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -91,46 +91,87 @@ func TestEndsOil(t *testing.T) {
 				metal += wound(t, f.Left.Coil).Volume()
 			}
 			for _, volume := range []units.Volume{k.Oil.Lo, k.OilAim.Value, k.Oil.Hi} {
-				fill, err := oil.NewFill(oil.FillSpec{
-					Interior: k.Interior.Value, Column: f.Geometry().OilColumn(), Metal: metal,
-					Volume: max(volume, 1*units.Milliliter),
-				})
-				if err != nil {
-					t.Errorf("%v: %v", volume, err)
-					continue
+				if ratio := gapRatio(t, f, metal, volume); !in(ratio, 1.3, 9, 0) {
+					t.Errorf("%v of oil: gap compression ratio %.1f", volume, ratio)
 				}
-				swept := units.Volume(float64(f.Gap.Area(f)) * float64(f.Travel.Value))
-				if ratio := float64((fill.Residual() + swept) / fill.Residual()); !in(ratio, 1.3, 9, 0) {
-					t.Errorf("%v of oil leave %.0f mL, gap compression ratio %.1f", volume, fill.Residual().In(units.Milliliter),
-						ratio)
-				}
-				if level := f.Left.Oil.Level; level.Given() && !in(fill.Level(), level.Lo, level.Hi, 0.5*mm) {
-					t.Errorf("%v of oil stand at %.0f mm, outside %v to %v", volume, fill.Level().In(mm), level.Lo, level.Hi)
+				at := filled(t, f, metal, volume).Level()
+				if level := f.Left.Oil.Level; level.Given() && !in(at, level.Lo, level.Hi, 0.5*mm) {
+					t.Errorf("%v of oil stand at %.0f mm, outside %v to %v", volume, at.In(mm), level.Lo, level.Hi)
 				}
 			}
 		})
 	}
 }
 
-// TestEndsAdjusters: at every corner of rate, preload and pressure the fork assembles,
-// keeps its travel, does not pull itself together at full extension, and stays finite.
-func TestEndsAdjusters(t *testing.T) {
+// corner is one end of every range of a record: bits of a number, clear for the lower end.
+type corner uint
+
+func (c corner) at(bit int) float64 { return float64(c >> bit & 1) }
+
+// The ranges of a corner, by bit.
+const (
+	ofRate = iota
+	ofPreload
+	ofPressure
+	ofPrecharge
+	ofOil
+	ofRider
+	corners = 1 << iota
+)
+
+// of is the fork with everything at its end, and the rider.
+func (c corner) of(f data.Fork) (data.Fork, units.Mass) {
+	f = set(f, c.at(ofRate), c.at(ofPreload), c.at(ofPressure))
+	if p := &f.Gap.Precharge; p.Spread.Means == data.Adjuster {
+		p.Value = p.Spread.Low
+		if c.at(ofPrecharge) == 1 {
+			p.Value = p.Spread.High
+		}
+	}
+	half := max(f.Left.Oil.Volume.Hi-f.Left.Oil.Volume.Lo, f.Right.Oil.Volume.Hi-f.Right.Oil.Volume.Lo) / 2
+	if f.Gap.Residual.Given() {
+		f.Gap.Residual.Value += half * units.Volume(1-2*c.at(ofOil)) // it stands for the middle of the range
+	}
+	if c.at(ofRider) == 0 {
+		return f, f.Rider.Range.Lo
+	}
+	return f, f.Rider.Range.Hi
+}
+
+// TestCorners: at every combination of both ends of rate, preload, pressure, precharge, oil and
+// rider the fork assembles, keeps its travel and a gas gap that is none too small, does not pull
+// itself together at full extension, and carries the rider. The springs and pressures for a
+// rider, with the preload that helps, put him inside the sag window.
+func TestCorners(t *testing.T) {
 	for f := range data.Reference().Forks() {
 		t.Run(f.ID, func(t *testing.T) {
-			for corner := range 8 {
-				rate, preload, pressure := float64(corner&1), float64(corner>>1&1), float64(corner>>2&1)
-				s := assemble(t, set(f, rate, preload, pressure))
+			for c := range corner(corners) {
+				g, rider := c.of(f)
+				s, load := assemble(t, g), f.Load(rider)
 				for _, n := range []float64{gas.Isothermal, gas.Adiabatic} {
-					c := s.Curve(n)
-					if c.Stroke() < f.Travel.Value {
-						t.Errorf("corner %d: only %v of travel", corner, c.Stroke())
+					curve := s.Curve(n)
+					if !(curve.Stroke() >= f.Travel.Value) {
+						t.Errorf("corner %06b: only %v of travel", c, curve.Stroke())
 					}
-					if top := c.Force(0); top < -0.1*f.Friction.Value {
-						t.Errorf("corner %d: %.1f N at full extension", corner, float64(top))
+					if top := curve.Force(0); !(top >= -0.1*f.Friction.Value) {
+						t.Errorf("corner %06b: %.1f N at full extension", c, float64(top))
 					}
-					if end := float64(c.Force(f.Travel.Value)); math.IsNaN(end) || math.IsInf(end, 0) {
-						t.Errorf("corner %d: %v at full travel", corner, end)
+					if end := curve.Force(f.Travel.Value); !(end > load && !math.IsInf(float64(end), 1)) {
+						t.Errorf("corner %06b: %v at full travel under %v", c, end, load)
 					}
+				}
+				for side := setup.Left; side <= setup.Right; side++ {
+					if gap, err := s.Gap(side, gas.Isothermal); err == nil && !(gap.CompressionRatio() <= 9) {
+						t.Errorf("corner %06b: gap compression ratio %.1f in the %v leg", c, gap.CompressionRatio(), side)
+					}
+				}
+				all := c &^ (1 << ofOil)
+				share := units.Share(sag(t, s, load).Middle / f.Travel.Value)
+				if all == 0 && !(share >= f.Sag.Rider.Lo) {
+					t.Errorf("corner %06b: the lightest rider sags %v, want %v or more", c, share, f.Sag.Rider.Lo)
+				}
+				if all == (corners-1)&^(1<<ofOil) && !(share <= f.Sag.Rider.Hi) {
+					t.Errorf("corner %06b: the heaviest rider sags %v, want %v or less", c, share, f.Sag.Rider.Hi)
 				}
 			}
 		})

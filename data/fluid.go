@@ -20,7 +20,7 @@ func (f *Fluid) fields(w *walk) {
 	const cst = units.SquareMillimeterPerSecond
 	w.text("name", required, &f.Name)
 	quantity(w, "viscosity", required, &f.Viscosity, 1*cst, 1000*cst)
-	quantityRange(w, "viscosities", required, &f.Viscosities, 1*cst, 1000*cst)
+	quantityRange(w, "viscosities", required, &f.Viscosities, Tolerance, 1*cst, 1000*cst)
 	quantity(w, "density", required, &f.Density, 700*units.KilogramPerCubicMeter, 1100*units.KilogramPerCubicMeter)
 	quantity(w, "expansion", required, &f.Expansion, 2e-4*units.PerKelvin, 15e-4*units.PerKelvin)
 	number(w, "viscosity-index", optional, &f.Index, 1, 500)

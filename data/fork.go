@@ -246,14 +246,14 @@ func follows(w *walk, key string, n need, v *Value[units.Length], source string,
 
 func (r *Rider) fields(w *walk) {
 	quantity(w, "mass", required, &r.Mass, geometry.LightestRider, geometry.HeaviestRider)
-	quantityRange(w, "range", required, &r.Range, geometry.LightestRider, geometry.HeaviestRider)
+	quantityRange(w, "range", required, &r.Range, Window, geometry.LightestRider, geometry.HeaviestRider)
 	word(w, "stance", &r.Stance, "seated", "standing")
 	within(w, "mass", r.Mass, r.Range, "range")
 }
 
 func (s *Sag) fields(w *walk) {
-	quantityRange(w, "rider", required, &s.Rider, 0.01, 0.6)
-	quantityRange(w, "machine", optional, &s.Machine, 0, 0.6)
+	quantityRange(w, "rider", required, &s.Rider, Window, 0.01, 0.6)
+	quantityRange(w, "machine", optional, &s.Machine, Window, 0, 0.6)
 	w.want(!given(s.Rider) || s.Rider.Lo < s.Rider.Hi, "rider", "two shares that differ, the lower one first")
 }
 

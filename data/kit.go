@@ -44,16 +44,16 @@ func (k *Kit) fields(w *walk, f *Fork) {
 	w.bool("spring-in-oil", &k.SpringInOil)
 	quantity(w, "metal", required, &k.Metal, 0, 300*ml)
 	same(w, "oil", &k.Oil, own.Oil.Volume, "left.oil.volume", func(n need) {
-		quantityRange(w, "oil", n, &k.Oil, 0, 2000*ml)
+		quantityRange(w, "oil", n, &k.Oil, Shelf, 0, 2000*ml)
 	})
 	quantity(w, "oil-aim", required, &k.OilAim, 0, 2000*ml)
 	same(w, "preload", &k.Preload, own.Coil.Preloads, "left.coil.preloads", func(n need) {
-		quantityRange(w, "preload", n, &k.Preload, 0, 60*mm)
+		quantityRange(w, "preload", n, &k.Preload, Adjuster, 0, 60*mm)
 	})
 	same(w, "preload-aim", &k.PreloadAim, own.Coil.Preload, "left.coil.preload", func(n need) {
 		quantity(w, "preload-aim", n, &k.PreloadAim, 0, 60*mm)
 	})
-	quantityRange(w, "rate", required, &k.Rate, 0.5*nmm, 200*nmm)
+	quantityRange(w, "rate", required, &k.Rate, Shelf, 0.5*nmm, 200*nmm)
 	same(w, "friction", &k.Friction, f.Friction, "friction", func(n need) {
 		quantity(w, "friction", n, &k.Friction, 0, setup.MostFriction)
 	})

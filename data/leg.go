@@ -194,9 +194,9 @@ func (d *Damper) fields(w *walk) {
 
 func (c *Coil) fields(w *walk, f *Fork) {
 	quantity(w, "rate", required, &c.Rate, 0.5*nmm, 100*nmm)
-	quantityRange(w, "rates", required, &c.Rates, 0.5*nmm, 100*nmm)
+	quantityRange(w, "rates", required, &c.Rates, Shelf, 0.5*nmm, 100*nmm)
 	quantity(w, "preload", required, &c.Preload, 0, 60*mm)
-	quantityRange(w, "preloads", required, &c.Preloads, 0, 60*mm)
+	quantityRange(w, "preloads", required, &c.Preloads, Adjuster, 0, 60*mm)
 	quantity(w, "outer-diameter", required, &c.OuterDiameter, 10*mm, 80*mm)
 	quantity(w, "free-length", required, &c.FreeLength, 50*mm, 1000*mm)
 	w.id("material", required, &c.Material, materials)
@@ -249,7 +249,7 @@ func (a *Air) fields(w *walk, f *Fork) {
 	quantity(w, "second-volume", optional, &a.SecondVolume, 5*ml, 1000*ml)
 	number(w, "second-ratio", optional, &a.SecondRatio, 1, 5)
 	quantity(w, "pressure", required, &a.Pressure, units.Gauge(0), units.Gauge(25*bar))
-	quantityRange(w, "pressures", required, &a.Pressures, units.Gauge(0), units.Gauge(25*bar))
+	quantityRange(w, "pressures", required, &a.Pressures, Adjuster, units.Gauge(0), units.Gauge(25*bar))
 	quantity(w, "maximum", required, &a.Maximum, units.Gauge(0), units.Gauge(30*bar))
 	w.want(!given(a.Bore, f.Stanchion) || a.Bore.Value <= f.Stanchion.Value, "bore", "a bore inside the stanchion")
 	w.want(!given(a.Rod, a.Bore) || a.Rod.Value < a.Bore.Value, "rod", "a rod below the bore")
@@ -281,9 +281,9 @@ func (r *Reservoir) fields(w *walk) {
 }
 
 func (o *Oil) fields(w *walk) {
-	quantityRange(w, "volume", optional, &o.Volume, 0, 2000*ml)
-	quantityRange(w, "cartridge", optional, &o.Cartridge, 0, 1000*ml)
-	quantityRange(w, "level", optional, &o.Level, 10*mm, 600*mm)
+	quantityRange(w, "volume", optional, &o.Volume, Shelf, 0, 2000*ml)
+	quantityRange(w, "cartridge", optional, &o.Cartridge, Shelf, 0, 1000*ml)
+	quantityRange(w, "level", optional, &o.Level, Shelf, 10*mm, 600*mm)
 }
 
 func (g *Gap) fields(w *walk, f *Fork) {

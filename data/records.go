@@ -6,6 +6,7 @@ import (
 	"iter"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/strict"
@@ -49,27 +50,30 @@ func New(r Records) (*Set, error) {
 	return s, nil
 }
 
+// standIn is the id that a record without a valid one is read under.
+const standIn = "no-id"
+
 // add adds copies of the records of one kind: each goes through its text, so that what
 // holds for a file holds for it.
 func add[R any, P fielded[R]](s *Set, k kind, records []R, added func(id string) (R, error)) error {
 	var faults []error
 	seen := make(map[string]bool)
 	for _, r := range records {
-		id := idOf(r)
+		id, under := idOf(r), idOf(r)
 		fault := func(err error) { faults = append(faults, &units.FileError{Key: string(k) + "." + id, Err: err}) }
 		switch {
-		case !validID(id):
+		case !validID(id): // read under another, for the rest of its faults
 			fault(errID)
-			continue
+			under = standIn
+			reflect.ValueOf(&r).Elem().FieldByName("ID").SetString(standIn)
 		case seen[id]:
 			fault(errors.New("the second record of that id"))
-			continue
 		}
 		seen[id] = true
 		var text bytes.Buffer
 		e := newEncoder(&text)
 		e.each = true
-		e.record(k, id, list(P(&r).fields))
+		e.record(k, under, list(P(&r).fields))
 		e.out.Flush() // into memory
 		doc, err := strict.Parse("", &text)
 		if err == nil {
@@ -78,13 +82,16 @@ func add[R any, P fielded[R]](s *Set, k kind, records []R, added func(id string)
 		for _, err := range check.Split(err) {
 			if f, ok := err.(*units.FileError); ok {
 				f.Line, f.Column = 0, 0 // of a text that the caller has not seen
+				if below, ok := strings.CutPrefix(f.Key, string(k)+"."+under); ok {
+					f.Key = string(k) + "." + id + below
+				}
 			}
 			faults = append(faults, err)
 		}
 		if err != nil {
 			continue
 		}
-		if kept, _ := added(id); lost(reflect.ValueOf(r), reflect.ValueOf(kept)) {
+		if kept, _ := added(under); lost(reflect.ValueOf(r), reflect.ValueOf(kept)) {
 			fault(errors.New("holds values that such a record has no place for, as a coil in a leg whose role has none"))
 		}
 	}

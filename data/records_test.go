@@ -65,6 +65,10 @@ func TestNewRefuses(t *testing.T) {
 		keys    []string
 	}{
 		{"no id", fork(func(f *data.Fork) { f.ID = "" }), []string{"fork.: not an id"}},
+		{"no id and another fault", fork(func(f *data.Fork) { f.ID, f.Travel.Value = "my fork", 3 }),
+			[]string{"fork.my fork: not an id", "fork.my fork.travel"}},
+		{"an id twice and another fault", data.Records{Gases: append(slices.Clone(reference.Gases), data.Gas{ID: "air"})},
+			[]string{"gas.air: the second", "gas.air.density: missing"}},
 		{"an id that is none", fork(func(f *data.Fork) { f.ID = "a]\n[b" }), []string{"fork.a]\n[b: not an id"}},
 		{"an id twice", data.Records{Gases: append(reference.Gases, reference.Gases[0])}, []string{"gas.air: the second"}},
 		{"no source", fork(func(f *data.Fork) { f.Travel.Source = "" }), []string{"fork.mine.travel = ", "no source;"}},

@@ -82,7 +82,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.225, Spread: Spread[units.Length]{SD: 0.0045, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.231, Spread: Spread[units.Length]{SD: 0.00462, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.029, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.009, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 8.2e-05, Spread: Spread[units.Volume]{SD: 4.92e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -347,7 +347,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.328, Spread: Spread[units.Length]{SD: 0.00656, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.334, Spread: Spread[units.Length]{SD: 0.00668, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.0332, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000175, Spread: Spread[units.Volume]{SD: 1.05e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -612,7 +612,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.352, Spread: Spread[units.Length]{SD: 0.00704, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.354, Spread: Spread[units.Length]{SD: 0.00708, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.0368, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000271, Spread: Spread[units.Volume]{SD: 1.63e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -877,7 +877,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.32, Spread: Spread[units.Length]{SD: 0.0064, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.327, Spread: Spread[units.Length]{SD: 0.00654, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.035, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000194, Spread: Spread[units.Volume]{SD: 1.16e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -964,7 +964,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.103, Spread: Spread[units.Length]{SD: 0.00206, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.106, Spread: Spread[units.Length]{SD: 0.00212, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.027, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.008, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 3.7e-05, Spread: Spread[units.Volume]{SD: 2.22e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -1141,7 +1141,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.147, Spread: Spread[units.Length]{SD: 0.00294, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.152, Spread: Spread[units.Length]{SD: 0.00304, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.027, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.008, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 5.8e-05, Spread: Spread[units.Volume]{SD: 3.48e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -1228,7 +1228,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.257, Spread: Spread[units.Length]{SD: 0.00514, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.259, Spread: Spread[units.Length]{SD: 0.00518, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.031, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.0095, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.00011, Spread: Spread[units.Volume]{SD: 6.6e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -1407,7 +1407,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.315, Spread: Spread[units.Length]{SD: 0.0063, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.32, Spread: Spread[units.Length]{SD: 0.0064, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.035, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000204, Spread: Spread[units.Volume]{SD: 1.22e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -1495,7 +1495,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.307, Spread: Spread[units.Length]{SD: 0.00614, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.31, Spread: Spread[units.Length]{SD: 0.0062, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.0332, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000165, Spread: Spread[units.Volume]{SD: 9.9e-06, Source: "judgment"}, Source: "derived-kit"},
@@ -2259,7 +2259,7 @@ var referenceForks = []generatedFork{
 					ActiveCoils:   Value[float64]{Value: 15.3, Spread: Spread[float64]{SD: 0.3, Source: "judgment"}, Source: "derived-coils"},
 				},
 				Compound: Compound{
-					Kind:        "nest",
+					Kind:        "nested",
 					Rate:        Value[units.Stiffness]{Value: 4000, Spread: Spread[units.Stiffness]{SD: 120, Source: "judgment"}, Source: "typical"},
 					FreeLength:  Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.00118, Source: "judgment"}, Source: "typical"},
 					SolidLength: Value[units.Length]{Value: 0.042, Spread: Spread[units.Length]{SD: 0.00084, Source: "judgment"}, Source: "typical"},
@@ -2282,7 +2282,7 @@ var referenceForks = []generatedFork{
 					ActiveCoils:   Value[float64]{Value: 15.3, Spread: Spread[float64]{SD: 0.3, Source: "judgment"}, Source: "derived-coils"},
 				},
 				Compound: Compound{
-					Kind:        "nest",
+					Kind:        "nested",
 					Rate:        Value[units.Stiffness]{Value: 4000, Spread: Spread[units.Stiffness]{SD: 120, Source: "judgment"}, Source: "typical"},
 					FreeLength:  Value[units.Length]{Value: 0.118, Spread: Spread[units.Length]{SD: 0.00118, Source: "judgment"}, Source: "typical"},
 					SolidLength: Value[units.Length]{Value: 0.042, Spread: Spread[units.Length]{SD: 0.00084, Source: "judgment"}, Source: "typical"},
@@ -2672,7 +2672,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:       Value[units.Length]{Value: 0.328, Spread: Spread[units.Length]{SD: 0.00656, Source: "judgment"}, Source: "derived-room"},
+				Room:       Value[units.Length]{Value: 0.334, Spread: Spread[units.Length]{SD: 0.00668, Source: "judgment"}, Source: "derived-room"},
 				Bore:       Value[units.Length]{Value: 0.0332, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:      Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:   Value[units.Volume]{Value: 0.000175, Spread: Spread[units.Volume]{SD: 1.05e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -2855,7 +2855,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Left: true,
 				},
-				Room:        Value[units.Length]{Value: 0.393, Spread: Spread[units.Length]{SD: 0.00786, Source: "judgment"}, Source: "derived-room"},
+				Room:        Value[units.Length]{Value: 0.396, Spread: Spread[units.Length]{SD: 0.00792, Source: "judgment"}, Source: "derived-room"},
 				Bore:        Value[units.Length]{Value: 0.031, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:       Value[units.Length]{Value: 0.01, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:    Value[units.Volume]{Value: 0.000429, Spread: Spread[units.Volume]{SD: 2.57e-05, Source: "judgment"}, Source: "derived-kit"},
@@ -3528,7 +3528,7 @@ var referenceForks = []generatedFork{
 				Legs: Legs{
 					Both: true,
 				},
-				Room:        Value[units.Length]{Value: 0.474, Spread: Spread[units.Length]{SD: 0.00948, Source: "judgment"}, Source: "derived-room"},
+				Room:        Value[units.Length]{Value: 0.48, Spread: Spread[units.Length]{SD: 0.0096, Source: "judgment"}, Source: "derived-room"},
 				Bore:        Value[units.Length]{Value: 0.045, Spread: Spread[units.Length]{SD: 0.0008, Source: "judgment"}, Source: "typical"},
 				Guide:       Value[units.Length]{Value: 0.012, Spread: Spread[units.Length]{SD: 0.001, Source: "judgment"}, Source: "typical"},
 				Interior:    Value[units.Volume]{Value: 0.000554, Spread: Spread[units.Volume]{SD: 3.32e-05, Source: "judgment"}, Source: "derived-kit"},

@@ -7,9 +7,9 @@ package data
 var referenceMeta = []Meta{
 	{
 		Schema:   2,
-		Version:  "2.0.0",
+		Version:  "2.1.0",
 		Date:     "2026-11-26",
 		License:  "BSD-3-Clause",
-		Citation: "forkcurve reference dataset of telescopic forks, version 2.0.0 of 2026-11-26",
+		Citation: "forkcurve reference dataset of telescopic forks, version 2.1.0 of 2026-11-26",
 	},
 }

@@ -92,7 +92,7 @@ var referenceSources = []Source{
 	{
 		ID:       "derived-room",
 		Kind:     "derived",
-		Document: "room of a coil build, of the fork's own coil or of the stiffest of the range, whichever is longer",
+		Document: "room of a coil build, of the fork's own coil or of the stiffest of the range at any preload, whichever is longer",
 		Formula:  "free length − preload; d·(n + 2) + 1.5·n·(0.0015·D²/d + 0.1·d) + travel",
 		From:     "left.coil.free-length, left.coil.preload, kit.rate, travel",
 	},

@@ -200,12 +200,13 @@ func TestCompound(t *testing.T) {
 	}{
 		{"stack", "kind = \"stack\"\nrate = \"9.2 N/mm\"\nfree-length = \"200 mm\"\nsolid-length = \"100 mm\"\n",
 			2 * 4.6 * 9.2 / 13.8, 0},
-		{"nest", "kind = \"nest\"\nrate = \"2 N/mm\"\nfree-length = \"340 mm\"\nsolid-length = \"100 mm\"\n", 2 * 4.6,
+		{"nested", "kind = \"nested\"\nrate = \"2 N/mm\"\nfree-length = \"340 mm\"\nsolid-length = \"100 mm\"\n", 2 * 4.6,
 			2 * 6.6},
 		{"rate table",
 			"kind = \"rate-table\"\n" +
 				"table = \"4.6 N/mm from 0 mm, 4.6 N/mm from 200 mm, 6 N/mm from 210 mm, 6 N/mm from " +
 				"320 mm\"\n", 2 * 4.6, 2 * 6},
+		{"measured", "kind = \"measured\"\ntable = \"0 N at 0 mm, 460 N at 100 mm, 1840 N at 400 mm\"\n", 2 * 4.6, 2 * 4.6},
 		{"progressive", "kind = \"progressive\"\ntable = \"12 of 8 mm, 12.6 of 20 mm\"\n", 2 * 4.6, 0},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
@@ -282,6 +283,9 @@ func TestExports(t *testing.T) {
 		if got := lines[i+1]; got[0] != r.Kind || got[1] != r.ID || got[2] != r.Field || got[3] != r.Value ||
 			got[4] != r.Unit {
 			t.Errorf("line %d: %v", i+2, got)
+		}
+		if (r.Low != "") != (r.Means != "") || (r.Low != "") != (r.High != "") {
+			t.Errorf("%v: low %q, high %q, means %q", k, r.Low, r.High, r.Means)
 		}
 		if r.Source != "" && r.Grade == "" || r.Source == "" && r.Unit != "" {
 			t.Errorf("%v: source %q, grade %q, unit %q", k, r.Source, r.Grade, r.Unit)

@@ -123,7 +123,7 @@ func (s *Spread[Q]) show(e *Entry, text func(Q) string) {
 // stated is the part of a spread that a file says, as TOML: not what follows from it.
 func (e Entry) stated() string {
 	switch {
-	case e.Means != "":
+	case e.Low != "":
 		n := ""
 		if e.N > 0 {
 			n = fmt.Sprintf(", n = %d", e.N)

@@ -36,6 +36,7 @@ const (
 	Adjuster     Means = "adjuster"      // what an adjuster reaches; no uncertainty
 	Shelf        Means = "shelf"         // what is sold or usual to put in; no uncertainty
 	Tolerance    Means = "tolerance"     // limits of the reading or of what is made
+	Window       Means = "window"        // what is aimed at or usual: of ranges without a value in them; no uncertainty
 )
 
 // deviation is the standard uncertainty that a range of that meaning and width stands for:

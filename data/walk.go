@@ -202,11 +202,12 @@ func whole(in *strict.Table, key string) int {
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], lo, hi Q) {
+// quantityRange walks a range that means the same in every record.
+func quantityRange[Q units.Quantity](w *walk, key string, n need, r *Range[Q], means Means, lo, hi Q) {
 	w.value(key, n, slot{
 		set: r.Lo != *new(Q) || r.Hi != *new(Q), source: &r.Source, note: &r.Note,
 		schema: func() any { return listSchema(quantitySchema(lo, hi), 2, 2) },
-		show:   func(e *Entry) { e.Text = quoteList(r.Lo, r.Hi) },
+		show:   func(e *Entry) { e.Text, e.Means = quoteList(r.Lo, r.Hi), means },
 		read: func(in *strict.Table, key string, _ bool) {
 			r.Lo, r.Hi = strict.Range(in, key, strict.Between(lo, hi))
 		},

@@ -48,27 +48,6 @@ func asCurve[C Curve](c C, err error) (Curve, error) {
 	return c, nil
 }
 
-// Kind is what a technician calls a spring, as "coil" or "dual-rate spring".
-func Kind(s Spec) string {
-	switch s.(type) {
-	case CoilSpec:
-		return "coil"
-	case ProgressiveSpec, RateTableSpec:
-		return "progressive spring"
-	case StackSpec:
-		return "dual-rate spring"
-	case NestedSpec:
-		return "nested springs"
-	case TopOutSpec:
-		return "top-out spring"
-	case BumpStopSpec:
-		return "bump stop"
-	case MeasuredSpec:
-		return "measured spring"
-	}
-	return "spring"
-}
-
 // Curve is [NewCoil] in a fork of that travel.
 func (s CoilSpec) Curve(travel units.Length) (Curve, error) {
 	s.Travel = travel

@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/typeset"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -170,8 +171,9 @@ func (p *page) coil(side setup.Side, leg data.Leg) {
 	y := leg.Coil.Preload.Value + p.Travel.Value
 	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(),
 		c.Mass())
-	if k := leg.Compound.Kind; k != "" {
-		p.say("  part of", "a %s with another rate; the curves are of both", strings.ReplaceAll(string(k), "-", " "))
+	if leg.Compound.Kind != "" {
+		main, _ := leg.Compound.Spec(leg.Coil) // sound by now
+		p.say("  part of", "%s; the curves are of the whole", spring.Kind(main))
 	}
 	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y),
 		c.DynamicMinimumGap())

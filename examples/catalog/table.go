@@ -210,7 +210,7 @@ func (t *tables) fields() {
 			}
 			r := rows[name]
 			r.counts[gradeOf(v.Grade)]++
-			if v.SD != "" || v.Means != "" {
+			if v.SD != "" || v.Low != "" {
 				r.spread++
 				if v.Judged == "" {
 					r.own++

@@ -8,6 +8,7 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/strict"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -408,7 +409,7 @@ func (d *decoder) shelfTable(t *strict.Table) {
 		switch k, ok := springKind(t); {
 		case !ok:
 			continue
-		case k.word == coil:
+		case k.word == spring.KindCoil:
 			entry.Rate, entry.Wire = d.shelfCoil(t)
 		default:
 			entry.Spring, entry.Size = d.shelfSpring(t, k)

@@ -39,7 +39,7 @@
 //	material = "sicrv"            # a material of the dataset
 //
 //	[shelf.dual]                  # another main spring, by what it does and the room it takes
-//	kind = "dual-rate"
+//	kind = "stack"
 //	soft = { rate = "15 N/mm", free-length = "300 mm", solid-length = "180 mm" }
 //	hard = { rate = "17 N/mm", free-length = "305 mm", solid-length = "90 mm" }
 //	free-length = "605 mm"
@@ -48,9 +48,9 @@
 //
 // The kinds of spring are coil, where none is named, and
 //
-//   - dual-rate: soft, hard and perhaps crossover, the compression of the soft one at which
-//     a sleeve bridges it
-//   - nested: outer and inner, as above
+//   - stack: two end to end, soft and hard, and perhaps crossover, the compression of the
+//     soft one at which a sleeve bridges it
+//   - nested: one inside the other, outer and inner
 //   - progressive: a table groups with a table for each group of coils of one pitch, of
 //     coils, their gap when free, and coil-rate, that of a single one
 //   - rate-table: compressions and rates, two lists

@@ -22,16 +22,17 @@ type kind struct {
 	read func(*strict.Table) spring.Adjustable
 }
 
+// The first is the kind where none is named; on the shelf it goes by its wire.
 var kinds = []kind{
-	{coil, "rate", presentCoil},
-	{"dual-rate", "hard", func(t *strict.Table) spring.Adjustable {
+	{spring.KindCoil, "rate", presentCoil},
+	{spring.KindStack, "hard", func(t *strict.Table) spring.Adjustable {
 		crossover, _ := strict.OptionalQuantity(t, "crossover", strict.Between(1*mm, 400*mm))
 		return spring.StackSpec{Soft: coilPart(t.Table("soft")), Hard: coilPart(t.Table("hard")), Crossover: crossover}
 	}},
-	{"nested", "inner", func(t *strict.Table) spring.Adjustable {
+	{spring.KindNested, "inner", func(t *strict.Table) spring.Adjustable {
 		return spring.NestedSpec{Outer: coilPart(t.Table("outer")), Inner: coilPart(t.Table("inner"))}
 	}},
-	{"progressive", "groups", func(t *strict.Table) spring.Adjustable {
+	{spring.KindProgressive, "groups", func(t *strict.Table) spring.Adjustable {
 		var s spring.ProgressiveSpec
 		for _, g := range t.Table("groups").Tables() {
 			s.Coils = append(s.Coils, spring.CoilGroup{Count: g.Number("coils", 0.25, 100),
@@ -40,7 +41,7 @@ var kinds = []kind{
 		}
 		return s
 	}},
-	{"rate-table", "rates", func(t *strict.Table) spring.Adjustable {
+	{spring.KindRateTable, "rates", func(t *strict.Table) spring.Adjustable {
 		at, rates := strict.Quantities(t, "compressions", strict.Between(0, 1000*mm)), strict.Quantities(t, "rates",
 			strict.Between(0.1*nmm, 1000*nmm))
 		var s spring.RateTableSpec
@@ -49,7 +50,7 @@ var kinds = []kind{
 		}
 		return s
 	}},
-	{"measured", "forces", func(t *strict.Table) spring.Adjustable {
+	{spring.KindMeasured, "forces", func(t *strict.Table) spring.Adjustable {
 		const most = 50_000 * units.Newton
 		at, forces := strict.Quantities(t, "travels", strict.Between(-10*mm, 500*mm)), strict.Quantities(t, "forces",
 			strict.Between(-most, most))
@@ -60,8 +61,6 @@ var kinds = []kind{
 		return s
 	}},
 }
-
-const coil = "coil" // the kind where none is named; on the shelf it goes by its wire
 
 func coilPart(t *strict.Table) spring.CoilPart {
 	return spring.CoilPart{

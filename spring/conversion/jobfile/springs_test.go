@@ -13,7 +13,7 @@ import (
 
 // tables of every kind of spring, of the force of a coil of 8 N/mm to 9 N/mm.
 var tables = map[string]string{
-	"dual-rate": `kind = "dual-rate"
+	"stack": `kind = "stack"
 soft = { rate = "15 N/mm", free-length = "300 mm", solid-length = "180 mm" }
 hard = { rate = "17 N/mm", free-length = "305 mm", solid-length = "90 mm" }
 `,
@@ -85,12 +85,12 @@ func TestSpringFaults(t *testing.T) {
 		kind, old, new string
 		want           []string
 	}{
-		{"dual-rate", `"dual-rate"`, `"dualrate"`, []string{`33: shelf.other.kind = "dualrate": want coil, dual-rate`}},
-		{"dual-rate", `"15 N/mm"`, `"18 N/mm"`,
+		{"stack", `"stack"`, `"stak"`, []string{`33: shelf.other.kind = "stak": want coil, stack`}},
+		{"stack", `"15 N/mm"`, `"18 N/mm"`,
 			[]string{`34: shelf.other.soft.rate = "18 N/mm": want at most the rate of Hard`}},
-		{"dual-rate", `solid-length = "180 mm"`, `solid-length = "310 mm"`, []string{`34: shelf.other.soft.`}},
-		{"dual-rate", `"17 N/mm"`, `"17 N"`, []string{`35: shelf.other.hard.rate = "17 N": `}},
-		{"dual-rate", `mass = "0.9 kg"`, `wire = "6 mm"`, []string{"32: shelf.other.mass: missing",
+		{"stack", `solid-length = "180 mm"`, `solid-length = "310 mm"`, []string{`34: shelf.other.soft.`}},
+		{"stack", `"17 N/mm"`, `"17 N"`, []string{`35: shelf.other.hard.rate = "17 N": `}},
+		{"stack", `mass = "0.9 kg"`, `wire = "6 mm"`, []string{"32: shelf.other.mass: missing",
 			"38: shelf.other.wire: unknown key"}},
 		{"nested", `"3 N/mm"`, `"0 N/mm"`,
 			[]string{`35: shelf.other.inner.rate = "0 N/mm": want 0.1 N/mm to 500 N/mm`}},
