@@ -73,28 +73,29 @@ func (c Course) check() error {
 	return f.Err()
 }
 
-// ground is what the course does over time. It keeps the last moment, as a step asks
-// several times for its end.
-func (c Course) ground() func(t float64) excitation {
-	last, now := math.NaN(), excitation{}
-	return func(t float64) excitation {
-		if t != last {
-			last, now = t, c.at(t)
-		}
-		return now
-	}
+// ground is what a course does over time. It keeps the last moment, as a step asks several
+// times for its end.
+type ground struct {
+	course Course
+	last   float64
+	now    excitation
 }
 
-func (c *Course) at(t float64) excitation {
-	var e excitation
-	if c.Road != nil {
-		h, v := c.Road.At(units.Time(t))
-		e.height, e.speed = float64(h), float64(v)
+func (c Course) ground() *ground { return &ground{course: c, last: math.NaN()} }
+
+func (g *ground) at(t float64) *excitation {
+	if t == g.last {
+		return &g.now
 	}
-	if c.Braking.Force != 0 {
-		e.brake = c.Braking.at(t)
+	g.last = t
+	if road := g.course.Road; road != nil {
+		h, v := road.At(units.Time(t))
+		g.now.height, g.now.speed = float64(h), float64(v)
 	}
-	return e
+	if g.course.Braking.Force != 0 {
+		g.now.brake = g.course.Braking.at(t)
+	}
+	return &g.now
 }
 
 // breaks are the corners within the course, in order.

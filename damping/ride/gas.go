@@ -4,17 +4,18 @@ import (
 	"example.org/forkcurve/spring/setup"
 )
 
-// Heat capacities of a gas of diatomic molecules, per mole, and R, in J/(mol·K).
+const molarGas = 8.31446261815324 // R, J/(mol·K)
+
+// Heat capacities of a gas of diatomic molecules over R: γ = 1.4.
 const (
-	molarGas    = 8.31446261815324
-	molarHeat   = 2.5 * molarGas // at constant volume: γ = 1.4
-	molarHeatCp = molarHeat + molarGas
+	atVolume   = 2.5
+	atPressure = atVolume + 1
 )
 
 // cell is one gas space in motion. Its temperature is a state of the run.
 type cell struct {
 	area, volume float64 // m², m³ at full extension
-	moles        float64
+	amount       float64 // N·R, J/K
 	joint        joint
 	port         float64 // m; of a negative chamber
 }
@@ -23,10 +24,10 @@ type cell struct {
 type joint int
 
 const (
-	alone    joint = iota
-	apart          // a linked volume, cut off while the fork moves
-	piston         // behind a floating piston
-	throttle       // a negative chamber, open to the main one up to its port
+	alone    joint = iota // a negative chamber with a valve of its own too
+	apart                 // a linked volume, cut off while the fork moves
+	piston                // behind a floating piston
+	throttle              // a negative chamber, open to the main one up to its port
 )
 
 // group is a main cell and those joined to it.
@@ -43,14 +44,14 @@ type group struct {
 // there: a linked volume keeps the share it has then.
 func groupsOf(extended, settled []setup.Space) (groups []group, temperatures []float64) {
 	for i, s := range extended {
-		c := cell{area: float64(s.Area), volume: float64(s.Gas.Volume), moles: float64(settled[i].Gas.Amount()),
+		c := cell{area: float64(s.Area), volume: float64(s.Gas.Volume), amount: molarGas * float64(settled[i].Gas.Amount()),
 			port: float64(s.Port)}
-		switch s.Chamber {
-		case setup.Linked:
+		switch {
+		case s.Chamber == setup.Linked:
 			c.joint = apart
-		case setup.Second:
+		case s.Chamber == setup.Second:
 			c.joint = piston
-		case setup.Negative:
+		case s.Chamber == setup.Negative && !s.Valve:
 			c.joint = throttle
 		default:
 			groups = append(groups, group{first: len(temperatures)})
@@ -70,32 +71,35 @@ func groupsOf(extended, settled []setup.Space) (groups []group, temperatures []f
 
 func (c *cell) at(x float64) float64 { return c.volume - c.area*x }
 
-// force of the group at x in air of pressure ambient and temperatures t, whose rates of
-// change dt it fills in for a speed v and walls at a temperature, with the time constant
-// tau. Heat is what the walls take up, in W.
-func (g *group) force(x, v, ambient, wall, tau float64, t, dt []float64) (force, heat float64) {
+// around is what the gas has about it: air of a pressure, Pa, and walls of a temperature, K,
+// which it takes on at a rate, 1/s.
+type around struct{ pressure, wall, perTau float64 }
+
+// force of the group at x and temperatures t, whose rates of change dt it fills in for a
+// speed v. Heat is what the walls take up, in W.
+func (g *group) force(x, v float64, a *around, t, dt []float64) (force, heat float64) {
+	t, dt = t[:len(g.cells)], dt[:len(g.cells)]
 	for i := range g.cells {
-		flow := (t[i] - wall) / tau
+		flow := (t[i] - a.wall) * a.perTau
 		dt[i] = -flow
-		heat += g.cells[i].moles * molarHeat * flow
+		heat += atVolume * g.cells[i].amount * flow
 	}
 	main := &g.cells[0]
 	switch {
 	case g.open:
 		other := &g.cells[g.negative]
-		area, volume := main.area+other.area, main.at(x)+other.at(x)
-		pressure := molarGas * (main.moles*t[0] + other.moles*t[g.negative]) / volume
-		force = area * (pressure - ambient)
-		warming := (molarGas / molarHeat) * area * v / volume
+		area, perVolume := main.area+other.area, 1/(main.at(x)+other.at(x))
+		force = area * ((main.amount*t[0]+other.amount*t[g.negative])*perVolume - a.pressure)
+		warming := area * v * perVolume / atVolume
 		dt[0] += t[0] * warming
 		dt[g.negative] += t[g.negative] * warming
-	case g.second > 0 && g.moved(x, t):
-		force = g.paired(x, v, ambient, t, dt)
+	case g.second > 0 && g.lead(x, t) > 0:
+		force = g.paired(x, v, a.pressure, t, dt)
 	default:
-		force = main.work(x, v, ambient, t[0], &dt[0])
+		force = main.work(x, v, a.pressure, t[0], &dt[0])
 	}
 	if g.negative > 0 && !g.open {
-		force += g.cells[g.negative].work(x, v, ambient, t[g.negative], &dt[g.negative])
+		force += g.cells[g.negative].work(x, v, a.pressure, t[g.negative], &dt[g.negative])
 	}
 	return force, heat
 }
@@ -103,15 +107,16 @@ func (g *group) force(x, v, ambient, wall, tau float64, t, dt []float64) (force,
 // work is the force of a cell by itself, and what the motion adds to the rate of change
 // of its temperature, −(γ−1)·T·V̇/V.
 func (c *cell) work(x, v, ambient, t float64, dt *float64) float64 {
-	volume := c.at(x)
-	*dt += (molarGas / molarHeat) * t * c.area * v / volume
-	return c.area * (c.moles*molarGas*t/volume - ambient)
+	perVolume := 1 / c.at(x)
+	*dt += t * c.area * v * perVolume / atVolume
+	return c.area * (c.amount*t*perVolume - ambient)
 }
 
-// moved reports whether the main cell has driven the floating piston off its stop.
-func (g *group) moved(x float64, t []float64) bool {
+// lead is by how much the pressure of the main cell is above that behind a floating piston on
+// its stop, times both volumes. Above 0 the piston has left it.
+func (g *group) lead(x float64, t []float64) float64 {
 	main, second := &g.cells[0], &g.cells[g.second]
-	return main.moles*t[0]*second.volume > second.moles*t[g.second]*main.at(x)
+	return main.amount*t[0]*second.volume - second.amount*t[g.second]*main.at(x)
 }
 
 // paired is the force of both cells beside a floating piston off its stop. They share
@@ -121,11 +126,11 @@ func (g *group) moved(x float64, t []float64) bool {
 func (g *group) paired(x, v, ambient float64, t, dt []float64) float64 {
 	main, second := &g.cells[0], &g.cells[g.second]
 	volume := main.at(x) + second.volume
-	p := molarGas * (main.moles*t[0] + second.moles*t[g.second]) / volume
-	q1, q2 := main.moles*molarHeat*dt[0], second.moles*molarHeat*dt[g.second]
-	rise := (molarHeatCp / molarHeat) * p / volume * (main.area*v + molarGas/(p*molarHeatCp)*(q1+q2))
-	dt[0] = (q1 + main.moles*molarGas*t[0]/p*rise) / (main.moles * molarHeatCp)
-	dt[g.second] = (q2 + second.moles*molarGas*t[g.second]/p*rise) / (second.moles * molarHeatCp)
+	p := (main.amount*t[0] + second.amount*t[g.second]) / volume
+	q1, q2 := main.amount*atVolume*dt[0], second.amount*atVolume*dt[g.second]
+	rise := (atPressure / atVolume) * p / volume * (main.area*v + (q1+q2)/(p*atPressure))
+	dt[0] = (q1 + main.amount*t[0]/p*rise) / (main.amount * atPressure)
+	dt[g.second] = (q2 + second.amount*t[g.second]/p*rise) / (second.amount * atPressure)
 	return main.area * (p - ambient)
 }
 
@@ -135,7 +140,7 @@ func (g *group) energy(x, ambient float64, t []float64) float64 {
 	var e float64
 	for i := range g.cells {
 		c := &g.cells[i]
-		e += c.moles*molarHeat*t[i] - ambient*c.area*x
+		e += c.amount*atVolume*t[i] - ambient*c.area*x
 	}
 	return e
 }
@@ -143,7 +148,7 @@ func (g *group) energy(x, ambient float64, t []float64) float64 {
 // openPort lets main and negative cell mix at x without heat from the walls.
 func (g *group) openPort(t []float64) {
 	main, other := &g.cells[0], &g.cells[g.negative]
-	mixed := (main.moles*t[0] + other.moles*t[g.negative]) / (main.moles + other.moles)
+	mixed := (main.amount*t[0] + other.amount*t[g.negative]) / (main.amount + other.amount)
 	t[0], t[g.negative] = mixed, mixed
 	g.open = true
 }
@@ -151,7 +156,7 @@ func (g *group) openPort(t []float64) {
 // closePort leaves each its share of the gas.
 func (g *group) closePort(x float64) {
 	main, other := &g.cells[0], &g.cells[g.negative]
-	all, volume := main.moles+other.moles, main.at(x)+other.at(x)
-	main.moles, other.moles = all*main.at(x)/volume, all*other.at(x)/volume
+	all, volume := main.amount+other.amount, main.at(x)+other.at(x)
+	main.amount, other.amount = all*main.at(x)/volume, all*other.at(x)/volume
 	g.open = false
 }

@@ -1,8 +1,6 @@
 package ride
 
 import (
-	"math"
-
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
@@ -14,29 +12,41 @@ import (
 //
 // Its state is
 //
-//	body, its speed; wheel, its speed; rear of the body, its speed     m, m/s
-//	temperatures of the gas, of the legs                               K
-//	damper, friction, tire, gas and rear losses, road and brake work   J
+//	body, its speed; wheel, its speed; with a rear that of the body, its speed     m, m/s
+//	temperatures of the gas, of legs that warm up                                  K
+//	damper, friction, tire and gas losses, work of the road                        J
+//	with a rear or a brake its work, and the losses there                          J
 type model struct {
-	sprung, unsprung, cos, sin float64
-	tire, tireDamping          float64
-	topOut, bottom, stroke     float64      // N/m, N/m, m
-	springs                    spring.Curve // nil: none
-	damper                     damping.Damper
-	friction                   float64 // N
-	ambient, air               float64 // Pa, K around
-	tau                        float64 // s
-	capacity, loss             float64 // J/K, W/K of the legs; capacity +Inf: they keep their temperature
-	rear                       rear
-
-	now parts // of the moment evaluated last
+	sprung, unsprung, cos, sin     float64
+	perSprung, perUnsprung, perCos float64 // 1 over them
+	tire, tireDamping              float64
+	topOut, bottom, stroke         float64      // N/m, N/m, m
+	springs                        spring.Curve // nil: none
+	damper                         damping.Damper
+	friction                       float64 // N
+	air                            float64 // its temperature, K
+	around                         around  // of the gas, in the legs of the moment
+	capacity, loss                 float64 // J/K, W/K of the legs; capacity 0: they keep their temperature
+	rear                           *rear   // nil: the front moves by itself
 
 	groups []group
 	start  []float64 // temperatures of the gas at the start
 	sag    float64   // travel at rest
+
+	gas, legs, work, size int // in the state: where the temperatures and the energies begin, and its length
+
+	contact contact // that holds until the next event
+	now     parts   // of the moment evaluated last
 }
 
-// rear is the other end of the body; without one its mass is 0.
+// contact is what touches. It holds from one event to the next, so that the law of the
+// motion has no kink in between.
+type contact struct {
+	pressed, grip  bool // the tire is pressed in; it pushes, its damping does not let it go
+	topOut, bottom bool
+}
+
+// rear is the other end of the body.
 type rear struct {
 	stiffness, damping float64
 	lever              float64    // height of the center of gravity over the wheelbase
@@ -52,30 +62,68 @@ const (
 	wheelSpeed
 	rearEnd
 	rearSpeed
-	temperatures
 )
 
-// indices after the temperatures of the gas and of the legs
+// indices among the energies
 const (
 	inDamper = iota
 	inFriction
 	inTire
 	inGas
-	inRear
 	byRoad
-	byBrake
-	accounts
+	accounts // of a front by itself without a brake
+)
+
+const (
+	byBrake = accounts + iota
+	inRear
+	allAccounts
 )
 
 const gravity = float64(units.StandardGravity)
 
-func (m *model) size() int { return temperatures + len(m.start) + 1 + accounts }
+// arrange lays out the state.
+func (m *model) arrange(brake bool) {
+	m.gas, m.size = rearEnd, accounts
+	if m.rear != nil {
+		m.gas = rearSpeed + 1
+	}
+	if m.rear != nil || brake {
+		m.size = allAccounts
+	}
+	m.legs = m.gas + len(m.start)
+	m.work = m.legs
+	if m.capacity != 0 {
+		m.work++
+	}
+	m.size += m.work
+}
 
-func (m *model) legs() int { return temperatures + len(m.start) }
+// wall is the temperature of the legs.
+func (m *model) wall(y []float64) float64 {
+	if m.capacity == 0 {
+		return m.air
+	}
+	return y[m.legs]
+}
 
 // travel of the fork and its speed.
 func (m *model) travel(y []float64) (x, v float64) {
-	return (y[wheel] - y[body]) / m.cos, (y[wheelSpeed] - y[bodySpeed]) / m.cos
+	return (y[wheel] - y[body]) * m.perCos, (y[wheelSpeed] - y[bodySpeed]) * m.perCos
+}
+
+// touch takes up what touches in a state.
+func (m *model) touch(road *excitation, y []float64) {
+	x, v := m.travel(y)
+	m.contact = contact{topOut: x < 0 || x == 0 && v < 0, bottom: x > m.stroke || x == m.stroke && v > 0}
+	sink, sinking := road.height-y[wheel], road.speed-y[wheelSpeed]
+	m.contact.pressed = sink > 0 || sink == 0 && sinking > 0
+	m.contact.grip = m.contact.pressed && (sinking >= 0 || m.grip(sink, sinking) > 0)
+}
+
+// grip is above 0 while a tire pushes that is pressed in by sink, in m.
+func (m *model) grip(sink, sinking float64) float64 {
+	return min(sink, sink+m.tireDamping/m.tire*sinking)
 }
 
 // parts is everything that acts at one moment.
@@ -85,55 +133,60 @@ type parts struct {
 	tire, tireLoss float64 // N, W
 	heat           float64 // of the gas into its walls, W
 	rear, rearLoss float64
-	road           excitation
+	road           *excitation
 }
 
 // evaluate fills in what acts at a moment but friction, and the rates of the temperatures.
 // It stands until the next evaluation.
-func (m *model) evaluate(road excitation, y, d []float64) *parts {
+func (m *model) evaluate(road *excitation, y, d []float64) *parts {
 	p := &m.now
 	p.road = road
 	p.x, p.v = m.travel(y)
-	x := min(max(p.x, 0), m.stroke)
 	p.still, p.heat = 0, 0
 	if m.springs != nil {
-		p.still = float64(m.springs.Force(units.Length(x)))
+		p.still = float64(m.springs.Force(units.Length(m.within(p.x))))
 	}
-	wall := y[m.legs()]
+	m.around.wall = m.wall(y)
 	for i := range m.groups {
 		g := &m.groups[i]
-		at := temperatures + g.first
-		end := at + len(g.cells)
-		force, heat := g.force(p.x, p.v, m.ambient, wall, m.tau, y[at:end], d[at:end])
+		at := m.gas + g.first
+		force, heat := g.force(p.x, p.v, &m.around, y[at:], d[at:])
 		p.still += force
 		p.heat += heat
 	}
-	p.still += m.stops(p.x)
+	switch {
+	case m.contact.topOut:
+		p.still += m.topOut * p.x
+	case m.contact.bottom:
+		p.still += m.bottom * (p.x - m.stroke)
+	}
 	if m.damper != nil {
 		p.damper = float64(m.damper.Force(units.Speed(p.v)))
 	}
-	sink, sinking := road.height-y[wheel], road.speed-y[wheelSpeed]
 	p.tire, p.tireLoss = 0, 0
-	if sink > 0 {
-		p.tire = max(0, m.tire*sink+m.tireDamping*sinking)
+	if m.contact.pressed {
+		sink, sinking := road.height-y[wheel], road.speed-y[wheelSpeed]
+		if m.contact.grip {
+			p.tire = m.tire*sink + m.tireDamping*sinking
+		}
 		p.tireLoss = (p.tire - m.tire*sink) * sinking
 	}
-	if m.rear.stiffness != 0 {
-		p.rear = -m.rear.stiffness*y[rearEnd] - m.rear.damping*y[rearSpeed] + m.rear.load
-		p.rearLoss = m.rear.damping * y[rearSpeed] * y[rearSpeed]
+	if r := m.rear; r != nil {
+		p.rear = -r.stiffness*y[rearEnd] - r.damping*y[rearSpeed] + r.load
+		p.rearLoss = r.damping * y[rearSpeed] * y[rearSpeed]
 	}
 	return p
 }
 
-// stops is the force of the stop springs, beyond either end of the stroke.
-func (m *model) stops(x float64) float64 {
+// within is a travel within the stroke: beyond either end a spring keeps its force.
+func (m *model) within(x float64) float64 {
 	switch {
 	case x < 0:
-		return m.topOut * x
+		return 0
 	case x > m.stroke:
-		return m.bottom * (x - m.stroke)
+		return m.stroke
 	}
-	return 0
+	return x
 }
 
 // stiction is the friction that would keep the fork from moving along its axis: with it both
@@ -141,15 +194,15 @@ func (m *model) stops(x float64) float64 {
 func (m *model) stiction(p *parts) float64 {
 	free := m.accelerations(p, 0)
 	// How the difference of the accelerations follows from an axial force.
-	unit := -(m.bodyMobility() + 1/m.unsprung) / m.cos
+	unit := -(m.bodyMobility() + m.perUnsprung) * m.perCos
 	return -(free.wheel - free.body) / unit
 }
 
 func (m *model) bodyMobility() float64 {
-	if m.rear.stiffness != 0 {
+	if m.rear != nil {
 		return m.rear.inverse[0]
 	}
-	return 1 / m.sprung
+	return m.perSprung
 }
 
 type accelerations struct{ body, wheel, rear float64 }
@@ -157,26 +210,26 @@ type accelerations struct{ body, wheel, rear float64 }
 // accelerations under what acts and an axial friction that resists compression.
 func (m *model) accelerations(p *parts, friction float64) accelerations {
 	axial := p.still + p.damper + friction
-	brake := p.road.brake
-	lift := (axial - brake*m.sin) / m.cos // what the fork carries of the body
-	a := accelerations{wheel: (p.tire-lift)/m.unsprung - gravity}
-	// Braking presses the front down and lifts the rear: the pair of forces brake·h.
-	front := lift - m.sprung*gravity - brake*m.rear.lever
-	if m.rear.stiffness == 0 {
-		a.body = front / m.sprung
-		return a
+	lift := (axial - p.road.brake*m.sin) * m.perCos // what the fork carries of the body
+	a := accelerations{body: lift*m.perSprung - gravity, wheel: (p.tire-lift)*m.perUnsprung - gravity}
+	if m.rear != nil {
+		a.body, a.rear = m.rear.pitch(lift-m.sprung*gravity, p)
 	}
-	back := p.rear - m.rear.load + brake*m.rear.lever
-	a.body = m.rear.inverse[0]*front + m.rear.inverse[1]*back
-	a.rear = m.rear.inverse[1]*front + m.rear.inverse[2]*back
 	return a
 }
 
+// pitch is how the front, under a force, and the rear of the body move. Braking presses
+// the front down and lifts the rear: the pair of forces brake·h.
+func (r *rear) pitch(lift float64, p *parts) (body, rear float64) {
+	front, back := lift-p.road.brake*r.lever, p.rear-r.load+p.road.brake*r.lever
+	return r.inverse[0]*front + r.inverse[1]*back, r.inverse[1]*front + r.inverse[2]*back
+}
+
 // stored energy of a state, J.
-func (m *model) stored(road excitation, y []float64) float64 {
+func (m *model) stored(road *excitation, y []float64) float64 {
 	x, _ := m.travel(y)
 	e := 0.5*m.unsprung*square(y[wheelSpeed]) + gravity*m.unsprung*y[wheel]
-	if m.rear.stiffness == 0 {
+	if m.rear == nil {
 		e += 0.5*m.sprung*square(y[bodySpeed]) + gravity*m.sprung*y[body]
 	} else {
 		i := m.rear.inverse
@@ -186,8 +239,9 @@ func (m *model) stored(road excitation, y []float64) float64 {
 		e += gravity*m.sprung*y[body] + 0.5*m.rear.stiffness*square(y[rearEnd])
 	}
 	if m.springs != nil {
-		e += float64(m.springs.Energy(units.Length(min(max(x, 0), m.stroke))))
-		e += float64(m.springs.Force(units.Length(min(max(x, 0), m.stroke)))) * (x - min(max(x, 0), m.stroke))
+		within := m.within(x)
+		e += float64(m.springs.Energy(units.Length(within)))
+		e += float64(m.springs.Force(units.Length(within))) * (x - within)
 	}
 	switch {
 	case x < 0:
@@ -197,8 +251,7 @@ func (m *model) stored(road excitation, y []float64) float64 {
 	}
 	for i := range m.groups {
 		g := &m.groups[i]
-		at := temperatures + g.first
-		e += g.energy(x, m.ambient, y[at:at+len(g.cells)])
+		e += g.energy(x, m.around.pressure, m.temperatures(g, y))
 	}
 	if sink := road.height - y[wheel]; sink > 0 {
 		e += 0.5 * m.tire * sink * sink
@@ -211,20 +264,27 @@ func square(x float64) float64 { return x * x }
 // rest is the model at rest on level ground with the fork at a travel: the body above
 // the wheel above the tire.
 func (m *model) rest() []float64 {
-	y := make([]float64, m.size())
+	y := make([]float64, m.size)
 	load := (m.sprung + m.unsprung) * gravity
 	y[wheel] = -load / m.tire
 	y[body] = y[wheel] - m.sag*m.cos
-	copy(y[temperatures:], m.start)
-	y[m.legs()] = m.air
+	copy(y[m.gas:], m.start)
+	if m.capacity != 0 {
+		y[m.legs] = m.air
+	}
 	return y
+}
+
+// temperatures of the gas of a group.
+func (m *model) temperatures(g *group, y []float64) []float64 {
+	return y[m.gas+g.first : m.gas+g.first+len(g.cells)]
 }
 
 // derivative is that of the state while the fork moves against friction in one
 // direction, sign +1 in compression; stick, with both ends moving as one.
-func (m *model) derivative(road func(t float64) excitation, mode *mode) func(t float64, y, d []float64) {
+func (m *model) derivative(road *ground, mode *mode) func(t float64, y, d []float64) {
 	return func(t float64, y, d []float64) {
-		p := m.evaluate(road(t), y, d)
+		p := m.evaluate(road.at(t), y, d)
 		friction := m.friction * float64(*mode)
 		if *mode == stuck {
 			friction = m.stiction(p)
@@ -232,29 +292,23 @@ func (m *model) derivative(road func(t float64) excitation, mode *mode) func(t f
 		a := m.accelerations(p, friction)
 		d[body], d[bodySpeed] = y[bodySpeed], a.body
 		d[wheel], d[wheelSpeed] = y[wheelSpeed], a.wheel
-		d[rearEnd], d[rearSpeed] = y[rearSpeed], a.rear
-		work := d[m.legs()+1:]
+		work := d[m.work:]
 		work[inDamper] = p.damper * p.v
 		work[inFriction] = friction * p.v
 		work[inTire] = p.tireLoss
 		work[inGas] = p.heat
-		work[inRear] = p.rearLoss
 		work[byRoad] = p.tire * p.road.speed
-		work[byBrake] = m.brakeWork(p, y)
-		d[m.legs()] = 0
-		if !math.IsInf(m.capacity, 1) {
-			d[m.legs()] = (work[inDamper] + work[inFriction] + p.heat - m.loss*(y[m.legs()]-m.air)) / m.capacity
+		if len(work) == allAccounts {
+			work[byBrake], work[inRear] = p.road.brake*m.sin*p.v, p.rearLoss
+		}
+		if m.rear != nil {
+			d[rearEnd], d[rearSpeed] = y[rearSpeed], a.rear
+			work[byBrake] += p.road.brake * m.rear.lever * (y[rearSpeed] - y[bodySpeed])
+		}
+		if m.capacity != 0 {
+			d[m.legs] = (work[inDamper] + work[inFriction] + p.heat - m.loss*(y[m.legs]-m.air)) / m.capacity
 		}
 	}
-}
-
-// brakeWork is what braking does on the front as it sinks and, with a rear, as that rises.
-func (m *model) brakeWork(p *parts, y []float64) float64 {
-	b := p.road.brake
-	if b == 0 {
-		return 0
-	}
-	return b*m.sin*p.v + b*m.rear.lever*(y[rearSpeed]-y[bodySpeed])
 }
 
 // mode of the friction.

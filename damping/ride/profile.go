@@ -17,11 +17,13 @@ import (
 // Profile is a road by its heights, straight from point to point or, Smooth, along
 // cubics that keep the slope. Before the first point and after the last it is level.
 type Profile struct {
-	points []point
-	smooth bool
+	points  []point
+	density float64 // points a second, in the mean
+	smooth  bool
 }
 
-type point struct{ t, h, v float64 } // s, m, m/s
+// point begins a piece of road, h + v·τ + c·τ² + d·τ³ at τ after its time.
+type point struct{ t, h, v, c, d float64 } // s, m, m/s, m/s², m/s³
 
 // Height is one point of a profile.
 type Height struct {
@@ -61,16 +63,28 @@ func NewProfile(heights []Height, smooth bool) (Profile, error) {
 	if err := f.Err(); err != nil {
 		return Profile{}, err
 	}
-	p.slopes()
+	last := len(p.points) - 1
+	p.density = float64(last) / (p.points[last].t - p.points[0].t)
+	if smooth {
+		p.slopes()
+	}
+	for i := range last {
+		a, b := &p.points[i], &p.points[i+1]
+		width, rise := b.t-a.t, b.h-a.h
+		if !smooth {
+			a.v = rise / width
+			continue
+		}
+		// Hermite's cubic through both heights and slopes.
+		begins, ends := a.v*width-rise, b.v*width-rise
+		a.c, a.d = -(2*begins+ends)/(width*width), (begins+ends)/(width*width*width)
+	}
 	return p, nil
 }
 
 // slopes at the points of a smooth profile, level at both ends: the mean of those on
 // either side, weighed so that a parabola is kept.
 func (p *Profile) slopes() {
-	if !p.smooth {
-		return
-	}
 	for i := 1; i+1 < len(p.points); i++ {
 		a, b, c := p.points[i-1], p.points[i], p.points[i+1]
 		before, after := b.t-a.t, c.t-b.t
@@ -81,34 +95,20 @@ func (p *Profile) slopes() {
 // At a time.
 func (p Profile) At(t units.Time) (units.Length, units.Speed) {
 	s, last := float64(t), len(p.points)-1
-	switch {
-	case last < 1 || s < p.points[0].t:
+	if last < 1 || !(s >= p.points[0].t) {
 		return 0, 0
-	case s >= p.points[last].t:
-		return units.Length(p.points[last].h), 0
+	}
+	if end := &p.points[last]; s >= end.t {
+		return units.Length(end.h), 0
 	}
 	// Most profiles have even steps: look where the point then is first.
-	i := min(int(float64(last)*(s-p.points[0].t)/(p.points[last].t-p.points[0].t)), last-1)
+	i := min(int((s-p.points[0].t)*p.density), last-1)
 	if !(p.points[i].t <= s && s < p.points[i+1].t) {
 		i = sort.Search(last, func(i int) bool { return p.points[i+1].t > s })
 	}
-	a, b := &p.points[i], &p.points[i+1]
-	h, v := between(a, b, s, p.smooth)
-	return units.Length(h), units.Speed(v)
-}
-
-// between two points, by a line or by Hermite's cubic.
-func between(a, b *point, t float64, smooth bool) (h, v float64) {
-	width := b.t - a.t
-	u := (t - a.t) / width
-	rise := b.h - a.h
-	if !smooth {
-		return a.h + u*rise, rise / width
-	}
-	x, y := a.v*width-rise, rise-b.v*width
-	w := 1 - u
-	return a.h + u*(rise+w*(w*x+u*y)),
-		(rise + (1-2*u)*(w*x+u*y) + u*w*(y-x)) / width
+	q := &p.points[i]
+	after := s - q.t
+	return units.Length(q.h + after*(q.v+after*(q.c+after*q.d))), units.Speed(q.v + after*(2*q.c+after*3*q.d))
 }
 
 // Corners of a profile of straight lines are its points.

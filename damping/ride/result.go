@@ -2,6 +2,7 @@ package ride
 
 import (
 	"math"
+	"slices"
 
 	"example.org/forkcurve/units"
 )
@@ -81,34 +82,34 @@ func (r *runner) hit(y []float64) {
 // sample reads off one moment.
 func (r *runner) sample(t float64, y []float64) {
 	m := r.m
-	p := m.evaluate(r.road(t), y, r.buffer)
+	p := m.evaluate(r.road.at(t), y, r.buffer)
 	friction := m.friction * float64(r.mode)
 	if r.mode == stuck {
 		friction = m.stiction(p)
 	}
 	warmest := m.air
-	for i := range m.start {
-		if g := y[temperatures+i]; i == 0 || g > warmest {
-			warmest = g
-		}
+	if len(m.start) > 0 {
+		warmest = slices.Max(y[m.gas:m.legs])
 	}
 	r.Samples = append(r.Samples, Sample{
 		Time: units.Time(t), Road: units.Length(p.road.height), Travel: units.Length(p.x), Velocity: units.Speed(p.v),
 		Force: units.Force(p.still + p.damper + friction), Springs: units.Force(p.still), Damper: units.Force(p.damper),
 		Friction: units.Force(friction), Tire: units.Force(p.tire), Body: units.Length(y[body]),
 		Acceleration:   units.Acceleration(m.accelerations(p, friction).body),
-		GasTemperature: units.Kelvin(warmest), LegTemperature: units.Kelvin(y[m.legs()]),
+		GasTemperature: units.Kelvin(warmest), LegTemperature: units.Kelvin(m.wall(y)),
 	})
 }
 
 // close settles the accounts.
 func (r *runner) close() {
 	y := r.solver.State()
-	work := y[r.m.legs()+1:]
-	e := func(i int) units.Energy { return units.Energy(work[i]) }
-	stored := r.m.stored(r.road(r.solver.Time()), y) - r.before
-	r.Energy = Energy{Road: e(byRoad), Brake: e(byBrake), Damper: e(inDamper), Friction: e(inFriction), Tire: e(inTire),
-		Gas: e(inGas), Rear: e(inRear), Stored: units.Energy(stored)}
+	var work [allAccounts]units.Energy
+	for i, e := range y[r.m.work:] {
+		work[i] = units.Energy(e)
+	}
+	stored := r.m.stored(r.road.at(r.solver.Time()), y) - r.before
+	r.Energy = Energy{Road: work[byRoad], Brake: work[byBrake], Damper: work[inDamper], Friction: work[inFriction],
+		Tire: work[inTire], Gas: work[inGas], Rear: work[inRear], Stored: units.Energy(stored)}
 	r.Energy.Unaccounted = r.Energy.Road + r.Energy.Brake - r.Energy.Damper - r.Energy.Friction - r.Energy.Tire -
 		r.Energy.Gas - r.Energy.Rear - r.Energy.Stored
 }

@@ -65,3 +65,22 @@ func TestEnergyCloses(t *testing.T) {
 		}
 	}
 }
+
+// A negative chamber with a valve of its own keeps its gas at the top, where a port would
+// open: dropped, such a fork comes to rest at its sag.
+func TestNegativeValve(t *testing.T) {
+	v := vehicle(t, setup.Spec{Travel: 160 * mm, Left: setup.Leg{Air: &setup.Air{Bore: 32 * mm, Rod: 10 * mm,
+		Volume: 180 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: room},
+		NegativeVolume: 40 * units.Milliliter, NegativeGauge: units.Gauge(5 * units.Bar)}}},
+		func(s *ride.Spec) { s.Exchange.TimeConstant = 0.1 })
+	r, err := v.Run(context.Background(), ride.Course{Duration: 6, Height: 0.2}, ride.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := r.Summary(); s.Travel.Least >= 0 {
+		t.Fatalf("the fork never stretched to its stop: %v", s.Travel.Least)
+	}
+	if end := r.Samples[len(r.Samples)-1].Travel; !(math.Abs(float64(end-v.Sag())) <= 1e-5) {
+		t.Errorf("at rest at %v, the sag is %v", end, v.Sag())
+	}
+}

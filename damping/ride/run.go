@@ -65,7 +65,7 @@ func (v *Vehicle) Run(ctx context.Context, c Course, s Settings) (*Run, error) {
 type runner struct {
 	*Run
 	m       *model
-	road    func(t float64) excitation
+	road    *ground
 	mode    mode
 	solver  *ode.Solver
 	events  []ode.Event
@@ -82,7 +82,7 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 	if c.airborne() {
 		settled = 0
 	}
-	m, err := v.model(settled)
+	m, err := v.model(settled, c.Braking != Braking{})
 	if err != nil {
 		return nil, err
 	}
@@ -102,39 +102,48 @@ func (v *Vehicle) start(c Course, s Settings) (*runner, error) {
 	if m.friction == 0 {
 		r.mode = frictionless
 	}
-	tolerances := make([]float64, len(y))
-	for i := range tolerances {
-		tolerances[i] = s.Tolerance * [...]float64{body: 0.01, bodySpeed: 1, wheel: 0.01, wheelSpeed: 1,
-			rearEnd: 0.01, rearSpeed: 1,
-			temperatures: 100}[min(i, temperatures)]
-	}
+	m.touch(r.road.at(0), y)
 	derivative := m.derivative(r.road, &r.mode)
-	r.solver, err = ode.New(derivative, 0, y, ode.Settings{Absolute: tolerances, MaxStep: longestStep})
+	r.solver, err = ode.New(derivative, 0, y, ode.Settings{Absolute: m.tolerances(s.Tolerance), MaxStep: longestStep,
+		Integrals: m.size - m.work})
 	if err != nil {
 		return nil, err
 	}
 	r.solver.Observe(r.observe)
 	r.events = r.switches()
 	r.buffer, r.between = make([]float64, len(y)), make([]float64, len(y))
-	r.before = m.stored(r.road(0), y)
+	r.before = m.stored(r.road.at(0), y)
 	r.sample(0, y)
 	return r, nil
 }
 
-func (m *model) temperatures(g *group, y []float64) []float64 {
-	return y[temperatures+g.first : temperatures+g.first+len(g.cells)]
+// tolerances of a step: 10 mm, 1 m/s, 100 K and 100 J times the relative one.
+func (m *model) tolerances(relative float64) []float64 {
+	list := make([]float64, m.size)
+	for i := range list {
+		switch {
+		case i >= m.gas:
+			list[i] = 100 * relative
+		case i == bodySpeed, i == wheelSpeed, i == rearSpeed:
+			list[i] = relative
+		default:
+			list[i] = 0.01 * relative
+		}
+	}
+	return list
 }
 
 // fall lifts the vehicle off the ground by a height, the fork stretched against its
 // top-out stop, sinking at a speed.
 func (m *model) fall(y []float64, height, sinking float64) {
 	d := make([]float64, len(y))
+	m.contact = contact{topOut: true}
 	y[wheel], y[body] = height, height
-	p := m.evaluate(excitation{}, y, d)
+	p := m.evaluate(&excitation{}, y, d)
 	x := -p.still / m.topOut // the stop is a few tenths of a millimeter deep
 	for range 3 {
 		y[body] = y[wheel] - x*m.cos
-		p = m.evaluate(excitation{}, y, d)
+		p = m.evaluate(&excitation{}, y, d)
 		x -= p.still / m.topOut
 	}
 	y[body] = y[wheel] - x*m.cos
@@ -147,7 +156,7 @@ const frictionless mode = 2
 // slipMargin tells by how much the friction needed to hold the fork exceeds what there is,
 // below 0 while it holds.
 func (r *runner) slipMargin(t float64, y []float64, sign float64) float64 {
-	return sign*r.m.stiction(r.m.evaluate(r.road(t), y, r.buffer)) - r.m.friction
+	return sign*r.m.stiction(r.m.evaluate(r.road.at(t), y, r.buffer)) - r.m.friction
 }
 
 // events by their number.
@@ -183,14 +192,10 @@ func (r *runner) switches() []ode.Event {
 	list[slipsIn], list[slipsOut] = slips(1), slips(-1)
 	list[atTop] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] }
 	list[atBottom] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] - m.stroke*m.cos }
-	list[atGround] = func(t float64, y []float64) float64 { return r.road(t).height - y[wheel] }
+	list[atGround] = func(t float64, y []float64) float64 { return r.road.at(t).height - y[wheel] }
 	list[grips] = func(t float64, y []float64) float64 {
-		road := r.road(t)
-		sink := road.height - y[wheel]
-		if sink <= 0 {
-			return sink
-		}
-		return sink + m.tireDamping/m.tire*(road.speed-y[wheelSpeed]) // below 0 where the tire lets go
+		road := r.road.at(t)
+		return m.grip(road.height-y[wheel], road.speed-y[wheelSpeed])
 	}
 	for i := range m.groups {
 		g := &m.groups[i]
@@ -205,9 +210,7 @@ func (r *runner) switches() []ode.Event {
 		if g.second > 0 {
 			list = append(list, func(_ float64, y []float64) float64 {
 				x, _ := m.travel(y)
-				t := m.temperatures(g, y)
-				main, second := &g.cells[0], &g.cells[g.second]
-				return main.moles*t[0]*second.volume - second.moles*t[g.second]*main.at(x)
+				return g.lead(x, m.temperatures(g, y))
 			})
 		}
 	}
@@ -250,8 +253,11 @@ func (r *runner) toNextEvent(limit float64) error {
 		return r.restart(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
 	case event == atGround, event == grips: // the load jumps, by the tire's damping
 		return r.resume(y)
+	case event == atTop:
+		return r.restart(y, r.mode)
 	case event == atBottom:
 		r.hit(y)
+		return r.restart(y, r.mode)
 	case event >= others && event-others < len(r.ported):
 		g := r.ported[event-others]
 		if x, v := r.m.travel(y); v < 0 {
@@ -267,7 +273,8 @@ func (r *runner) toNextEvent(limit float64) error {
 // resume goes on from a state in which the friction may hold the fork.
 func (r *runner) resume(y []float64) error {
 	_, v := r.m.travel(y)
-	held := r.m.stiction(r.m.evaluate(r.road(r.solver.Time()), y, r.buffer))
+	r.m.touch(r.road.at(r.solver.Time()), y)
+	held := r.m.stiction(r.m.evaluate(r.road.at(r.solver.Time()), y, r.buffer))
 	switch {
 	case r.mode == frictionless:
 		return r.restart(y, frictionless)
@@ -281,6 +288,7 @@ func (r *runner) resume(y []float64) error {
 
 func (r *runner) restart(y []float64, as mode) error {
 	r.mode = as
+	r.m.touch(r.road.at(r.solver.Time()), y)
 	if err := r.solver.Restart(y); err != nil {
 		return r.failure(err)
 	}

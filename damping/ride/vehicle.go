@@ -156,8 +156,9 @@ func New(s Spec) (*Vehicle, error) {
 	return &Vehicle{spec: s, sag: sag.Middle}, nil
 }
 
-// model of the vehicle with its gas settled at rest at a travel.
-func (v *Vehicle) model(settled units.Length) (*model, error) {
+// model of the vehicle, with its gas settled at rest at a travel, for a course with a brake or
+// without.
+func (v *Vehicle) model(settled units.Length, brake bool) (*model, error) {
 	s := v.spec
 	extended, err := s.Fork.Spaces(0, gas.Isothermal)
 	if err != nil {
@@ -170,35 +171,35 @@ func (v *Vehicle) model(settled units.Length) (*model, error) {
 	sin, cos := math.Sincos(float64(s.Rake))
 	m := &model{
 		sprung: float64(s.Sprung), unsprung: float64(s.Unsprung), sin: sin, cos: cos,
+		perSprung: 1 / float64(s.Sprung), perUnsprung: 1 / float64(s.Unsprung), perCos: 1 / cos,
 		tire: float64(s.Tire.Stiffness), tireDamping: float64(s.Tire.Damping),
 		topOut: float64(s.Stops.TopOut), bottom: float64(s.Stops.Bottom),
 		stroke: float64(s.Fork.Curve(gas.Isothermal).Stroke()),
 		damper: s.Damper, friction: float64(s.Fork.Friction()),
-		ambient: s.Fork.Ambient().Pressure.In(units.Pascal), air: s.Fork.Ambient().Temperature.Kelvin(),
-		tau: float64(s.Exchange.TimeConstant), capacity: math.Inf(1), loss: float64(s.Legs.Loss), sag: float64(settled),
+		air:      s.Fork.Ambient().Temperature.Kelvin(),
+		around:   around{pressure: s.Fork.Ambient().Pressure.In(units.Pascal), perTau: 1 / float64(s.Exchange.TimeConstant)},
+		capacity: float64(s.Legs.Mass) * float64(s.Legs.Heat), loss: float64(s.Legs.Loss), sag: float64(settled),
 	}
 	if c, ok := s.Fork.Springs(); ok {
 		m.springs = c
-	}
-	if s.Legs.Mass != 0 {
-		m.capacity = float64(s.Legs.Mass) * float64(s.Legs.Heat)
 	}
 	if s.Rear != nil {
 		m.rear = s.Rear.ends(m.sprung)
 	}
 	m.groups, m.start = groupsOf(extended, there)
+	m.arrange(brake)
 	return m, nil
 }
 
 // ends is the body as masses at both ends that pitch couples.
-func (r *Rear) ends(front float64) rear {
+func (r *Rear) ends(front float64) *rear {
 	back, w, gyration := float64(r.Sprung), float64(r.Wheelbase), float64(r.Gyration)
 	all := front + back
 	toFront, toRear := back/all*w, front/all*w // from the center of gravity
 	f, x, b := all*(square(toRear)+square(gyration))/square(w), all*(toFront*toRear-square(gyration))/square(w),
 		all*(square(toFront)+square(gyration))/square(w)
 	det := f*b - x*x
-	return rear{stiffness: float64(r.Stiffness), damping: float64(r.Damping), lever: float64(r.CenterOfGravity) / w,
+	return &rear{stiffness: float64(r.Stiffness), damping: float64(r.Damping), lever: float64(r.CenterOfGravity) / w,
 		inverse: [3]float64{b / det, -x / det, f / det}, load: back * gravity}
 }
 

@@ -3,13 +3,14 @@ package ode
 import "math"
 
 // try takes a step of h into o.next with the derivative there in the last stage, and
-// returns the error over the tolerance, root mean square over the components.
+// returns the error over the tolerance, its square in the mean over the components.
 func (o *Solver) try(h float64) float64 {
 	o.stats.Steps++
-	y := o.y
-	next := o.next[:len(y)]
-	k1, k2, k3, k4 := o.k[0][:len(y)], o.k[1][:len(y)], o.k[2][:len(y)], o.k[3][:len(y)]
-	k5, k6, k7 := o.k[4][:len(y)], o.k[5][:len(y)], o.k[6][:len(y)]
+	whole := o.y
+	next := o.next[:len(whole)]
+	k1, k2, k3, k4 := o.k[0][:len(whole)], o.k[1][:len(whole)], o.k[2][:len(whole)], o.k[3][:len(whole)]
+	k5, k6, k7 := o.k[4][:len(whole)], o.k[5][:len(whole)], o.k[6][:len(whole)]
+	y := whole[:len(o.probe)] // no stage needs the integrals
 	for i := range y {
 		next[i] = y[i] + h*(1./5*k1[i])
 	}
@@ -30,19 +31,19 @@ func (o *Solver) try(h float64) float64 {
 		next[i] = y[i] + h*(9017./3168*k1[i]-355./33*k2[i]+46732./5247*k3[i]+49./176*k4[i]-5103./18656*k5[i])
 	}
 	o.eval(o.t+h, next, k6)
-	for i := range y {
-		next[i] = y[i] + h*(35./384*k1[i]+500./1113*k3[i]+125./192*k4[i]-2187./6784*k5[i]+11./84*k6[i])
+	for i, y := range whole {
+		next[i] = y + h*(35./384*k1[i]+500./1113*k3[i]+125./192*k4[i]-2187./6784*k5[i]+11./84*k6[i])
 	}
 	o.eval(o.t+h, next, k7)
 	var sum float64
-	absolute := o.settings.Absolute[:len(y)]
-	for i := range y {
+	absolute := o.settings.Absolute[:len(whole)]
+	for i, y := range whole {
 		e := h * (71./57600*k1[i] - 71./16695*k3[i] + 71./1920*k4[i] -
 			17253./339200*k5[i] + 22./525*k6[i] - 1./40*k7[i])
-		w := absolute[i] + o.settings.Relative*max(math.Abs(y[i]), math.Abs(next[i]))
+		w := absolute[i] + o.settings.Relative*max(math.Abs(y), math.Abs(next[i]))
 		sum += square(e / w)
 	}
-	return math.Sqrt(sum / float64(len(y)))
+	return sum / float64(len(whole))
 }
 
 // extend makes the continuous extension of the last step, whose begin and derivative
@@ -50,7 +51,7 @@ func (o *Solver) try(h float64) float64 {
 func (o *Solver) extend() {
 	o.extended = true
 	h, begin, first, last := o.width, o.next, o.k[6], o.k[0]
-	for i := range o.y {
+	for i := range o.probe {
 		rise := o.y[i] - begin[i]
 		bulge := h*first[i] - rise
 		o.dense[0][i] = begin[i]

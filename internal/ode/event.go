@@ -66,8 +66,8 @@ func (o *Solver) change(before int, g Event) float64 {
 	return at
 }
 
-// goBack takes the last step again, to end at a time within at which g has left the
-// sign it had before.
+// goBack takes the last step again, to end at a time within at which g has the other
+// sign than before.
 func (o *Solver) goBack(at float64, before int, g Event) {
 	if at >= o.t {
 		return
@@ -76,17 +76,15 @@ func (o *Solver) goBack(at float64, before int, g Event) {
 		o.extend()
 	}
 	end, whole := o.t, o.t-o.from
-	begin, slope := o.dense[0], o.k[6]
-	copy(o.slope, slope)
 	o.t = o.from
-	copy(o.y, begin)
-	copy(o.k[0], o.slope)
+	o.y, o.next = o.next, o.y
+	o.k[0], o.k[6] = o.k[6], o.k[0]
 	// Between steps the extension has one order less than the step: the change may come a
 	// little later than it says.
 	for late := whole * 0x1p-44; ; late *= 8 {
 		h := min(at-o.from, whole)
 		o.try(h)
-		if at >= end || sign(g(o.from+h, o.next)) != before {
+		if at >= end || sign(g(o.from+h, o.next)) == -before {
 			o.accept(h)
 			return
 		}

@@ -84,6 +84,30 @@ func TestBouncingBall(t *testing.T) {
 	}
 }
 
+// An integral that only adds up is the same whether it is said to be one or not, to the
+// last bit, also where an event cuts a step: ∫sin² from 0 to the first rest at π/2 is π/4.
+func TestIntegrals(t *testing.T) {
+	f := func(_ float64, y, d []float64) { d[0], d[1], d[2] = y[1], -y[0], y[0]*y[0] }
+	var ends [2][3]float64
+	for integrals := range ends {
+		s, err := ode.New(f, 0, []float64{0, 1, 0}, ode.Settings{Absolute: []float64{1e-9, 1e-9, 1e-9}, Integrals: integrals})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if found, err := s.Until(3, func(_ float64, y []float64) float64 { return y[1] }); found != 0 || err != nil {
+			t.Fatal(found, err)
+		}
+		near(t, "integral", s.State()[2], math.Pi/4, 1e-9)
+		if err := s.To(3); err != nil {
+			t.Fatal(err)
+		}
+		copy(ends[integrals][:], s.State())
+	}
+	if ends[0] != ends[1] {
+		t.Errorf("%v, said to be an integral %v", ends[0], ends[1])
+	}
+}
+
 func TestEventThatIsNone(t *testing.T) {
 	s := start(t, oscillator, []float64{0, 1}, 1e-8, 1e-8)
 	nan := func(float64, []float64) float64 { return math.NaN() }
@@ -131,6 +155,7 @@ func TestErrors(t *testing.T) {
 		{"relative tolerance of 1", growth, 0, one, func(s *ode.Settings) { s.Relative = 1 }},
 		{"no absolute tolerance", growth, 0, one, func(s *ode.Settings) { s.Absolute[0] = 0 }},
 		{"negative first step", growth, 0, one, func(s *ode.Settings) { s.FirstStep = -1 }},
+		{"nothing but integrals", growth, 0, one, func(s *ode.Settings) { s.Integrals = 1 }},
 		{"infinite longest step", growth, 0, one, func(s *ode.Settings) { s.MaxStep = math.Inf(1) }},
 		{"NaN state", growth, 0, []float64{math.NaN()}, func(*ode.Settings) {}},
 		{"infinite time", growth, math.Inf(1), one, func(*ode.Settings) {}},

@@ -19,6 +19,7 @@ type Settings struct {
 	Absolute  []float64 // above 0, one for each component; infinite: the error of this one does not matter
 	FirstStep float64   // 0: estimated
 	MaxStep   float64   // 0: no limit
+	Integrals int       // how many of the last components only add up: no derivative hangs on them
 }
 
 // Failures of a step. They come wrapped with the time.
@@ -56,8 +57,7 @@ type Solver struct {
 	observe func() // after every step of To and Until
 
 	signs []int     // of the events at the last step
-	probe []float64 // a state between steps
-	slope []float64 // where a step began
+	probe []float64 // a state between steps, without the integrals
 }
 
 // New starts at t, y. It is an error if a setting is out of range, or t, y or the
@@ -75,6 +75,7 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 	}
 	check.Between(faults, "FirstStep", s.FirstStep, 0, math.MaxFloat64)
 	check.Between(faults, "MaxStep", s.MaxStep, 0, math.MaxFloat64)
+	check.Between(faults, "Integrals", float64(s.Integrals), 0, max(0, float64(len(y)-1)))
 	if err := faults.Err(); err != nil {
 		return nil, err
 	}
@@ -82,13 +83,13 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 		s.MaxStep = math.Inf(1)
 	}
 	s.Absolute = slices.Clone(s.Absolute)
-	room := make([]float64, 16*len(y))
+	room := make([]float64, 15*len(y))
 	cut := func() []float64 {
 		v := room[:len(y):len(y)]
 		room = room[len(y):]
 		return v
 	}
-	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(), slope: cut(),
+	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(),
 		memory: leastMemory, h: s.FirstStep}
 	for i := range o.k {
 		o.k[i] = cut()
@@ -96,6 +97,7 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 	for i := range o.dense {
 		o.dense[i] = cut()
 	}
+	o.probe = o.probe[:len(y)-s.Integrals]
 	if err := o.Restart(y); err != nil {
 		return nil, err
 	}
@@ -138,7 +140,8 @@ func (o *Solver) stepped() {
 	}
 }
 
-// At fills y with the solution inside the last step, of order 4. It extrapolates outside.
+// At fills y with the solution inside the last step, of order 4, but for the integrals. It
+// extrapolates outside.
 func (o *Solver) At(t float64, y []float64) {
 	if !o.extended {
 		o.extend()
@@ -148,7 +151,7 @@ func (o *Solver) At(t float64, y []float64) {
 		a = (t - o.start) / o.width
 	}
 	b := 1 - a
-	for i := range o.y {
+	for i := range o.probe {
 		y[i] = o.dense[0][i] + a*(o.dense[1][i]+b*(o.dense[2][i]+a*(o.dense[3][i]+b*o.dense[4][i])))
 	}
 }
@@ -186,18 +189,18 @@ func (o *Solver) Step(limit float64) error {
 			h = limit - o.t
 		}
 		err := o.try(h)
-		if !(err <= math.MaxFloat64) { // also NaN: a stage left the domain of f
+		if !(err <= mostError) { // also NaN: a stage left the domain of f
 			h, rejected = h*minFactor, true
 			o.reject()
 			continue
 		}
-		size := math.Log(err)
+		size := 0.5 * log2(max(err, leastError))
 		if err > 1 {
-			h, rejected = h/min(1/minFactor, math.Exp(proportional*size)/safety), true
+			h, rejected = h/min(1/minFactor, exp2(proportional*size)/safety), true
 			o.reject()
 			continue
 		}
-		next := h / max(1/maxFactor, min(1/minFactor, math.Exp(proportional*size-integral*o.memory)/safety))
+		next := h / max(1/maxFactor, min(1/minFactor, exp2(proportional*size-integral*o.memory)/safety))
 		if rejected {
 			next = min(next, h)
 		}
@@ -219,16 +222,6 @@ func (o *Solver) accept(h float64) {
 	o.start, o.width, o.extended = o.t, h, false
 	o.from, o.t = o.t, o.t+h
 }
-
-// Constants of the step control, those of the book's code.
-const (
-	safety       = 0.9
-	minFactor    = 0.2
-	maxFactor    = 10
-	integral     = 0.04
-	leastMemory  = -9.210340371976182 // ln 1e-4
-	proportional = 0.2 - 0.75*integral
-)
 
 // reject counts a rejected step; those before the first accepted one only search
 // the scale of the problem.

@@ -39,6 +39,7 @@ type Space struct {
 	Area    units.Area   // of the piston that works on it; below 0: grows in compression; 0: travel does not change it
 	Gas     gas.State    // what it holds
 	Port    units.Length // travel up to which a negative chamber is open to the positive one
+	Valve   bool         // of its own, on a negative chamber: there is no port
 }
 
 // Spaces is the gas of the fork at a travel, 0 to the stroke, which [Setup.Curve] of the
@@ -70,7 +71,8 @@ func (s *Setup) SpacesAbout(settled, x units.Length, n float64) ([]Space, error)
 					t = units.Kelvin(t.Kelvin() * (at[i].p * at[i].v) / (from[i].p * from[i].v))
 				}
 				list = append(list, Space{Side: Side(side), Chamber: c.chamber(), Area: c.area, Port: c.port,
-					Gas: gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: t}})
+					Valve: c.joint == byPort && c.set,
+					Gas:   gas.State{Pressure: pascals(at[i].p), Volume: units.Volume(at[i].v), Temperature: t}})
 			}
 		}
 	}
