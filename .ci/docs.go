@@ -229,7 +229,8 @@ func packageTable(all map[string]goPackage) {
 }
 
 // testing serves tests alone.
-var testing = []string{"internal/curvetest", "internal/record", "internal/refusal", "internal/shared"}
+var testing = []string{"internal/curvetest", "internal/record", "internal/refusal", "internal/register",
+	"internal/shared"}
 
 // floors: the table of DEVELOPERS.md has every package once, and imports go down.
 func floors(all map[string]goPackage) {
