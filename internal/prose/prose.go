@@ -6,7 +6,8 @@
 //	{{para "  - " "Wrapped at %d." 80}}         wraps a paragraph after an indent
 //	{{table 12 .Rows 8 8 18}}                   rows: the first cell so wide, the rest in columns ending so
 //
-// Quantities print with their unit. Empty rows and lines of no text print nothing.
+// Quantities print with their unit, those that the facts have a method Shown for as it hands them over. Empty rows
+// and lines of no text print nothing.
 package prose
 
 import (
@@ -33,20 +34,29 @@ func SetAt(column int, text string, facts any) (string, error) {
 		}
 		return strings.TrimSuffix(s.String(), "\n")
 	}
+	sprintf := fmt.Sprintf
+	if style, ok := facts.(interface{ Shown(any) any }); ok {
+		sprintf = func(format string, args ...any) string {
+			for i := range args {
+				args[i] = style.Shown(args[i])
+			}
+			return fmt.Sprintf(format, args...)
+		}
+	}
 	t, err := template.New("sheet").Funcs(template.FuncMap{
 		"section": func(format string, args ...any) string {
-			return set(func(s *typeset.Sheet) { s.Section(fmt.Sprintf(format, args...)) })
+			return set(func(s *typeset.Sheet) { s.Section(sprintf(format, args...)) })
 		},
 		"line": func(name, format string, args ...any) string {
 			return set(func(s *typeset.Sheet) {
-				if text := fmt.Sprintf(format, args...); text != "" {
+				if text := sprintf(format, args...); text != "" {
 					s.LineAt(column, name, text)
 				}
 			})
 		},
 		"para": func(indent, format string, args ...any) string {
 			return set(func(s *typeset.Sheet) {
-				if text := fmt.Sprintf(format, args...); text != "" {
+				if text := sprintf(format, args...); text != "" {
 					s.Paragraph(indent, text)
 				}
 			})

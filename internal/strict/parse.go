@@ -23,6 +23,7 @@ type Doc struct {
 	root    *Table
 	faults  []fault
 	offsets map[string]int // by path, of a text in JSON
+	written map[string]int // how often each unit of a quantity was, by both
 }
 
 // Parse reads a text of that name: TOML, or JSON of the same keys where it begins with a

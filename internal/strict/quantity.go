@@ -49,6 +49,7 @@ func OptionalQuantity[Q units.Quantity](t *Table, key string, checks ...Check[Q]
 		t.Fault(key, err)
 		return q, false
 	}
+	wrote[Q](t.doc, t.values[key])
 	return q, true
 }
 
@@ -84,6 +85,7 @@ func OptionalToleranced[Q units.Quantity](t *Table, key string, checks ...Check[
 		t.Fault(key, err)
 		return q, off, false
 	}
+	wrote[Q](t.doc, strings.TrimSpace(value))
 	return q, off, true
 }
 
@@ -146,6 +148,7 @@ func quantities[Q units.Quantity](t *Table, key string, checks []Check[Q]) ([]Q,
 			t.Fault(key, err)
 			return nil, false
 		}
+		wrote[Q](t.doc, v)
 		out = append(out, q)
 	}
 	return out, true

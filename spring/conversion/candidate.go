@@ -26,9 +26,9 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 	if err != nil {
 		return Candidate{}, err
 	}
-	reason := "the fork bottoms or binds under the rider at rest"
+	reason := "the fork bottoms or binds under the rider at rest; a stiffer spring or a longer one"
 	if c.Behavior, err = p.behavior(set); err == nil {
-		reason = "the fork bottoms or binds under the rider at the event"
+		reason = "the fork bottoms or binds under the rider at the event; a stiffer spring or a longer one"
 		c.Event, err = set.Drift(p.rider.Axial, p.Event)
 	}
 	if err != nil {
@@ -40,6 +40,7 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 		if c.Rebound, err = p.rebound(c.Behavior); err != nil {
 			return Candidate{}, err
 		}
+		c.Start = p.start(c.Rebound)
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
 		known := p.known()
 		known.Residual = max(known.Residual, p.gasSpread(p.Legs[0], true))
@@ -56,6 +57,19 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 	return c, nil
 }
 
+// massChange of the springs and of the oil, where it is known what comes out.
+func (p *planner) massChange(s part, builds []LegBuild) MassChange {
+	m := MassChange{Springs: s.mass * units.Mass(len(p.Legs))}
+	density := float64(p.Oil.Density(p.Workshop.Temperature))
+	for i, l := range p.Legs {
+		if old := (l.Drained[0] + l.Drained[1]) / 2; old > 0 {
+			m.Oil += units.Mass(float64(builds[i].OilVolume-old) * density)
+		}
+	}
+	m.Sprung, m.Unsprung = m.Springs/2, m.Springs/2+m.Oil
+	return m
+}
+
 // measure fills in what follows from the settings.
 func (p *planner) measure(c *Candidate, s part) {
 	c.BindMargin, c.BindMarginAdvised = p.bindMargin(s, c.Preload)
@@ -68,6 +82,11 @@ func (p *planner) measure(c *Candidate, s part) {
 	}
 	first := c.Builds[0]
 	c.Spacer, c.OilLevel, c.GapRatio, c.GapRatioWarm = first.Spacer, first.OilLevel, first.Cold.Ratio, first.Warm.Ratio
+	c.MassChange = p.massChange(s, c.Builds)
+	if p.Collar != nil {
+		turns, flats, missing := p.Collar.Flats(c.Preload)
+		c.Collar = &CollarTurns{Turns: turns, Flats: flats, Missing: missing}
+	}
 	if p.Caliper != nil {
 		reading := p.Caliper.Reading(c.Preload)
 		c.CaliperReading = &reading

@@ -45,10 +45,31 @@ func (p *planner) oilSteps(s part, volume units.Volume) OilSteps {
 	return steps
 }
 
+// start are the clicks to begin with: rebound between both rules, compression a click firmer where
+// the seals of an air piston no longer help. They stay LeastClicks off closed.
+func (p *planner) start(r Rebound) *Clicks {
+	if p.Clicks == nil {
+		return nil
+	}
+	c := *p.Clicks
+	c.Rebound = max(LeastClicks, c.Rebound-int(math.Round((r.FewClicks+r.MostClicks)/2)))
+	if _, onAir := p.Fill(); onAir {
+		c.Compression = max(LeastClicks, c.Compression-1)
+	}
+	return &c
+}
+
 // damperFinding flags a damper that the new spring leaves behind.
 func (p *planner) damperFinding(f *findings, r Rebound) {
+	if p.Clicks != nil {
+		if left := float64(p.Clicks.Rebound) - (r.FewClicks+r.MostClicks)/2; left < LeastClicks {
+			f.add(DamperRange, Caution, Number(left), Number(LeastClicks), "clicks from closed that rebound asks for, between "+
+				"both rules; where a check may stick: have the damper revalved for this spring")
+		}
+		return
+	}
 	if middle := (r.FewClicks + r.MostClicks) / 2; math.Abs(middle) > ReboundWindow {
-		f.add(DamperRange, Caution, Number(middle), Number(ReboundWindow),
+		f.add(DamperRange, Caution, Number(middle), Number(step(ReboundWindow, middle)),
 			"clicks of rebound asked for, between both rules; an adjuster in its middle does not reach that far: "+
 				"have the damper revalved for this spring")
 	}

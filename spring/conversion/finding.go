@@ -88,5 +88,10 @@ const (
 	DryLeg          Code = "dry-leg"           // less oil than the leg is made to run in
 	BrakeDive       Code = "brake-dive"        // hard braking takes nearly all travel
 	CriteriaDiffer  Code = "criteria-differ"   // by more than a step of the shelf
+	StaysDown       Code = "stays-down"        // the fork does not come all the way out
+	VacatedLeg      Code = "vacated-leg"       // an air spring without work would pump
+	FrictionChange  Code = "friction-change"   // against the present fork
+	PumpedAir       Code = "pumped-air"        // by the seals over a run lifts the front
+	AddedMass       Code = "added-mass"        // of springs and oil
 	ConvertedDrift  Code = "converted-drift"   // what the event does to the converted one
 )

@@ -17,6 +17,9 @@ type Heading struct {
 	ForkName   string // in words
 	Workshop   Place
 	Event      Place
+	Oil        string      // of the converted legs, with its grade
+	Invented   bool        // the rider, the readings and the shelf are made up, as those of an example
+	Units      units.Style // in which sheet and findings show quantities
 }
 
 // Place is where a fork is, and when.
@@ -29,6 +32,7 @@ type Place struct {
 type Torque struct {
 	Name  string       // of the fastener
 	Value units.Torque // LeastTorque to MostTorque
+	Unit  string       // it was written in, as "lbf·ft"; "": N·m
 }
 
 // checkHeading reports numbers that no sheet can say.
@@ -39,7 +43,11 @@ func (j Job) checkHeading(f *check.Faults) {
 				11000*units.Meter)
 		}
 	}
+	f.Nest("Heading.Units", j.Heading.Units.Validate())
 	for i, t := range j.Torques {
+		if t.Unit != "" && units.Written[units.Torque]("1 "+t.Unit) == "" {
+			f.Report(fmt.Sprintf("Torques[%d].Unit", i), t.Unit, "a unit of torque", "")
+		}
 		check.Between(f, fmt.Sprintf("Torques[%d].Value", i), t.Value, LeastTorque, MostTorque)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/geometry/fastener"
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/enum"
 	"example.org/forkcurve/oil"
@@ -41,7 +42,16 @@ type Job struct {
 	Usual    Usual               // what the fork is made for
 	MaxGauge units.GaugePressure // the present fork's limit, up to 40 bar; zero: not known
 	Caliper  *geometry.Caliper   // reading with the spring loose; nil: not taken yet
+	Collar   *geometry.Collar    // that sets the preload; nil: its thread is not known
+	Clicks   *Clicks             // of the damper as it is; nil: not counted yet
 	Torques  []Torque            // to be repeated on the sheet
+	Wrench   *fastener.Wrench    // with the adapter they are tightened by; nil: none
+}
+
+// Clicks of the adjusters, counted from closed, 0 to 60.
+type Clicks struct {
+	Rebound     int `json:"rebound"`
+	Compression int `json:"compression"`
 }
 
 // ConvertedLeg is a leg that gets a coil spring, with a room and a bath of its own: a damper
@@ -161,6 +171,15 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	}
 	if j.Caliper != nil {
 		f.Nest("Caliper", j.Caliper.Validate())
+	}
+	if j.Collar != nil {
+		f.Nest("Collar", j.Collar.Validate())
+	}
+	if j.Wrench != nil {
+		f.Nest("Wrench", j.Wrench.Validate())
+	}
+	if c := j.Clicks; c != nil && !(min(c.Rebound, c.Compression) >= 0 && max(c.Rebound, c.Compression) <= 60) {
+		f.Report("Clicks", fmt.Sprintf("%d and %d", c.Rebound, c.Compression), "0 to 60 from closed", "")
 	}
 	if j.Oil == (oil.Fluid{}) {
 		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")

@@ -10,17 +10,26 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// findings collects what is found, in the order of the bench.
-type findings []Finding
+// findings collects what is found, in the order of the bench and the units of the job.
+type findings struct {
+	list  []Finding
+	units units.Style
+}
 
 func (f *findings) add(code Code, severity Severity, value, limit Amount, reason string, args ...any) {
-	*f = append(*f, Finding{Code: code, Severity: severity, Value: value, Limit: limit,
+	for i := range args {
+		args[i] = f.units.Shown(args[i])
+	}
+	f.list = append(f.list, Finding{Code: code, Severity: severity, Value: value, Limit: limit,
 		Reason: fmt.Sprintf(reason, args...)})
 }
 
+// step is a limit on the side of the value.
+func step[Q ~float64](limit, value Q) Q { return Q(math.Copysign(float64(limit), float64(value))) }
+
 // jobFindings looks at the job and the present fork.
 func (p *planner) jobFindings(r *Report) []Finding {
-	var f findings
+	f := findings{units: p.Heading.Units}
 	if air := p.Job.Present.Left.Air; air != nil {
 		p.fillFinding(&f, air.Fill.Gauge)
 	}
@@ -36,9 +45,13 @@ func (p *planner) jobFindings(r *Report) []Finding {
 			"damper of its record are not for this one; ask its maker", lo, hi)
 	}
 	p.weatherFindings(&f)
+	p.otherLegFindings(&f)
+	p.extensionFinding(&f, p.now, p.Job.Present.Friction, "look for air that has gone into the negative chamber, and "+
+		"equalize it at full extension")
 	p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
 	if d := r.Event.Change(r.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
-		f.add(PresentDrift, Note, d, DriftStep, "change of the present fork's sag at the event if nothing is touched")
+		f.add(PresentDrift, Note, d, step(DriftStep, d), "change of the present fork's sag at the event if nothing is "+
+			"touched: set the air again there, and open what is trapped over the oil with the fork extended")
 	}
 	least, most := slices.MinFunc(r.Targets, byRate), slices.MaxFunc(r.Targets, byRate)
 	if float64(most.Rate/least.Rate)-1 > RateShare {
@@ -51,14 +64,14 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	}
 	// The first is the nearest safe one, or where none is safe the nearest.
 	if best := r.Candidates[0]; distance(best.RateDeviation) > RateShare {
-		reason := "given up: the shelf holds nothing nearer to the rate asked for"
+		reason := "given up: the shelf holds nothing nearer to the rate asked for; look for another spring"
 		if slices.ContainsFunc(r.Candidates,
 			func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
-			reason = "given up: what the shelf holds nearer to the rate asked for is refused, or has more against it"
+			reason = "given up: what the shelf holds nearer to the rate asked for is refused, or has more against it; look for another spring"
 		}
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
 	}
-	return f
+	return f.list
 }
 
 func byRate(a, b Target) int { return cmp.Compare(a.Rate, b.Rate) }
@@ -88,10 +101,11 @@ func (p *planner) weatherFindings(f *findings) {
 	switch c := t.Celsius(); {
 	case c < SealColdest:
 		f.add(SealCold, Caution, t, units.Celsius(SealColdest),
-			"seals stiffen: they leak, stick and wear until the fork is warm")
+			"seals stiffen: they leak, stick and wear until the fork is warm; keep it indoors and ride it in slowly")
 	case c > SealHottest:
 		f.add(SealHot, Caution, t, units.Celsius(SealHottest),
-			"the fork warms further when ridden, beyond what seals and oil are made for")
+			"the fork warms further when ridden, beyond what seals and oil are made for; rest it in the shade, and read "+
+				"the gauge before each ride")
 	}
 	// Air pumped to several bar is past its dew point, so that some water is always
 	// there to freeze.
@@ -113,14 +127,15 @@ func (p *planner) sagFinding(f *findings, code Code, sag units.Length, advice st
 
 // candidateFindings looks at one coil as set.
 func (p *planner) candidateFindings(c Candidate, s part) []Finding {
-	f := make(findings, 0, 16)
+	f := findings{list: make([]Finding, 0, 16), units: p.Heading.Units}
 	p.springFindings(&f, c, s)
+	p.legFindings(&f, c)
 	p.oilFindings(&f, c)
 	if c.Behavior.Sag.Load != 0 {
 		p.rideFindings(&f, c)
 		p.damperFinding(&f, c.Rebound)
 	}
-	return f
+	return f.list
 }
 
 // springFindings: does the part fit and hold?
@@ -128,10 +143,10 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	switch least := LeastBindMargin; {
 	case c.BindMargin < least:
 		f.add(CoilBind, Stop, c.BindMargin, least, "the coils touch before or at full travel: the spring becomes "+
-			"the stop, sets and breaks")
+			"the stop, sets and breaks; a longer spring or less preload")
 	case c.BindMargin < c.BindMarginAdvised:
 		f.add(BindMargin, Caution, c.BindMargin, c.BindMarginAdvised,
-			"less than the spring standard asks between the coils of a moving spring")
+			"less than the spring standard asks between the coils of a moving spring; a longer spring or less preload gains it")
 	}
 	if s.wire == nil {
 		f.add(StressUnknown, Note, c.Preload+p.Fork.Travel, s.free,
@@ -139,7 +154,8 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 				"checked: ask its maker")
 	}
 	if c.Stress > c.StressLimit {
-		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel")
+		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel; a thicker wire or "+
+			"more coils")
 	}
 	if s.wire != nil {
 		p.lastingFindings(f, c, s)
@@ -156,7 +172,7 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 	}
 	if c.Preload < LeastPreload {
 		f.add(LooseSpring, Stop, c.Preload, LeastPreload, "the spring may be loose at full extension and can leave "+
-			"its seat")
+			"its seat; more preload")
 	}
 }
 
@@ -200,11 +216,13 @@ func (p *planner) lengthFinding(f *findings, c Candidate, s part) {
 	room := l.Room.Length
 	switch {
 	case l.Room.Spacer(s.free, c.Preload) < -rounding:
-		f.add(TooLong, Stop, s.free-c.Preload, room, "the spring does not go into the %v leg at this preload", l.Side)
+		f.add(TooLong, Stop, s.free-c.Preload, room, "the spring does not go into the %v leg at this preload; a shorter "+
+			"one", l.Side)
 	case s.free <= room+rounding:
 	case p.Caliper != nil:
 		f.add(TooLong, Stop, s.free, room,
-			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set")
+			"the spring is longer than its room: the collar cannot be read with the spring just touching, nor set; "+
+				"a shorter one, or a spacer that sets the preload")
 	default:
 		f.add(TooLong, Note, s.free, room,
 			"the spring is longer than its room: the spacer sets the preload, a collar all the way out leaves some")
@@ -241,12 +259,12 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 		}
 		if b.OilVolume < LeastOil && !l.Bath.Greased {
 			f.add(NoOil, Stop, b.OilVolume, LeastOil, "the leg runs in oil: without it bushings, seals and damper "+
-				"seize%s", in)
+				"seize; pour what its manual asks for%s", in)
 		}
 		if least := p.Usual.LeastOil; i == 0 && !l.Bath.Greased && b.OilVolume >= LeastOil &&
 			b.OilVolume < least*(1-1e-9) {
 			f.add(DryLeg, Caution, b.OilVolume, least, "less oil than the leg is made to run in: bushings, seals and "+
-				"damper may run dry")
+				"damper may run dry; fill to the least it is made for, or grease what its manual says")
 		}
 		f.gasFindings(b, in)
 	}
@@ -254,7 +272,7 @@ func (p *planner) oilFindings(f *findings, c Candidate) {
 
 // gasFindings looks at the gas over the oil of a leg, cold, warm and at the worst of what is known.
 func (f *findings) gasFindings(b LegBuild, in string) {
-	warmer := float64(b.Warm.Temperature.Sub(b.Cold.Temperature))
+	warmer := b.Warm.Temperature.Sub(b.Cold.Temperature)
 	switch {
 	case b.Cold.locks():
 		f.add(HydraulicLock, Stop, b.OilVolume, b.OilMost,
@@ -264,13 +282,13 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 			"the gas over the oil is compressed too far at full travel; less oil%s", in)
 	case b.Cold.Ratio > GoodGapRatio*1.001:
 		f.add(GapRatio, Caution, Number(b.Cold.Ratio), Number(GoodGapRatio),
-			"the gas over the oil is compressed far at full travel%s", in)
+			"the gas over the oil is compressed far at full travel, which seals and damper feel; less oil%s", in)
 	case b.Warm.locks():
 		f.add(HydraulicLock, Stop, b.OilVolume, b.OilMost,
-			"with the oil %.0f K warmer no gas is left before full travel; less oil%s", warmer, in)
+			"with the oil %.0f warmer no gas is left before full travel; less oil%s", warmer, in)
 	case b.Warm.Ratio > StopGapRatio*1.001:
 		f.add(GapRatioWarm, Stop, Number(b.Warm.Ratio), Number(StopGapRatio),
-			"compression of the gas over the oil once it is %.0f K warmer; less oil%s", warmer, in)
+			"compression of the gas over the oil once it is %.0f warmer; less oil%s", warmer, in)
 	}
 	pressure := func(code Code, g Gas, when string) {
 		switch peak := g.Peak.In(units.Bar); {
@@ -279,17 +297,17 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 				"peak pressure over the oil at full travel%s; seals and caps are not made for it; less oil%s", when, in)
 		case peak > CautionGapPressure.In(units.Bar):
 			f.add(code, Caution, g.Peak, units.Gauge(CautionGapPressure),
-				"peak pressure over the oil at full travel%s%s", when, in)
+				"peak pressure over the oil at full travel%s; less oil spares the seals%s", when, in)
 		}
 	}
 	pressure(GapPressure, b.Cold, "")
-	pressure(GapPressureWarm, b.Warm, fmt.Sprintf(" once it is %.0f K warmer", warmer))
+	pressure(GapPressureWarm, b.Warm, fmt.Sprintf(" once it is %.0f warmer", f.units.Shown(warmer)))
 	if b.Warm.beyond() > 0.001 || b.Cold.beyond() > 0.001 || b.Worst.beyond() <= 0.001 {
 		return // told above
 	}
 	why := "the inside of the leg is not measured; measure it, or"
 	if b.OilLevel != nil {
-		why = "a level is read to 5 mm;"
+		why = fmt.Sprintf("a level is read to %.0f;", f.units.Shown(2*LevelSpread))
 	}
 	f.add(GapUnsure, Stop, b.OilVolume, b.OilMost,
 		"one fork in forty so filled locks on its oil or passes a limit once warm: %s less oil%s", why, in)
@@ -299,7 +317,7 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 func (p *planner) rideFindings(f *findings, c Candidate) {
 	if distance(c.RateDeviation) > math.Log(FarRate) {
 		f.add(RateFar, Stop, c.Rate, c.Rate/units.Stiffness(1+c.RateDeviation),
-			"far from the rate asked for: is the label for one spring or for both, and for this rider?")
+			"far from the rate asked for: is the label for one spring or for both, and for this rider? Measure the spring")
 	}
 	sure := units.Length(1 * units.Millimeter)
 	if u := c.Behavior.Uncertainty; u != nil {
@@ -307,14 +325,14 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 	}
 	if miss := c.Behavior.Sag.Middle - p.goal; math.Abs(float64(miss)) > float64(sure) {
 		f.add(SagMissed, Note, c.Behavior.Sag.Middle, p.goal,
-			"given up: sag against its target, with a preload of %.1f in its range", c.Preload)
+			"given up: sag against its target, with a preload of %.1f in its range; another rate would reach it", c.Preload)
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
 		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes "+
-			"more energy to full travel"
+			"more energy to full travel; less oil or a softer spring gives some of the travel back"
 		if share > 0 {
 			severity, reason = Caution, "given up: within its range the oil cannot match the present fork; this one "+
-				"bottoms more easily"
+				"bottoms more easily; a stiffer spring, or ride as if it had less travel"
 		}
 		f.add(BottomingAim, severity, c.Behavior.EnergyFull, p.now.EnergyFull, "%s", reason)
 	}
@@ -341,14 +359,14 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 	}
 	if top := c.Behavior.TopOut; p.Chassis.Mass > LightMachine && top > TopOutShare*p.machine.Axial {
 		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial,
-			"the preload holds the fork at the top under the machine alone; it tops out hard")
+			"the preload holds the fork at the top under the machine alone; it tops out hard; a stiffer spring with less of it")
 	}
 	if math.Abs(float64(c.SagChange)) >= float64(RideHeightStep) {
 		way := "lower"
 		if c.SagChange < 0 {
 			way = "higher"
 		}
-		f.add(RideHeight, Caution, c.SagChange, RideHeightStep,
+		f.add(RideHeight, Caution, c.SagChange, step(RideHeightStep, c.SagChange),
 			"the front stands %s than before; correct the height in the clamps, or else check clearance and "+
 				"steering: rake %+.1f°, trail %+.1f, wheelbase %+.1f", way, c.RakeChange.In(units.Degree),
 			c.TrailChange, c.WheelbaseChange)
@@ -358,7 +376,7 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		if d > 0 {
 			what = "it draws the fork down: let air in"
 		}
-		f.add(ConvertedDrift, Note, d, DriftStep, "change of sag at the event from the gas trapped over the oil; "+
+		f.add(ConvertedDrift, Note, d, step(DriftStep, d), "change of sag at the event from the gas trapped over the oil; "+
 			"%s there with the wheel off the ground and the fork extended", what)
 	}
 }

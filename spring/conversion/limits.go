@@ -101,6 +101,24 @@ const (
 	// practice, no source.
 	ReboundWindow = 6.0
 
+	// PumpedPressure is what seals pump over the oil in a run. From memory: 0 to 0.3 bar.
+	PumpedPressure = 0.2 * units.Bar
+
+	// ExtensionStep is how near to full extension preload is read. Common practice, no source.
+	ExtensionStep = 1 * units.Millimeter
+
+	// FrictionStep and MassStep are changes that a rider notices. Common practice, no source.
+	FrictionStep = 10 * units.Newton
+	MassStep     = 0.5 * units.Kilogram
+
+	// LeastClicks from closed keep the check of an adjuster from sticking. Common practice, no source.
+	LeastClicks = 2
+
+	// SetShare of its free length a spring may lose before it is changed; RecheckHours of riding pass
+	// before sag is read again. Common practice, no source.
+	SetShare     = 0.01
+	RecheckHours = 5
+
 	// DriftStep is the change of sag from weather and altitude that a rider notices.
 	// Common practice, no source.
 	DriftStep = 5 * units.Millimeter

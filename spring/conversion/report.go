@@ -86,6 +86,7 @@ type Candidate struct {
 	Builds        []LegBuild      `json:"builds"` // what each of them gets; the first's is told below as well
 
 	Preload        units.Length  `json:"preload"`
+	Collar         *CollarTurns  `json:"collar"`          // to that preload from the spring just touching, where its thread is known
 	CaliperReading *units.Length `json:"caliper_reading"` // at that preload, where the loose one is known
 	Spacer         units.Length  `json:"spacer"`          // negative: the spring is too long for the leg
 	OilVolume      units.Volume  `json:"oil_volume"`      // in the first leg
@@ -94,6 +95,7 @@ type Candidate struct {
 	Behavior Behavior `json:"behavior"`
 
 	Mass              units.Mass   `json:"spring_mass"` // of each spring
+	MassChange        MassChange   `json:"mass_change"`
 	BindMargin        units.Length `json:"bind_margin"` // above solid length at full travel
 	BindMarginAdvised units.Length `json:"bind_margin_advised"`
 	// at full travel; 0 with its limit where the wire is not known
@@ -110,12 +112,28 @@ type Candidate struct {
 	WheelbaseChange units.Length `json:"wheelbase_change"`
 
 	Rebound  Rebound  `json:"rebound"`
+	Start    *Clicks  `json:"start"` // from closed, where the present ones are known
 	OilSteps OilSteps `json:"oil_steps"`
 
 	Event    setup.Drift `json:"event"`
 	Chances  Chances     `json:"chances"`
 	Scores   Scores      `json:"scores"` // by which the shelf is ranked
 	Findings []Finding   `json:"findings"`
+}
+
+// CollarTurns are whole turns of a collar and flats of its hexagon beyond them, and what is missing.
+type CollarTurns struct {
+	Turns   int          `json:"turns"`
+	Flats   int          `json:"flats"`
+	Missing units.Length `json:"missing"`
+}
+
+// MassChange is what springs and oil add, before what comes out, which nobody weighed.
+type MassChange struct {
+	Springs  units.Mass `json:"springs"`  // all of them
+	Oil      units.Mass `json:"oil"`      // more than what comes out on average; 0: that is not known
+	Sprung   units.Mass `json:"sprung"`   // half of the springs
+	Unsprung units.Mass `json:"unsprung"` // the other half, and the oil, which lies at the foot of the leg
 }
 
 // Chances are probabilities by what is known, normal about what is planned.

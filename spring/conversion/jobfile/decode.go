@@ -7,6 +7,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/geometry/fastener"
 	"example.org/forkcurve/internal/strict"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
@@ -40,6 +41,9 @@ type decoder struct {
 func (d *decoder) decode() {
 	f := d.file
 	f.Job.Heading.Title = d.root.Text("title")
+	if d.root.Has("invented") {
+		f.Job.Heading.Invented = d.root.Bool("invented")
+	}
 	d.forkTable(d.root.Table("fork"))
 	d.riderTable(d.root.Table("rider"))
 	f.Job.Heading.Workshop, f.Job.Workshop = place(d.root.Table("workshop"))
@@ -50,6 +54,7 @@ func (d *decoder) decode() {
 	d.planTable(d.root.Table("plan"))
 	d.weightsTable(d.root.OptionalTable("weights"))
 	d.torqueTable(d.root.OptionalTable("torque"))
+	d.wrenchTable(d.root.OptionalTable("wrench"))
 	d.shelfTable(d.root.Table("shelf"))
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
 	if d.gaugeOff != (units.GaugePressure{}) {
@@ -350,6 +355,26 @@ func (d *decoder) benchTable(t *strict.Table) {
 	if t == nil {
 		return
 	}
+	if pitch, ok := strict.OptionalQuantity(t, "collar-pitch", strict.Between(0.25*mm, 5*mm)); ok {
+		d.file.Job.Collar = &geometry.Collar{Pitch: pitch, Sides: 6}
+	}
+	if flats, ok := whole(t, "collar-flats", 1, 36); ok && d.file.Job.Collar != nil {
+		d.file.Job.Collar.Sides = flats
+	} else if ok && !t.Has("collar-pitch") {
+		t.Fault("collar-flats", errors.New("want collar-pitch beside it"))
+	}
+	rebound, counted := whole(t, "rebound-clicks", 0, 60)
+	compression, both := whole(t, "compression-clicks", 0, 60)
+	switch {
+	case counted && both:
+		d.file.Job.Clicks = &conversion.Clicks{Rebound: rebound, Compression: compression}
+	case t.Has("rebound-clicks") != t.Has("compression-clicks"):
+		key := "rebound-clicks"
+		if t.Has("compression-clicks") {
+			key = "compression-clicks"
+		}
+		t.Fault(key, errors.New("want both rebound-clicks and compression-clicks, or none"))
+	}
 	if loose, ok := strict.OptionalQuantity(t, "loose-reading", strict.Between(0, 300*mm)); ok {
 		d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
 	}
@@ -387,8 +412,34 @@ func (d *decoder) torqueTable(t *strict.Table) {
 	t.Limit(50) // on a sheet
 	for _, name := range t.Keys() {
 		value := strict.Quantity(t, name, strict.Between(conversion.LeastTorque, conversion.MostTorque))
-		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value})
+		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value,
+			Unit: strict.Written[units.Torque](t, name)})
 	}
+}
+
+// wrenchTable is the torque wrench and its adapter.
+func (d *decoder) wrenchTable(t *strict.Table) {
+	if t == nil {
+		return
+	}
+	before := t.Faults()
+	w := fastener.Wrench{Length: strict.Quantity(t, "length", strict.Between(50*mm, 2000*mm)),
+		Extension: strict.Quantity(t, "extension", strict.Between(0, 1000*mm))}
+	w.Angle, _ = strict.OptionalQuantity(t, "angle", strict.Between(-180*units.Degree, 180*units.Degree))
+	if t.Faults() == before {
+		t.FaultFields("extension", w.Validate())
+	}
+	d.file.Job.Wrench = &w
+}
+
+// whole is a whole number under the key, if there is one.
+func whole(t *strict.Table, key string, lo, hi int) (int, bool) {
+	n, ok := t.OptionalNumber(key, float64(lo), float64(hi))
+	if ok && n != math.Trunc(n) {
+		t.Fault(key, fmt.Errorf("want a whole number, %d to %d", lo, hi))
+		return 0, false
+	}
+	return int(n), ok
 }
 
 func (d *decoder) shelfTable(t *strict.Table) {

@@ -71,7 +71,13 @@
 // (40 K above the workshop). A table bench may hold loose-reading, the caliper reading
 // with the spring just touching, and inside-left and inside-right, what a leg takes up to
 // the brim, fork compressed, spring out and a damper of its own in; and a table torque any number
-// of names with torques, to be repeated on the sheet in N·m and lbf·ft.
+// of names with torques, to be repeated on the sheet in N·m and lbf·ft. The table bench may also hold
+// collar-pitch and collar-flats (6), of the collar that sets the preload, and rebound-clicks and
+// compression-clicks, as they are, counted from closed; a table wrench has length, extension and angle of a
+// torque wrench with an adapter. invented = true says on the sheet that rider, readings and shelf
+// are made up.
+//
+// A plan is shown in the units the file is written in: of each quantity the one written most often.
 //
 // Every quantity is a text with its unit. The rider's mass, the pressure of the air and what was
 // measured of the inside of a leg may say how far they may be off, as "82 kg ± 2 kg": bounds of

@@ -30,5 +30,6 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 	if err := doc.Err(); err != nil {
 		return nil, err
 	}
+	d.file.Job.Heading.Units = doc.Style()
 	return d.file, nil
 }

@@ -26,7 +26,7 @@ func (f facts) Legs() []leg {
 			continue
 		}
 		l, b := f.Job.Legs[at], f.Best.Builds[at]
-		list = append(list, leg{Name: name, Out: comesOut(present, l), Measure: measure(name, l), Oil: f.oil(l, b),
+		list = append(list, leg{Name: name, Out: f.comesOut(present, l), Measure: f.measure(name, l), Oil: f.oil(l, b),
 			Spacer: f.spacer(b)})
 	}
 	return list
@@ -44,17 +44,17 @@ func untouched(l setup.Leg) string {
 }
 
 // comesOut is what leaves a leg, and what stays in it.
-func comesOut(present setup.Leg, l conversion.ConvertedLeg) string {
-	out := held(setup.Leg{Springs: present.Springs, Air: present.Air})
+func (f facts) comesOut(present setup.Leg, l conversion.ConvertedLeg) string {
+	out := f.held(setup.Leg{Springs: present.Springs, Air: present.Air})
 	if out == "" {
 		out = "nothing but oil"
 	}
 	out = "out: " + out
 	out += "; old oil"
 	if l.Drained != ([2]units.Volume{}) {
-		out += fmt.Sprintf(", %.0f to %.0f", l.Drained[0], l.Drained[1])
+		out += f.sprintf(", %.0f to %.0f", l.Drained[0], l.Drained[1])
 	}
-	out += ": drained ____ mL."
+	out += ": drained ____ " + f.Volume() + "."
 	if l.Damper {
 		out += " The damper stays."
 	}
@@ -62,12 +62,12 @@ func comesOut(present setup.Leg, l conversion.ConvertedLeg) string {
 }
 
 // measure tells how to find what nobody measured: the inside of the leg.
-func measure(name string, l conversion.ConvertedLeg) string {
+func (f facts) measure(name string, l conversion.ConvertedLeg) string {
 	if l.Bath.Spread <= conversion.LeastInteriorSpread {
 		return ""
 	}
-	return fmt.Sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
-		"to the brim from a cylinder: ____ mL; put it into the job.", name, l.Bath.Interior, l.Bath.Spread)
+	return f.sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
+		"to the brim from a cylinder: ____ %s; put it into the job.", name, l.Bath.Interior, l.Bath.Spread, f.Volume())
 }
 
 // oil is what goes in: to a level, and by volume where none is read.
@@ -77,41 +77,55 @@ func (f facts) oil(l conversion.ConvertedLeg, b conversion.LegBuild) string {
 	}
 	of := ""
 	if l.Side == f.Job.Legs[0].Side {
-		of = fmt.Sprintf(" (allowed %.0f to %.0f)", f.Job.OilVolume.Min, f.Job.OilVolume.Max)
+		of = f.sprintf(" (allowed %.0f to %.0f)", f.Job.OilVolume.Min, f.Job.OilVolume.Max)
 	}
 	if b.OilLevel == nil {
-		return fmt.Sprintf("oil %.0f%s, never more than %.0f. Poured ____ mL.", b.OilVolume, of, b.OilMost)
+		return f.sprintf("oil %.0f%s, never more than %.0f. Poured ____ %s.", b.OilVolume, of, b.OilMost, f.Volume())
 	}
-	return fmt.Sprintf("oil to %.0f of air over it, fork fully compressed, spring out, damper bled: ____ mm, never less "+
-		"than %.0f. It takes about %.0f%s; by volume alone never more than %.0f.", *b.OilLevel, *b.LevelLeast,
+	return f.sprintf("oil to %.0f of air over it, fork fully compressed, spring out, damper bled: ____ %s, never less "+
+		"than %.0f. It takes about %.0f%s; by volume alone never more than %.0f.", *b.OilLevel, f.Length(), *b.LevelLeast,
 		b.OilVolume, of, b.OilMost)
 }
 
-// spacer that gives the preload.
+// spacer that gives the preload: with a collar where one is known.
 func (f facts) spacer(b conversion.LegBuild) string {
-	spacer := b.Spacer
-	if collar := spacer - f.Best.Preload; collar >= -0.05*units.Millimeter {
-		return fmt.Sprintf("spacer %.1f where a collar sets the preload, %.1f where the spacer does.", max(0, collar),
-			max(0, spacer))
+	spacer, collar := max(0, b.Spacer), b.Spacer-f.Best.Preload
+	switch known := f.Job.Caliper != nil || f.Job.Collar != nil; {
+	case collar < -0.05*units.Millimeter:
+		return f.sprintf("spacer %.1f, which sets the preload; the spring is too long for a collar to do so.", spacer)
+	case known:
+		return f.sprintf("spacer %.1f; the collar sets the preload. Washer at each end, cuts square and deburred.",
+			max(0, collar))
 	}
-	return fmt.Sprintf("spacer %.1f, which sets the preload; the spring is too long for a collar to do so.",
-		max(0, spacer))
+	return f.sprintf("spacer %.1f where a collar sets the preload, %.1f where the spacer does.", max(0, collar), spacer)
 }
 
 // Warmth sets the fork in the workshop beside the same fork warm.
 func (f facts) Warmth() [][]string {
-	degrees := func(t units.Temperature) string { return fmt.Sprintf("%.0f °C", t.Celsius()) }
-	row := func(name, format string, cold, warm, limit any) []string {
-		cells := []string{name, fmt.Sprintf(format, cold), fmt.Sprintf(format, warm)}
-		if limit != nil {
-			cells = append(cells, fmt.Sprintf(format, limit))
+	row := func(name string, decimals int, cells ...any) []string {
+		unit := ""
+		for _, c := range cells {
+			if symbol := f.Job.Heading.Units.Symbol(c); symbol != "" {
+				unit = ", " + symbol
+			}
 		}
-		return cells
+		row := []string{name + unit}
+		for _, c := range cells {
+			switch c := c.(type) {
+			case nil:
+				row = append(row, "")
+			case float64:
+				row = append(row, fmt.Sprintf("%.*f", decimals, c))
+			default:
+				row = append(row, f.number(c, decimals))
+			}
+		}
+		return row
 	}
 	c, rows := f.Best, [][]string(nil)
 	for i, b := range c.Builds {
 		if i == 0 {
-			rows = append(rows, []string{"Oil and gas at", degrees(b.Cold.Temperature), degrees(b.Warm.Temperature)})
+			rows = append(rows, row("Oil and gas at", 0, b.Cold.Temperature, b.Warm.Temperature))
 		} else if b.Cold == c.Builds[0].Cold && b.Warm == c.Builds[0].Warm {
 			continue
 		}
@@ -119,21 +133,20 @@ func (f facts) Warmth() [][]string {
 		if len(c.Builds) > 1 && b.Cold != c.Builds[1-i].Cold {
 			of = fmt.Sprintf(", %v leg", b.Side)
 		}
-		rows = append(rows, row("Gas compressed"+of, "%.1f", b.Cold.Ratio, b.Warm.Ratio, conversion.StopGapRatio),
-			row("  at the worst of what is known", "%.1f", 0.0, b.Worst.Ratio, conversion.StopGapRatio),
-			row("Peak pressure, bar"+of, "%.1f", b.Cold.Peak.In(units.Bar), b.Warm.Peak.In(units.Bar),
-				units.Pressure(conversion.StopGapPressure).In(units.Bar)))
-		rows[len(rows)-2][1] = ""
+		rows = append(rows, row("Gas compressed, times"+of, 1, b.Cold.Ratio, b.Warm.Ratio, conversion.StopGapRatio),
+			row("  at the worst of what is known", 1, nil, b.Worst.Ratio, conversion.StopGapRatio),
+			row("Peak pressure"+of, 1, b.Cold.Peak, b.Warm.Peak, units.Gauge(conversion.StopGapPressure)))
 	}
 	if warm := c.Behavior.Running; warm != nil {
 		cold := c.Behavior
-		const mm = units.Millimeter
-		rows = append(rows, row("Travel to bind or lock, mm", "%.0f", cold.Stroke.In(mm), warm.Stroke.In(mm), nil),
-			row("Sag with rider, mm", "%.0f", cold.Sag.Middle.In(mm), warm.Sag.Middle.In(mm), nil),
-			row("Energy to the end, J", "%.0f", float64(cold.EnergyFull), float64(warm.EnergyFull), nil))
+		if f.Full || min(cold.Stroke, warm.Stroke) < f.Job.Fork.Travel {
+			rows = append(rows, row("Travel to bind or lock", 0, cold.Stroke, warm.Stroke))
+		}
+		rows = append(rows, row("Sag with rider", 0, cold.Sag.Middle, warm.Sag.Middle),
+			row("Energy to the end", 0, cold.EnergyFull, warm.EnergyFull))
 	}
 	if now := f.Present.Running; now != nil {
-		rows = append(rows, row("  present fork, J", "%.0f", float64(f.Present.EnergyFull), float64(now.EnergyFull), nil))
+		rows = append(rows, row("  present fork", 0, f.Present.EnergyFull, now.EnergyFull))
 	}
 	return rows
 }

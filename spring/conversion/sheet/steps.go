@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -16,23 +17,41 @@ import (
 // Preload is where the collar goes.
 func (f facts) Preload() string {
 	c, p := f.Best, f.Job.Preload
-	text := fmt.Sprintf("Preload %.1f (aim %.1f, allowed %.1f to %.1f). ", c.Preload, p.Aim, p.Min, p.Max)
+	text := f.sprintf("Preload %.1f (aim %.1f, allowed %.1f to %.1f). ", c.Preload, p.Aim, p.Min, p.Max)
 	if k := f.Job.Caliper; k != nil && c.CaliperReading != nil {
-		return text + fmt.Sprintf("Caliper, reference edge to collar: %.1f, reading ____ mm; loose %.1f, allowed %.1f to "+
-			"%.1f.", *c.CaliperReading, k.Loose, k.Reading(p.Min), k.Reading(p.Max))
+		text += f.sprintf("Caliper, reference edge to collar: %.1f, reading ____ %s; loose %.1f, allowed %.1f to %.1f.",
+			*c.CaliperReading, f.Length(), k.Loose, k.Reading(p.Min), k.Reading(p.Max))
+	} else {
+		text += f.sprintf("Read the collar with the spring just touching, ____ %s, then set it %.1f deeper, ____ %s.",
+			f.Length(), c.Preload, f.Length())
 	}
-	return text + fmt.Sprintf("Read the collar with the spring just touching, ____ mm, then set it %.1f deeper, ____ mm.",
-		c.Preload)
+	if turns := c.Collar; turns != nil {
+		text += fmt.Sprintf(" From just touching: %d turns and %d flats of %d in.", turns.Turns, turns.Flats,
+			f.Job.Collar.Sides)
+	}
+	return text
 }
 
-// Torques of the job, to be repeated where things are closed.
+// Torques of the job, to be repeated where things are closed: as written, in the other system,
+// and what a wrench with an adapter is set to.
 func (f facts) Torques() string {
 	if len(f.Job.Torques) == 0 {
 		return "Torques by the maker's manual."
 	}
+	shown := func(v units.Torque, unit string) string {
+		return fmt.Sprintf("%.1f", units.Style{Torque: unit}.Shown(v))
+	}
 	var list []string
 	for _, t := range f.Job.Torques {
-		list = append(list, fmt.Sprintf("%s %.1f (%.1f lbf·ft)", t.Name, t.Value, t.Value.In(units.PoundForceFoot)))
+		other := "N·m"
+		if t.Unit == "" || t.Unit == other {
+			other = "lbf·ft"
+		}
+		text := t.Name + " " + shown(t.Value, t.Unit) + " (" + shown(t.Value, other)
+		if w := f.Job.Wrench; w != nil {
+			text += ", by the adapter set " + shown(w.Setting(t.Value), t.Unit)
+		}
+		list = append(list, text+")")
 	}
 	return "Torques as the job gives them, the maker's manual prevails: " + strings.Join(list, ", ") + "."
 }
@@ -40,15 +59,56 @@ func (f facts) Torques() string {
 // BandWidth is how far the sags from above and from below lie apart by friction.
 func (f facts) BandWidth() units.Length { return f.Best.Behavior.Sag.Low - f.Best.Behavior.Sag.High }
 
-// Correct says what to do when the sag is not as planned.
+// Bound is how far they lie apart where the fork binds.
+func (f facts) Bound() units.Length { return 2 * f.BandWidth() }
+
+// Correct says what to do when the sag is not as planned, and how far that goes.
 func (f facts) Correct() string {
-	c := f.Best
-	k := float64(c.Behavior.Setup.Curve(gas.Isothermal).Rate(c.Behavior.Sag.Middle))
-	per := float64(c.Rate) / k
-	lo, hi := f.Job.SagWindow[0], f.Job.SagWindow[1]
-	travel := f.Job.Fork.Travel
-	return fmt.Sprintf("1 mm more preload lifts the front by %.1f mm; beyond %.0f to %.0f, or beyond the preload allowed, "+
-		"another coil.", per, travel*units.Length(lo), travel*units.Length(hi))
+	c, p := f.Best, f.Job.Preload
+	sag := c.Behavior.Sag.Middle
+	perPreload := units.Length(float64(c.Rate) / float64(c.Behavior.Setup.Curve(gas.Isothermal).Rate(sag)))
+	text := ""
+	if u := c.Behavior.Uncertainty; u != nil {
+		text = f.sprintf("%s to %.0f is as planned; beyond, ", f.number(sag-k95*u.Sag, 0), sag+k95*u.Sag)
+	}
+	text += f.sprintf("1 mm more preload lifts the front by %.1f mm: %s to %.1f of it reach %s to %.0f", perPreload,
+		f.number(p.Min, 1), p.Max, f.number(sag-(p.Max-c.Preload)*perPreload, 0), sag+(c.Preload-p.Min)*perPreload)
+	if others := f.Next(); others != "" {
+		text += "; for more another coil, " + others
+	}
+	return text + "."
+}
+
+// Next are the next safe coils either way and what they do to the sag.
+func (f facts) Next() string {
+	var softer, stiffer *conversion.Candidate
+	for i := range f.Candidates {
+		switch c := &f.Candidates[i]; {
+		case !c.Safe():
+		case c.Rate < f.Best.Rate && (softer == nil || c.Rate > softer.Rate):
+			softer = c
+		case c.Rate > f.Best.Rate && (stiffer == nil || c.Rate < stiffer.Rate):
+			stiffer = c
+		}
+	}
+	var list []string
+	for _, c := range []*conversion.Candidate{softer, stiffer} {
+		if c != nil {
+			list = append(list, f.sprintf("%s gives %.0f", typeset.Plain(c.Coil, 15), c.Behavior.Sag.Middle))
+		}
+	}
+	return strings.Join(list, ", ")
+}
+
+// Recheck says when to look again, and what a spring looks like that has set.
+func (f facts) Recheck() string {
+	text := fmt.Sprintf("Sag and marker again after %d hours, then at every oil service", conversion.RecheckHours)
+	for _, coil := range f.Job.Shelf {
+		if coil.Name == f.Best.Coil && coil.Spring == nil {
+			text += f.sprintf("; a spring shorter than %.1f has set and goes", coil.Wire.FreeLength*(1-conversion.SetShare))
+		}
+	}
+	return text + "."
 }
 
 // Compression tells what the piston seals of an air spring did for it.
@@ -59,29 +119,30 @@ func (f facts) Compression() string {
 	return " Compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help."
 }
 
-// Kept are the parts that a way back needs.
+// Kept are the parts and settings that a way back needs.
 func (f facts) Kept() string {
 	var parts []string
 	for _, l := range f.Job.Legs {
-		if h := held([...]setup.Leg{f.Job.Present.Left, f.Job.Present.Right}[l.Side]); h != "" && !slices.Contains(parts, h) {
+		leg := [...]setup.Leg{f.Job.Present.Left, f.Job.Present.Right}[l.Side]
+		if leg.Air != nil && len(parts) == 0 {
+			parts = append(parts, "piston, rod and seals, valves and caps, volume reducers")
+		}
+		if h := f.held(leg); h != "" && !slices.Contains(parts, h) {
 			parts = append(parts, h)
 		}
 	}
-	if len(parts) == 0 {
-		return "spacers and washers"
-	}
-	return strings.Join(parts, "; ")
+	return strings.Join(append(parts, "spacers and washers"), "; ")
 }
 
 // Band is the rate asked for with what is not known of it.
 func (f facts) Band() string {
 	b := f.Report.Band
-	text := fmt.Sprintf("%.1f for the whole fork, from %.1f to %.1f by what is not known", b.Asked, b.Least, b.Most)
+	text := f.sprintf("%.1f, from %s to %.1f by what is not known", b.Asked, f.number(b.Least, 1), b.Most)
 	switch n := len(b.Inside); {
 	case n == 0:
 		return text + "; no coil of the shelf lies inside"
-	case n > 8:
-		return text + fmt.Sprintf("; %d coils of the shelf lie inside", n)
+	case n > 8 || !f.Full:
+		return text + fmt.Sprintf("; %d of %d coils lie inside", n, len(f.Candidates))
 	}
 	return text + "; inside: " + strings.Join(b.Inside, ", ")
 }
@@ -96,8 +157,7 @@ func (f facts) Sure() [][2]string {
 	if u == nil {
 		return nil
 	}
-	const k95 = 1.96
-	line := func(format string, value, sure float64, of func(setup.Contribution) float64) string {
+	line := func(decimals int, value, sure float64, quantity func(float64) any, of func(setup.Contribution) float64) string {
 		parts := slices.Clone(b.Parts)
 		slices.SortStableFunc(parts, func(a, b setup.Contribution) int {
 			return cmp.Compare(math.Abs(of(b)), math.Abs(of(a)))
@@ -108,18 +168,22 @@ func (f facts) Sure() [][2]string {
 				names = append(names, p.Input)
 			}
 		}
-		return fmt.Sprintf(format, sure, value-k95*sure, value+k95*sure) + ": " + strings.Join(names, ", ")
+		return f.sprintf("±%.*f, 95 %% %s to %.*f: %s", decimals, quantity(sure), f.number(quantity(value-k95*sure), decimals),
+			decimals, quantity(value+k95*sure), strings.Join(names, ", "))
 	}
-	const mm = float64(units.Millimeter)
+	length := func(v float64) any { return units.Length(v) }
 	return [][2]string{
-		{"How sure: sag", line("±%.0f mm, 95 %% %.0f to %.0f mm", float64(b.Sag.Middle)/mm, float64(u.Sag)/mm,
-			func(c setup.Contribution) float64 { return float64(c.Sag) / mm })},
-		{"  energy to the end", line("±%.0f J, 95 %% %.0f to %.0f J", float64(b.EnergyFull), float64(u.Energy),
+		{"How sure: sag", line(0, float64(b.Sag.Middle), float64(u.Sag), length,
+			func(c setup.Contribution) float64 { return float64(c.Sag) })},
+		{"  energy to the end", line(0, float64(b.EnergyFull), float64(u.Energy), func(v float64) any { return units.Energy(v) },
 			func(c setup.Contribution) float64 { return float64(c.Energy) })},
-		{"  change at the event", line("±%.1f mm, 95 %% %.1f to %.1f mm", float64(f.Best.Event.Change(f.Best.Event.There))/mm,
-			float64(u.Drift)/mm, func(c setup.Contribution) float64 { return float64(c.Drift) / mm })},
+		{"  change at the event", line(1, float64(f.Best.Event.Change(f.Best.Event.There)), float64(u.Drift), length,
+			func(c setup.Contribution) float64 { return float64(c.Drift) })},
 	}
 }
+
+// k95 standard deviations of a normal distribution hold 95 %.
+const k95 = 1.96
 
 // Odds of what matters.
 func (f facts) Odds() string {
@@ -138,40 +202,41 @@ func (f facts) Odds() string {
 	c := f.Best.Chances
 	text := ""
 	if f.Best.Behavior.Uncertainty != nil {
-		text = fmt.Sprintf("sag within %.0f to %.0f: %s; ", f.Job.Fork.Travel*units.Length(f.Job.SagWindow[0]),
+		text = f.sprintf("sag within %.0f to %.0f: %s; ", f.Job.Fork.Travel*units.Length(f.Job.SagWindow[0]),
 			f.Job.Fork.Travel*units.Length(f.Job.SagWindow[1]), odds(c.SagInWindow))
 	}
-	limit := units.Pressure(conversion.StopGapPressure).In(units.Bar)
+	limit := units.Pressure(conversion.StopGapPressure)
 	if max(c.Bind, c.Lock, c.OverPressure) < 0.001 {
-		return text + fmt.Sprintf("binds, no room over the oil or over %.0f bar warm: under 0.1 %% each", limit)
+		return text + f.sprintf("binds, no room over the oil or over %.0f warm: under 0.1 %% each", limit)
 	}
-	return text + fmt.Sprintf("binds: %s; no room over the oil warm: %s; over %.0f bar warm: %s", odds(c.Bind),
+	return text + f.sprintf("binds: %s; no room over the oil warm: %s; over %.0f warm: %s", odds(c.Bind),
 		odds(c.Lock), limit, odds(c.OverPressure))
 }
 
 // BandRows sets every choice behind the band beside its rate.
 func (f facts) BandRows() [][]string {
-	rows := [][]string{{"", "from mm", "exponent", "°C", "N/mm"}}
+	rows := [][]string{{"", "from " + f.Length(), "exponent", f.symbol(units.Temperature{}), f.symbol(units.Stiffness(0))}}
 	for _, r := range f.Report.Band.Rows {
-		rows = append(rows, []string{r.Criterion.String(), fmt.Sprintf("%.0f", r.Start.In(units.Millimeter)),
-			fmt.Sprintf("%.2f", r.Exponent), fmt.Sprintf("%.0f", r.Temperature.Celsius()),
-			fmt.Sprintf("%.2f", r.Rate.In(units.NewtonPerMillimeter))})
+		rows = append(rows, []string{r.Criterion.String(), f.number(r.Start, 0), fmt.Sprintf("%.2f", r.Exponent),
+			f.number(r.Temperature, 0), f.number(r.Rate, 2)})
 	}
 	return rows
 }
 
 // Sources is what each input adds to the uncertainty of both forks.
 func (f facts) Sources() [][]string {
-	rows := [][]string{{"", "sag, mm", "energy, J", "event, mm"}}
+	heads := func(name string) []string {
+		return []string{name, "sag, " + f.Length(), "energy, " + f.symbol(units.Energy(0)), "event, " + f.Length()}
+	}
+	rows := [][]string{heads("")}
 	add := func(of string, b conversion.Behavior) {
 		for _, p := range b.Parts {
-			rows = append(rows, []string{of + p.Input, fmt.Sprintf("%+.2f", p.Sag.In(units.Millimeter)),
-				fmt.Sprintf("%+.1f", float64(p.Energy)), fmt.Sprintf("%+.2f", p.Drift.In(units.Millimeter))})
+			rows = append(rows, []string{of + p.Input, f.signed(p.Sag, 2), f.signed(p.Energy, 1), f.signed(p.Drift, 2)})
 		}
 	}
 	add("", f.Present)
 	if f.Best != nil {
-		rows = append(rows, []string{"with the coil", "sag, mm", "energy, J", "event, mm"})
+		rows = append(rows, heads("with the coil"))
 		add("  ", f.Best.Behavior)
 	}
 	return rows

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring/conversion"
@@ -14,8 +15,8 @@ import (
 // EventDay is the change of sag of the present fork and of the converted one.
 func (f facts) EventDay() [][]string {
 	row := func(name string, d setup.Drift, refilled bool) []string {
-		change := func(g setup.Sag) string { return signed(d.Change(g).In(units.Millimeter)) }
-		row := []string{fmt.Sprintf("%s, %.0f as set", name, d.Here.Middle), change(d.There), change(d.Vented), "-"}
+		change := func(g setup.Sag) string { return f.signed(d.Change(g), 1) }
+		row := []string{f.sprintf("%s, %.0f as set", name, d.Here.Middle), change(d.There), change(d.Vented), "-"}
 		if refilled {
 			row[3] = change(d.Refilled)
 		}
@@ -32,25 +33,26 @@ func (f facts) EventDay() [][]string {
 func (f facts) Loads() [][]string {
 	r, m, c := f.Rider, f.Machine, f.Job.Chassis
 	row := func(name, format string, rider, machine any) []string {
-		return []string{name, fmt.Sprintf(format, rider), fmt.Sprintf(format, machine)}
+		return []string{name, f.sprintf(format, rider), f.sprintf(format, machine)}
 	}
 	return [][]string{
 		row("Mass", "%.1f", r.Mass, m.Mass),
 		row("Share on the front wheel", "%.1f", c.FrontShareRidden, c.FrontShare),
 		row("Front wheel load", "%.0f", r.Wheel, m.Wheel),
-		row(fmt.Sprintf("less %.1f unsprung", c.UnsprungMass), "-%.0f", r.Unsprung, m.Unsprung),
-		row(fmt.Sprintf("times cos %.1f°: axis", c.Rake.In(units.Degree)), "%.0f", r.Axial, m.Axial),
+		row(f.sprintf("less %.1f unsprung", c.UnsprungMass), "-%.0f", r.Unsprung, m.Unsprung),
+		row(f.sprintf("times cos %.1f°: axis", c.Rake.In(units.Degree)), "%.0f", r.Axial, m.Axial),
 	}
 }
 
 // Forces of the present fork along its stroke.
 func (f facts) Forces() [][]string {
 	rest, ridden := f.Present.Setup.Curve(gas.Isothermal), f.Present.Setup.Curve(f.Job.RideExponent)
-	rows := [][]string{{"Travel, mm"}, {"Force at rest, N"}, {"Force ridden, N"}}
+	rows := [][]string{{"Travel, " + f.Length()}, {"Force at rest, " + f.symbol(units.Force(0))},
+		{"Force ridden, " + f.symbol(units.Force(0))}}
 	for i := range 9 {
 		x := rest.Stroke() * units.Length(i) / 8
-		for j, v := range []float64{x.In(units.Millimeter), float64(rest.Force(x)), float64(ridden.Force(x))} {
-			rows[j] = append(rows[j], fmt.Sprintf("%.0f", v))
+		for j, v := range []any{x, rest.Force(x), ridden.Force(x)} {
+			rows[j] = append(rows[j], f.number(v, 0))
 		}
 	}
 	return rows
@@ -66,8 +68,8 @@ func (f facts) Asked() [][]string {
 		if t.Criterion == f.Job.Criterion {
 			mark = "* "
 		}
-		rows = append(rows, []string{mark + names[t.Criterion], fmt.Sprintf("%.2f", t.Rate),
-			fmt.Sprintf("%.2f", t.Each)})
+		rows = append(rows, []string{mark + names[t.Criterion], f.sprintf("%.2f", t.Rate),
+			f.sprintf("%.2f", t.Each)})
 	}
 	return rows
 }
@@ -80,7 +82,6 @@ func (f facts) Hidden() int { return max(0, len(f.Candidates)-most) }
 
 // Shelf sets the candidates side by side.
 func (f facts) Shelf() [][]string {
-	const mm = units.Millimeter
 	shown := f.Candidates[:min(most, len(f.Candidates))]
 	var rows [][]string
 	row := func(name string, text func(c conversion.Candidate) string) {
@@ -90,8 +91,8 @@ func (f facts) Shelf() [][]string {
 		}
 		rows = append(rows, cells)
 	}
-	value := func(name, format string, of func(c conversion.Candidate) float64) {
-		row(name, func(c conversion.Candidate) string { return fmt.Sprintf(format, of(c)) })
+	value := func(name string, decimals int, of func(c conversion.Candidate) any) {
+		row(name+", "+f.symbol(of(shown[0])), func(c conversion.Candidate) string { return f.number(of(c), decimals) })
 	}
 	// What a fork does that does not carry the rider, there is nothing to tell of.
 	ridden := func(name string, text func(c conversion.Candidate) string) {
@@ -102,49 +103,48 @@ func (f facts) Shelf() [][]string {
 			return text(c)
 		})
 	}
-	behavior := func(name, unit string, of func(b conversion.Behavior) float64) {
-		ridden(fmt.Sprintf("%s (now %.0f), %s", name, of(f.Present), unit),
-			func(c conversion.Candidate) string { return fmt.Sprintf("%.0f", of(c.Behavior)) })
+	behavior := func(name string, of func(b conversion.Behavior) any) {
+		ridden(fmt.Sprintf("%s (now %s), %s", name, f.number(of(f.Present), 0), f.symbol(of(f.Present))),
+			func(c conversion.Candidate) string { return f.number(of(c.Behavior), 0) })
 	}
 	stress := func(name string, of func(c conversion.Candidate) units.Stress) {
-		row(name, func(c conversion.Candidate) string {
+		row(name+", "+f.symbol(units.Stress(0)), func(c conversion.Candidate) string {
 			if of(c) == 0 {
 				return "?" // the wire is not known
 			}
-			return fmt.Sprintf("%.0f", of(c).In(units.Megapascal))
+			return f.number(of(c), 0)
 		})
 	}
 	row("", func(c conversion.Candidate) string { return typeset.Plain(c.Coil, 9) })
-	value("Rate of a spring, N/mm", "%.2f",
-		func(c conversion.Candidate) float64 { return c.Each.In(units.NewtonPerMillimeter) })
-	value("Fork rate against target, %", "%+.0f", func(c conversion.Candidate) float64 { return 100 * c.RateDeviation })
-	value("Preload, mm", "%.1f", func(c conversion.Candidate) float64 { return c.Preload.In(mm) })
-	row("Spacer, mm", func(c conversion.Candidate) string {
-		if c.Spacer < -0.05*mm {
+	value("Rate of a spring", 2, func(c conversion.Candidate) any { return c.Each })
+	row("Fork rate against target, %", func(c conversion.Candidate) string { return fmt.Sprintf("%+.0f", 100*c.RateDeviation) })
+	value("Preload", 1, func(c conversion.Candidate) any { return c.Preload })
+	row("Spacer, "+f.Length(), func(c conversion.Candidate) string {
+		if c.Spacer < -0.05*units.Millimeter {
 			return "too long"
 		}
-		return fmt.Sprintf("%.1f", max(0, c.Spacer.In(mm)))
+		return f.number(max(0, c.Spacer), 1)
 	})
-	value("Oil a leg, mL", "%.0f", func(c conversion.Candidate) float64 { return c.OilVolume.In(units.Milliliter) })
+	value("Oil a leg", 0, func(c conversion.Candidate) any { return c.OilVolume })
 	if shown[0].OilLevel != nil {
-		value("Oil level, mm", "%.0f", func(c conversion.Candidate) float64 { return c.OilLevel.In(mm) })
+		value("Oil level", 0, func(c conversion.Candidate) any { return *c.OilLevel })
 	}
-	behavior("Sag with rider", "mm", func(b conversion.Behavior) float64 { return b.Sag.Middle.In(mm) })
-	ridden("  band, mm", func(c conversion.Candidate) string {
-		return fmt.Sprintf("%.0f-%.0f", c.Behavior.Sag.High.In(mm), c.Behavior.Sag.Low.In(mm))
+	behavior("Sag with rider", func(b conversion.Behavior) any { return b.Sag.Middle })
+	ridden("  band, "+f.Length(), func(c conversion.Candidate) string {
+		return f.number(c.Behavior.Sag.High, 0) + "-" + f.number(c.Behavior.Sag.Low, 0)
 	})
-	behavior("Sag of machine", "mm", func(b conversion.Behavior) float64 { return b.MachineSag.Middle.In(mm) })
-	ridden("Front lower by, mm", func(c conversion.Candidate) string { return signed(c.SagChange.In(mm)) })
-	behavior("Energy to 90 %", "J", func(b conversion.Behavior) float64 { return float64(b.Energy90) })
-	behavior("Energy to end", "J", func(b conversion.Behavior) float64 { return float64(b.EnergyFull) })
-	value("Bind margin, mm", "%.0f", func(c conversion.Candidate) float64 { return c.BindMargin.In(mm) })
-	value("  advised, mm", "%.0f", func(c conversion.Candidate) float64 { return c.BindMarginAdvised.In(mm) })
-	stress("Wire stress, MPa", func(c conversion.Candidate) units.Stress { return c.Stress })
-	stress("  limit, MPa", func(c conversion.Candidate) units.Stress { return c.StressLimit })
+	behavior("Sag of machine", func(b conversion.Behavior) any { return b.MachineSag.Middle })
+	ridden("Front lower by, "+f.Length(), func(c conversion.Candidate) string { return f.signed(c.SagChange, 1) })
+	behavior("Energy to 90 %", func(b conversion.Behavior) any { return b.Energy90 })
+	behavior("Energy to end", func(b conversion.Behavior) any { return b.EnergyFull })
+	value("Bind margin", 0, func(c conversion.Candidate) any { return c.BindMargin })
+	value("  advised", 0, func(c conversion.Candidate) any { return c.BindMarginAdvised })
+	stress("Wire stress", func(c conversion.Candidate) units.Stress { return c.Stress })
+	stress("  limit", func(c conversion.Candidate) units.Stress { return c.StressLimit })
 	row("Gas compression ratio", func(c conversion.Candidate) string { return ratio(c.GapRatio) })
-	row("  with the oil 40 K warmer", func(c conversion.Candidate) string { return ratio(c.GapRatioWarm) })
-	value("Peak gas pressure, bar", "%.1f", func(c conversion.Candidate) float64 { return c.GapPeak.In(units.Bar) })
-	value("Mass of a spring, kg", "%.2f", func(c conversion.Candidate) float64 { return c.Mass.In(units.Kilogram) })
+	row("  once warm", func(c conversion.Candidate) string { return ratio(c.GapRatioWarm) })
+	value("Peak gas pressure", 1, func(c conversion.Candidate) any { return c.GapPeak })
+	value("Mass of a spring", 2, func(c conversion.Candidate) any { return c.Mass })
 	row("Verdict", func(c conversion.Candidate) string {
 		if !c.Safe() {
 			return "NO"
@@ -154,8 +154,17 @@ func (f facts) Shelf() [][]string {
 	return rows
 }
 
-// signed is a change to a tenth, without the sign of a negative 0.
-func signed(v float64) string {
+// signed is a change in the unit of the job, without the sign of a negative 0.
+func (f facts) signed(v any, decimals int) string {
+	text := f.number(v, decimals)
+	if strings.HasPrefix(text, "-") || !strings.ContainsAny(text, "123456789") {
+		return text
+	}
+	return "+" + text
+}
+
+// score is a number of steps with its sign.
+func score(v float64) string {
 	if math.Abs(v) < 0.05 {
 		return "0.0"
 	}
@@ -175,15 +184,15 @@ func (f facts) WouldFitText() string {
 	if w == nil {
 		return ""
 	}
-	text := fmt.Sprintf("in each converted leg a spring of %.2f to %.2f, outside %.1f at most when closed, free length "+
+	text := f.sprintf("in each converted leg a spring of %.2f to %.2f, outside %.1f at most when closed, free length "+
 		"%.0f at most", w.RateLeast, w.RateMost, w.OuterMost, w.LengthMost)
 	if w.InnerLeast > 0 {
-		text += fmt.Sprintf(", inside %.1f at least", w.InnerLeast)
+		text += f.sprintf(", inside %.1f at least", w.InnerLeast)
 	}
 	if !w.Designed {
 		return text + ". None was found in the wire of the shelf."
 	}
-	return text + fmt.Sprintf(". Made of the wire of the shelf: %.2f, wire %.1f, outside %.1f, %.1f active coils, free "+
+	return text + f.sprintf(". Made of the wire of the shelf: %.2f, wire %.1f, outside %.1f, %.1f active coils, free "+
 		"length %.0f, with %.0f to spare at full travel.", w.Rate, w.Wire, w.OuterDiameter, w.ActiveCoils, w.FreeLength,
 		w.BindMargin)
 }
@@ -194,7 +203,7 @@ func (f facts) WeightsText() string {
 	if w == (conversion.Weights{}) {
 		w = conversion.UsualWeights()
 	}
-	return fmt.Sprintf("weights: support %g, comfort %g, bottoming %g, robust %g, cautions %g", w.Support, w.Comfort,
+	return f.sprintf("weights: support %g, comfort %g, bottoming %g, robust %g, cautions %g", w.Support, w.Comfort,
 		w.Bottoming, w.Robustness, w.Cautions)
 }
 
@@ -209,7 +218,7 @@ func (f facts) TradeOffs() [][]string {
 		row := []string{name + typeset.Plain(c.Coil, 18)}
 		for _, v := range []float64{c.Scores.Support, c.Scores.Comfort, c.Scores.Bottoming, c.Scores.Robustness,
 			c.Scores.Cautions, c.Scores.Total} {
-			row = append(row, signed(v))
+			row = append(row, score(v))
 		}
 		if !c.Safe() {
 			row[len(row)-1] = "NO"

@@ -79,6 +79,29 @@ type facts struct {
 	steps *int // written so far
 }
 
+// Shown is a quantity in the unit of the job.
+func (f facts) Shown(v any) any { return f.Job.Heading.Units.Shown(v) }
+
+// sprintf prints quantities in the units of the job.
+func (f facts) sprintf(format string, args ...any) string {
+	for i := range args {
+		args[i] = f.Shown(args[i])
+	}
+	return fmt.Sprintf(format, args...)
+}
+
+// number is one in the unit of the job, which a heading names.
+func (f facts) number(v any, decimals int) string { return f.Job.Heading.Units.Number(v, decimals) }
+
+// Length, Pressure and Volume are the units that readings are written down in.
+func (f facts) Length() string { return f.Job.Heading.Units.Symbol(units.Length(0)) }
+
+// Pressure is the unit of a gauge.
+func (f facts) Pressure() string { return f.Job.Heading.Units.Symbol(units.Pressure(0)) }
+
+// Volume is the unit of a measuring cylinder.
+func (f facts) Volume() string { return f.Job.Heading.Units.Symbol(units.Volume(0)) }
+
 // Step is the number of the next step and the box to tick.
 func (f facts) Step() string {
 	*f.steps++
@@ -100,7 +123,7 @@ func joined(separator string, texts ...string) string {
 
 // RiderInKit says who rides.
 func (f facts) RiderInKit() string {
-	return joined(", ", fmt.Sprintf("%.0f", f.Job.Rider), f.Job.Heading.Stance, f.Job.Heading.Discipline)
+	return joined(", ", f.sprintf("%.0f", f.Job.Rider), f.Job.Heading.Stance, f.Job.Heading.Discipline)
 }
 
 // Name of the fork.
@@ -127,18 +150,21 @@ func (f facts) Place(p conversion.Place, a gas.Ambient) string {
 	altitude := ""
 	if p.Altitude != nil {
 		altitude = fmt.Sprintf("%.0f m", p.Altitude.In(units.Meter))
+		if f.Job.Heading.Units.Altitude == "ft" {
+			altitude = fmt.Sprintf("%.0f ft", p.Altitude.In(units.Foot))
+		}
 	}
 	return joined(": ", p.Name, joined(", ", altitude, f.Air(a)))
 }
 
 // Air in words.
 func (f facts) Air(a gas.Ambient) string {
-	return fmt.Sprintf("%.0f, %.3f bar ambient", a.Temperature, a.Pressure.In(units.Bar))
+	return f.sprintf("%.0f, %.3f", a.Temperature, units.Pressure(a.Pressure.In(units.Pascal)))
 }
 
 // PresentSprings is what each leg of the present fork holds; two legs alike once.
 func (f facts) PresentSprings() [][2]string {
-	left, right := held(f.Job.Present.Left), held(f.Job.Present.Right)
+	left, right := f.held(f.Job.Present.Left), f.held(f.Job.Present.Right)
 	if left == right {
 		return [][2]string{{"Present springs", left + " in each leg"}}
 	}
@@ -147,15 +173,15 @@ func (f facts) PresentSprings() [][2]string {
 }
 
 // held are the springs and the charges of a leg.
-func held(l setup.Leg) string {
+func (f facts) held(l setup.Leg) string {
 	var parts, topOut []string
-	add := func(format string, args ...any) { parts = append(parts, fmt.Sprintf(format, args...)) }
+	add := func(format string, args ...any) { parts = append(parts, f.sprintf(format, args...)) }
 	for _, s := range l.Springs {
 		switch s := s.(type) {
 		case spring.CoilSpec:
 			add("coil %.2f with %.1f of preload", s.Rate, s.Preload)
 		case spring.TopOutSpec:
-			topOut = append(topOut, fmt.Sprintf("top-out spring %.1f over %.0f", s.Rate, s.Length))
+			topOut = append(topOut, f.sprintf("top-out spring %.1f over %.0f", s.Rate, s.Length))
 		default:
 			add("%s", spring.Kind(s))
 		}
@@ -184,7 +210,7 @@ func held(l setup.Leg) string {
 
 // Sag is a band in millimeters and its share of the travel.
 func (f facts) Sag(g setup.Sag) string {
-	return fmt.Sprintf("%.0f, %.0f of travel; band %.0f to %.0f at %.0f friction",
+	return f.sprintf("%.0f, %.0f of travel; band %.0f to %.0f at %.0f friction",
 		g.Middle, units.Share(g.Middle/f.Job.Fork.Travel), g.High, g.Low, g.Friction)
 }
 
@@ -205,7 +231,7 @@ func (f facts) IdealGas() string {
 		if err != nil {
 			return ""
 		}
-		return fmt.Sprintf("off at full travel by %+.1f %% of the pressure slow, %+.1f %% without heat exchange",
+		return f.sprintf("off at full travel by %+.1f %% of the pressure slow, %+.1f %% without heat exchange",
 			100*d.Slow, 100*d.Fast)
 	}
 	return ""
@@ -215,30 +241,30 @@ func (f facts) IdealGas() string {
 type finding struct{ Head, Text string }
 
 // found are the findings about something from a severity up.
-func found(about string, list []conversion.Finding, least conversion.Severity) []finding {
+func (f facts) found(about string, list []conversion.Finding, least conversion.Severity) []finding {
 	marks := [...]string{conversion.Note: "note", conversion.Caution: "CAUTION", conversion.Stop: "STOP"}
 	var out []finding
-	for _, f := range list {
-		if f.Severity >= least {
-			out = append(out, finding{"  " + typeset.Pad(marks[f.Severity], 9) + typeset.Pad(typeset.Plain(about, 10),
+	for _, one := range list {
+		if one.Severity >= least {
+			out = append(out, finding{"  " + typeset.Pad(marks[one.Severity], 9) + typeset.Pad(typeset.Plain(about, 10),
 				11),
-				fmt.Sprintf("%s, %s against %s: %s", f.Code, show(f.Value), show(f.Limit), f.Reason)})
+				f.sprintf("%s, %s against %s: %s", one.Code, f.show(one.Value), f.show(one.Limit), one.Reason)})
 		}
 	}
 	return out
 }
 
 // show is a finding's number with the digits a workshop can use.
-func show(a conversion.Amount) string {
+func (f facts) show(a conversion.Amount) string {
 	switch a.(type) {
 	case units.Length, units.GaugePressure:
-		return fmt.Sprintf("%.1f", a)
+		return f.sprintf("%.1f", a)
 	case conversion.Number:
-		return fmt.Sprintf("%.3g", a)
+		return f.sprintf("%.3g", a)
 	case units.Stiffness:
-		return fmt.Sprintf("%.2f", a)
+		return f.sprintf("%.2f", a)
 	}
-	return fmt.Sprintf("%.0f", a)
+	return f.sprintf("%.0f", a)
 }
 
 // Rest are the other cautions.
@@ -251,13 +277,13 @@ func (f facts) Warnings() []finding {
 	if f.Full || f.Best == nil {
 		least = conversion.Note
 	}
-	job := found("job", f.Findings, least)
+	job := f.found("job", f.Findings, least)
 	if f.Best != nil {
-		return append(job, found(f.Best.Coil, f.Best.Findings, least)...)
+		return append(job, f.found(f.Best.Coil, f.Best.Findings, least)...)
 	}
 	var out []finding
 	for _, c := range f.Candidates {
-		out = append(out, found(c.Coil, c.Findings, conversion.Stop)...)
+		out = append(out, f.found(c.Coil, c.Findings, conversion.Stop)...)
 	}
 	return append(out, job...)
 }
@@ -278,7 +304,7 @@ func (f facts) Others() []finding {
 	}
 	var out []finding
 	for _, c := range others {
-		out = append(out, found(c.Coil, c.Findings, conversion.Caution)...)
+		out = append(out, f.found(c.Coil, c.Findings, conversion.Caution)...)
 	}
 	return out
 }
@@ -286,7 +312,7 @@ func (f facts) Others() []finding {
 // Springs says how many there are to be.
 func (f facts) Springs() string {
 	if len(f.Job.Legs) == 1 {
-		return fmt.Sprintf("one spring, %v leg", f.Job.Legs[0].Side)
+		return f.sprintf("one spring, %v leg", f.Job.Legs[0].Side)
 	}
 	return "a spring in each leg"
 }
@@ -294,23 +320,26 @@ func (f facts) Springs() string {
 // InLegs says which legs are converted.
 func (f facts) InLegs() string {
 	if len(f.Job.Legs) == 1 {
-		return fmt.Sprintf("the %v leg", f.Job.Legs[0].Side)
+		return f.sprintf("the %v leg", f.Job.Legs[0].Side)
 	}
 	return "each leg"
 }
 
 // Spring names the coil by what is printed on it and what a caliper finds.
 func (f facts) Spring() string {
-	text := fmt.Sprintf("%.2f (%.3f kgf/mm)", f.Best.Each, f.Best.Each.In(units.KilogramForcePerMillimeter))
+	text := f.sprintf("%.2f (%.3f kgf/mm)", f.Best.Each, f.Best.Each.In(units.KilogramForcePerMillimeter))
+	if f.Job.Heading.Units.Stiffness == "kgf/mm" {
+		text = fmt.Sprintf("%.3f kgf/mm (%.2f)", f.Best.Each.In(units.KilogramForcePerMillimeter), f.Best.Each)
+	}
 	for _, coil := range f.Job.Shelf {
 		if coil.Name != f.Best.Coil {
 			continue
 		}
 		if s := coil.Size; coil.Spring != nil {
-			text += fmt.Sprintf(" as a linear coil would, %s, outside %.1f, free length %.0f",
+			text += f.sprintf(" as a linear coil would, %s, outside %.1f, free length %.0f",
 				spring.Kind(coil.Spring), s.OuterDiameter, s.FreeLength)
 		} else if part, err := helical.New(coil.Wire); err == nil {
-			text += fmt.Sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(),
+			text += f.sprintf(", wire %.1f, outside %.1f, free length %.0f", part.Wire(), part.OuterDiameter(),
 				part.FreeLength())
 		}
 	}
@@ -325,11 +354,12 @@ func (f facts) OilSteps() string {
 	case c.OilVolume == 0:
 		return "none: the leg runs on grease"
 	case c.OilSteps.Volume == 0:
-		return "5 mL more and the leg locks"
+		return f.sprintf("%.0f more and the leg locks", 5*units.Milliliter)
 	case c.OilLevel == nil:
-		return fmt.Sprintf("5 mL more in %s add %.0f at full travel", f.InLegs(), c.OilSteps.Volume)
+		return f.sprintf("%.0f more in %s add %.0f at full travel", 5*units.Milliliter, f.InLegs(), c.OilSteps.Volume)
 	default:
-		return fmt.Sprintf("5 mL more add %.0f at full travel, 5 mm less air %.0f", c.OilSteps.Volume, c.OilSteps.Level)
+		return f.sprintf("%.0f more add %.0f at full travel, %.0f less air %.0f", 5*units.Milliliter, c.OilSteps.Volume,
+			5*units.Millimeter, c.OilSteps.Level)
 	}
 }
 
@@ -340,7 +370,7 @@ func (f facts) Precharge() string {
 	}
 	text := "none in " + f.InLegs() + ": close at the ambient, fork extended"
 	if g := f.stays(); g != (units.GaugePressure{}) {
-		text += fmt.Sprintf("; %.2f in the other leg as before", g)
+		text += f.sprintf("; %.2f in the other leg as before", g)
 	}
 	return text
 }
@@ -361,16 +391,45 @@ func (f facts) Rebound() string {
 	r := f.Best.Rebound
 	if slices.ContainsFunc(f.Best.Findings,
 		func(f conversion.Finding) bool { return f.Code == conversion.DamperRange }) {
-		return fmt.Sprintf("some %+.0f clicks asked for, more than an adjuster in its middle has: have the damper "+
+		return f.sprintf("some %+.0f clicks asked for, more than an adjuster in its middle has: have the damper "+
 			"revalved for this spring",
 			(r.FewClicks+r.MostClicks)/2)
 	}
-	return strings.TrimPrefix(r.Advice, "rebound ")
+	text := strings.TrimPrefix(r.Advice, "rebound ")
+	if c := f.Best.Start; c != nil {
+		text = fmt.Sprintf("start at %d clicks from closed, now %d, compression at %d, now %d; %s", c.Rebound,
+			f.Job.Clicks.Rebound, c.Compression, f.Job.Clicks.Compression, text)
+	}
+	return text
 }
 
 // ReboundDepth is where the return is compared.
 func (f facts) ReboundDepth() string {
-	return fmt.Sprintf("%.0f", units.Share(conversion.ReboundDepth))
+	return f.sprintf("%.0f", units.Share(conversion.ReboundDepth))
+}
+
+// Oil is what goes into the legs, by its grade.
+func (f facts) Oil() string {
+	o := f.Job.Oil
+	if !o.HasViscosity() {
+		return ""
+	}
+	text := f.sprintf("%.0f at %.0f", o.Viscosity(units.Celsius(40)), units.Celsius(40))
+	if grade, ok := o.Grade(); ok {
+		return fmt.Sprintf("ISO VG %d, ", grade.Number) + text
+	}
+	return text + ", between the grades of ISO VG"
+}
+
+// Weight is what the fork gains before what comes out.
+func (f facts) Weight() string {
+	m := f.Best.MassChange
+	text := f.sprintf("%.2f of spring", m.Springs)
+	if m.Oil != 0 {
+		text += f.sprintf(", %+.2f of oil", m.Oil)
+	}
+	return text + f.sprintf(": %.2f sprung, %.2f unsprung; less what comes out, ____ %s", m.Sprung, m.Unsprung,
+		f.symbol(m.Sprung))
 }
 
 // Front is how the stance of the machine changes.
@@ -382,7 +441,7 @@ func (f facts) Front() string {
 	if math.Abs(c.SagChange.In(units.Millimeter)) < 0.5 {
 		return "as high as before"
 	}
-	return fmt.Sprintf("%.1f %s than before: rake %+.2f°, trail %+.1f",
+	return f.sprintf("%.1f %s: rake %+.2f°, trail %+.1f",
 		units.Length(math.Abs(float64(c.SagChange))), way, c.RakeChange.In(units.Degree), c.TrailChange)
 }
 
@@ -393,5 +452,8 @@ func (f facts) LargestDifference() string {
 	if math.Abs(float64(d.Largest.Force)) < 0.5 {
 		return "the same force all the way"
 	}
-	return fmt.Sprintf("%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
+	return f.sprintf("%+.0f at %.0f of travel, where they differ most", d.Largest.Force, d.Largest.Travel)
 }
+
+// symbol is the unit in which the job shows a quantity.
+func (f facts) symbol(v any) string { return f.Job.Heading.Units.Symbol(v) }

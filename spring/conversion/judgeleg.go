@@ -1,0 +1,78 @@
+package conversion
+
+import (
+	"math"
+	"slices"
+
+	"example.org/forkcurve/internal/solve"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+// legFindings looks at what the legs do beside their springs.
+func (p *planner) legFindings(f *findings, c Candidate) {
+	p.extensionFinding(f, c.Behavior, p.ConvertedFriction,
+		"what is read as preload at full extension is more than the spring has there")
+	if m := c.MassChange; m.Springs+m.Oil > MassStep {
+		f.add(AddedMass, Note, m.Springs+m.Oil, MassStep, "more in the fork, springs and oil, before what comes out, %.2f of "+
+			"it unsprung: the steering feels heavier; weigh what comes out", m.Unsprung)
+	}
+	if c.Behavior.Sag.Load == 0 {
+		return
+	}
+	lift := 0.0
+	spec := c.Behavior.Setup.Spec()
+	for _, l := range []setup.Leg{spec.Left, spec.Right} {
+		if l.Gap != nil {
+			lift += float64(PumpedPressure) * float64(l.Gap.Area) / float64(c.Behavior.Rate)
+		}
+	}
+	if units.Length(lift) > DriftStep {
+		f.add(PumpedAir, Note, units.Length(lift), DriftStep, "so far %.1f that the seals pump in over a run lift the front; "+
+			"open both legs before each start, fork extended", PumpedPressure)
+	}
+}
+
+// extensionFinding tells of a fork that does not come all the way out under the weight of its wheel.
+func (p *planner) extensionFinding(f *findings, b Behavior, friction units.Force, so string) {
+	pull := float64(p.rider.Unsprung) * math.Cos(float64(p.Chassis.Rake))
+	curve := b.Setup.Curve(gas.Isothermal)
+	short := func(x float64) float64 { return float64(curve.Force(units.Length(x))) + pull - float64(friction) }
+	if short(0) >= 0 || short(float64(curve.Stroke())) <= 0 {
+		return
+	}
+	if x, ok := solve.Root(short, 0, float64(curve.Stroke()), 1e-6); ok && units.Length(x) > ExtensionStep {
+		f.add(StaysDown, Note, units.Length(x), ExtensionStep, "so far the fork stays short of full extension with the wheel "+
+			"hanging, by its negative spring and friction: %s; pull it out by hand before it is measured", so)
+	}
+}
+
+// otherLegFindings looks at air springs that lose their work and stay in the fork.
+func (p *planner) otherLegFindings(f *findings) {
+	for side, l := range []setup.Leg{setup.Left: p.Job.Present.Left, setup.Right: p.Job.Present.Right} {
+		converted := func(l ConvertedLeg) bool { return l.Side == setup.Side(side) }
+		if l.Air == nil || slices.ContainsFunc(p.Legs, converted) {
+			continue
+		}
+		air := *l.Air
+		air.Fill = gas.Fill{Ambient: p.Workshop}
+		air.NegativeGauge, air.SecondGauge = units.GaugePressure{}, units.GaugePressure{}
+		closed, err := setup.New(setup.Spec{Travel: p.Fork.Travel, Left: setup.Leg{Air: &air}, Closed: p.Workshop})
+		if err != nil {
+			continue
+		}
+		curve := closed.Curve(p.RideExponent)
+		if force := curve.Force(curve.Stroke()); force > 0 {
+			f.add(VacatedLeg, Note, force, units.Force(0), "at full travel from the %v leg if its chamber is closed at 0 bar: "+
+				"a second spring; piston out, or its valve left open", setup.Side(side))
+		}
+	}
+	if change := p.ConvertedFriction - p.Job.Present.Friction; math.Abs(float64(change)) > float64(FrictionStep) {
+		what := "less friction than before: it feels livelier; 1 to 2 clicks more at low speed, both ways"
+		if change > 0 {
+			what = "more friction than before: look for a fork that binds, and take 1 to 2 clicks off at low speed"
+		}
+		f.add(FrictionChange, Note, change, step(FrictionStep, change), "%s", what)
+	}
+}
