@@ -49,7 +49,8 @@ func within[Q interface {
 			t.Fatal(err)
 		}
 		var s units.Style
-		for _, field := range []*string{&s.Length, &s.Volume, &s.Mass, &s.Force, &s.Stiffness, &s.Energy, &s.Torque, &s.Pressure} {
+		for _, field := range []*string{&s.Length, &s.Volume, &s.Mass, &s.Force, &s.Stiffness, &s.Energy, &s.Torque,
+			&s.Pressure} {
 			*field = symbol
 		}
 		first, _ := units.Parse[Q]("1 " + symbols[0]) // its own

@@ -36,7 +36,7 @@ func TestRefuses(t *testing.T) {
 	bad := job(t, `"79 kg"`, `"79"`, `"9.0 bar"`, `"9,0 bar"`)
 	golden.Refuses(t, command,
 		golden.Bad{Name: "bad job", Args: []string{"-job", bad},
-			Want: []string{bad + ":6: rider.mass", bad + ":13: air.pressure", "kg", "decimal comma"}},
+			Want: []string{bad + ":7: rider.mass", bad + ":14: air.pressure", "kg", "decimal comma"}},
 		golden.Bad{Name: "no such file", Args: []string{"-job", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
 		golden.Bad{Name: "no such fork", Args: []string{"-fork", "B40"}, Want: []string{`no fork "B40"`}},
 		golden.Bad{Name: "no such data", Args: []string{"-data", "nowhere.toml"}, Want: []string{"nowhere.toml"}},

@@ -9,17 +9,18 @@ import (
 )
 
 // Cautions are the usual ones of work on a fork, as it is filled, and of its first ride.
-func Cautions(fork *setup.Setup) []string { return cautions(fork, false) }
+func Cautions(fork *setup.Setup) []string { return cautions(fork, false, units.Style{}) }
 
 // cautions are those of a conversion as well, where an air spring is taken out.
-func cautions(fork *setup.Setup, converted bool) []string {
+func cautions(fork *setup.Setup, converted bool, style units.Style) []string {
 	list := make([]string, 0, 16)
 	add := func(text string) { list = append(list, text) }
 	present := Job{Present: fork.Spec()}
 	_, onAir := present.Fill()
 	precharged := present.Precharged()
 	if onAir {
-		add("Stored pressure" + stored(fork) + ". Wheel off the ground, release every chamber at its valve, then take " +
+		add("Stored pressure" + stored(fork, style) + ". Wheel off the ground, release every chamber at its valve, " +
+			"then take " +
 			"the cores out, before any cap is loosened. A fork that stays down may still hold pressure. Face and " +
 			"hands off the axis of the cap.")
 	}
@@ -77,7 +78,7 @@ func (j Job) Precharged() bool {
 
 // stored says how much energy the charged air springs hold, with the gas in every chamber
 // as the port and the readings left it.
-func stored(fork *setup.Setup) string {
+func stored(fork *setup.Setup, style units.Style) string {
 	spaces, err := fork.Spaces(0, gas.Isothermal)
 	if err != nil {
 		return ""
@@ -93,5 +94,5 @@ func stored(fork *setup.Setup) string {
 		}
 		total += energy.In(units.Joule)
 	}
-	return fmt.Sprintf(": the charged air spring holds about %.0f J", total)
+	return fmt.Sprintf(": the charged air spring holds about %.0f", style.Shown(units.Energy(total)))
 }

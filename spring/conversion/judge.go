@@ -67,7 +67,8 @@ func (p *planner) jobFindings(r *Report) []Finding {
 		reason := "given up: the shelf holds nothing nearer to the rate asked for; look for another spring"
 		if slices.ContainsFunc(r.Candidates,
 			func(c Candidate) bool { return distance(c.RateDeviation) < distance(best.RateDeviation) }) {
-			reason = "given up: what the shelf holds nearer to the rate asked for is refused, or has more against it; look for another spring"
+			reason = "given up: what the shelf holds nearer to the rate asked for is refused, or has more against it; " +
+				"look for another spring"
 		}
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
 	}
@@ -154,8 +155,8 @@ func (p *planner) springFindings(f *findings, c Candidate, s part) {
 				"checked: ask its maker")
 	}
 	if c.Stress > c.StressLimit {
-		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel; a thicker wire or "+
-			"more coils")
+		f.add(Overstress, Stop, c.Stress, c.StressLimit, "the wire takes a set and may break at full travel; a thicker "+
+			"wire or more coils")
 	}
 	if s.wire != nil {
 		p.lastingFindings(f, c, s)
@@ -198,9 +199,9 @@ func (p *planner) lastingFindings(f *findings, c Candidate, s part) {
 		if lean > LeanFriction {
 			severity = Caution
 		}
-		f.add(Buckling, severity, lean, LeanFriction, "friction at full travel of the spring, %.0f times as long as its "+
-			"coils are wide, which bows out from %.0f on and leans on the tube, nothing being inside it; "+
-			"good to a factor of two. A sleeve or a guide inside helps", s.wire.Slenderness(), max(0, y-c.Preload))
+		f.add(Buckling, severity, lean, LeanFriction, "friction at full travel of a spring %.0f times as long as "+
+			"wide, which bows out from %.0f on and leans on the tube; good to a factor of two. A sleeve or a guide inside helps",
+			s.wire.Slenderness(), max(0, y-c.Preload))
 	}
 }
 

@@ -15,8 +15,8 @@ func (p *planner) legFindings(f *findings, c Candidate) {
 	p.extensionFinding(f, c.Behavior, p.ConvertedFriction,
 		"what is read as preload at full extension is more than the spring has there")
 	if m := c.MassChange; m.Springs+m.Oil > MassStep {
-		f.add(AddedMass, Note, m.Springs+m.Oil, MassStep, "more in the fork, springs and oil, before what comes out, %.2f of "+
-			"it unsprung: the steering feels heavier; weigh what comes out", m.Unsprung)
+		f.add(AddedMass, Note, m.Springs+m.Oil, MassStep, "more in the fork, springs and oil, before what comes out, "+
+			"%.2f of it unsprung: the steering feels heavier; weigh what comes out", m.Unsprung)
 	}
 	if c.Behavior.Sag.Load == 0 {
 		return
@@ -29,8 +29,8 @@ func (p *planner) legFindings(f *findings, c Candidate) {
 		}
 	}
 	if units.Length(lift) > DriftStep {
-		f.add(PumpedAir, Note, units.Length(lift), DriftStep, "so far %.1f that the seals pump in over a run lift the front; "+
-			"open both legs before each start, fork extended", PumpedPressure)
+		f.add(PumpedAir, Note, units.Length(lift), DriftStep, "so far %.1f that the seals pump in over a run lift the "+
+			"front; open both legs before each start, fork extended", PumpedPressure)
 	}
 }
 
@@ -43,8 +43,8 @@ func (p *planner) extensionFinding(f *findings, b Behavior, friction units.Force
 		return
 	}
 	if x, ok := solve.Root(short, 0, float64(curve.Stroke()), 1e-6); ok && units.Length(x) > ExtensionStep {
-		f.add(StaysDown, Note, units.Length(x), ExtensionStep, "so far the fork stays short of full extension with the wheel "+
-			"hanging, by its negative spring and friction: %s; pull it out by hand before it is measured", so)
+		f.add(StaysDown, Note, units.Length(x), ExtensionStep, "so far the fork stays short of full extension with the "+
+			"wheel hanging, by its negative spring and friction: %s; pull it out by hand before it is measured", so)
 	}
 }
 

@@ -40,8 +40,8 @@ func Plan(job Job) (*Report, error) {
 		return nil, err
 	}
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
-	r := &Report{Job: job, Cautions: cautions(set, true), Rider: p.rider, Machine: p.machine, Present: p.now,
-		TargetSag: p.goal}
+	r := &Report{Job: job, Cautions: cautions(set, true, job.Heading.Units), Rider: p.rider, Machine: p.machine,
+		Present: p.now, TargetSag: p.goal}
 	var faults []error
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		faults = append(faults, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider"))

@@ -86,7 +86,7 @@ type Candidate struct {
 	Builds        []LegBuild      `json:"builds"` // what each of them gets; the first's is told below as well
 
 	Preload        units.Length  `json:"preload"`
-	Collar         *CollarTurns  `json:"collar"`          // to that preload from the spring just touching, where its thread is known
+	Collar         *CollarTurns  `json:"collar"`          // to it from the spring just touching; nil: thread not known
 	CaliperReading *units.Length `json:"caliper_reading"` // at that preload, where the loose one is known
 	Spacer         units.Length  `json:"spacer"`          // negative: the spring is too long for the leg
 	OilVolume      units.Volume  `json:"oil_volume"`      // in the first leg

@@ -318,7 +318,8 @@ func list(allowed map[string]bool) string {
 func convertedLeg(side setup.Side, fork data.Fork, measured units.Volume) conversion.ConvertedLeg {
 	kit, frame := fork.Kit, fork.Geometry()
 	leg := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[side]
-	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Clearance: leg.Damper.Clearance.Value, Damper: leg.Role.HasDamper(),
+	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Clearance: leg.Damper.Clearance.Value,
+		Damper:  leg.Role.HasDamper(),
 		Drained: [2]units.Volume{leg.Oil.Volume.Lo, leg.Oil.Volume.Hi},
 		Bath: conversion.Bath{Interior: kit.Interior.Value, Spread: kit.Interior.Spread.SD, Column: frame.OilColumn(),
 			Area: frame.SealedArea(), Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,

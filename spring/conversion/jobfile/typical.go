@@ -55,7 +55,7 @@ func Typical(id string, set *data.Set) (*File, error) {
 		Known: known(fork, fork.Rider.Mass.Value, 0), Usual: usual(fork),
 		Heading: conversion.Heading{Title: "Typical rider of fork " + fork.ID, Stance: fork.Rider.Stance,
 			Discipline: discipline.Name, Invented: true,
-			Fork:       fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
+			Fork: fork.ID, ForkName: fork.Name, Workshop: conversion.Place{Altitude: &low},
 			Event: conversion.Place{Name: "a cold morning, 2000 m higher", Altitude: &high}},
 		Rider: fork.Rider.Mass.Value, Chassis: fork.Chassis.Geometry(), Fork: fork.Geometry(), Present: fork.Spec(home),
 		Preload: conversion.Setting[units.Length]{Min: kit.Preload.Lo, Aim: kit.PreloadAim.Value,

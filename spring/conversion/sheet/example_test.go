@@ -42,7 +42,7 @@ func ExampleReadJSON() {
 	// Typical rider of fork B04
 	// BENCH SHEET: SPRING CONVERSION
 	// Typical rider of fork B04
+	// Made up to show the sheet: rider, readings and shelf; no such spring need exist.
 	// ================================================================================
 	// Stored pressure: the charged air spring holds about 242 J. Wheel off the ground,
-	// release every chamber at its valve, then take the cores out, before any cap is
 }

@@ -26,7 +26,7 @@ func (f facts) Preload() string {
 			f.Length(), c.Preload, f.Length())
 	}
 	if turns := c.Collar; turns != nil {
-		text += fmt.Sprintf(" From just touching: %d turns and %d flats of %d in.", turns.Turns, turns.Flats,
+		text += fmt.Sprintf(" From just touching turn it in %d turns and %d of %d flats.", turns.Turns, turns.Flats,
 			f.Job.Collar.Sides)
 	}
 	return text
@@ -49,7 +49,7 @@ func (f facts) Torques() string {
 		}
 		text := t.Name + " " + shown(t.Value, t.Unit) + " (" + shown(t.Value, other)
 		if w := f.Job.Wrench; w != nil {
-			text += ", by the adapter set " + shown(w.Setting(t.Value), t.Unit)
+			text += "; wrench with its adapter at " + shown(w.Setting(t.Value), t.Unit)
 		}
 		list = append(list, text+")")
 	}
@@ -66,13 +66,13 @@ func (f facts) Bound() units.Length { return 2 * f.BandWidth() }
 func (f facts) Correct() string {
 	c, p := f.Best, f.Job.Preload
 	sag := c.Behavior.Sag.Middle
-	perPreload := units.Length(float64(c.Rate) / float64(c.Behavior.Setup.Curve(gas.Isothermal).Rate(sag)))
+	per := units.Length(float64(c.Rate) / float64(c.Behavior.Setup.Curve(gas.Isothermal).Rate(sag))) // preload
 	text := ""
 	if u := c.Behavior.Uncertainty; u != nil {
 		text = f.sprintf("%s to %.0f is as planned; beyond, ", f.number(sag-k95*u.Sag, 0), sag+k95*u.Sag)
 	}
-	text += f.sprintf("1 mm more preload lifts the front by %.1f mm: %s to %.1f of it reach %s to %.0f", perPreload,
-		f.number(p.Min, 1), p.Max, f.number(sag-(p.Max-c.Preload)*perPreload, 0), sag+(c.Preload-p.Min)*perPreload)
+	text += f.sprintf("%.0f more preload lifts the front by %.1f: %s to %.1f of it reach %s to %.0f", 1*units.Millimeter,
+		per*units.Millimeter, f.number(p.Min, 1), p.Max, f.number(sag-(p.Max-c.Preload)*per, 0), sag+(c.Preload-p.Min)*per)
 	if others := f.Next(); others != "" {
 		text += "; for more another coil, " + others
 	}
@@ -125,13 +125,13 @@ func (f facts) Kept() string {
 	for _, l := range f.Job.Legs {
 		leg := [...]setup.Leg{f.Job.Present.Left, f.Job.Present.Right}[l.Side]
 		if leg.Air != nil && len(parts) == 0 {
-			parts = append(parts, "piston, rod and seals, valves and caps, volume reducers")
+			parts = append(parts, "piston, rod, valves, volume reducers")
 		}
 		if h := f.held(leg); h != "" && !slices.Contains(parts, h) {
 			parts = append(parts, h)
 		}
 	}
-	return strings.Join(append(parts, "spacers and washers"), "; ")
+	return strings.Join(append(parts, "spacers"), "; ")
 }
 
 // Band is the rate asked for with what is not known of it.
@@ -157,7 +157,8 @@ func (f facts) Sure() [][2]string {
 	if u == nil {
 		return nil
 	}
-	line := func(decimals int, value, sure float64, quantity func(float64) any, of func(setup.Contribution) float64) string {
+	line := func(decimals int, value, sure float64, quantity func(float64) any,
+		of func(setup.Contribution) float64) string {
 		parts := slices.Clone(b.Parts)
 		slices.SortStableFunc(parts, func(a, b setup.Contribution) int {
 			return cmp.Compare(math.Abs(of(b)), math.Abs(of(a)))
@@ -168,14 +169,15 @@ func (f facts) Sure() [][2]string {
 				names = append(names, p.Input)
 			}
 		}
-		return f.sprintf("±%.*f, 95 %% %s to %.*f: %s", decimals, quantity(sure), f.number(quantity(value-k95*sure), decimals),
-			decimals, quantity(value+k95*sure), strings.Join(names, ", "))
+		return f.sprintf("±%.*f, 95 %% %s to %.*f: %s", decimals, quantity(sure),
+			f.number(quantity(value-k95*sure), decimals), decimals, quantity(value+k95*sure), strings.Join(names, ", "))
 	}
 	length := func(v float64) any { return units.Length(v) }
 	return [][2]string{
 		{"How sure: sag", line(0, float64(b.Sag.Middle), float64(u.Sag), length,
 			func(c setup.Contribution) float64 { return float64(c.Sag) })},
-		{"  energy to the end", line(0, float64(b.EnergyFull), float64(u.Energy), func(v float64) any { return units.Energy(v) },
+		{"  energy to the end", line(0, float64(b.EnergyFull), float64(u.Energy),
+			func(v float64) any { return units.Energy(v) },
 			func(c setup.Contribution) float64 { return float64(c.Energy) })},
 		{"  change at the event", line(1, float64(f.Best.Event.Change(f.Best.Event.There)), float64(u.Drift), length,
 			func(c setup.Contribution) float64 { return float64(c.Drift) })},
@@ -215,7 +217,8 @@ func (f facts) Odds() string {
 
 // BandRows sets every choice behind the band beside its rate.
 func (f facts) BandRows() [][]string {
-	rows := [][]string{{"", "from " + f.Length(), "exponent", f.symbol(units.Temperature{}), f.symbol(units.Stiffness(0))}}
+	rows := [][]string{{"", "from " + f.Length(), "exponent", f.symbol(units.Temperature{}),
+		f.symbol(units.Stiffness(0))}}
 	for _, r := range f.Report.Band.Rows {
 		rows = append(rows, []string{r.Criterion.String(), f.number(r.Start, 0), fmt.Sprintf("%.2f", r.Exponent),
 			f.number(r.Temperature, 0), f.number(r.Rate, 2)})

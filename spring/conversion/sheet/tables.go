@@ -117,7 +117,9 @@ func (f facts) Shelf() [][]string {
 	}
 	row("", func(c conversion.Candidate) string { return typeset.Plain(c.Coil, 9) })
 	value("Rate of a spring", 2, func(c conversion.Candidate) any { return c.Each })
-	row("Fork rate against target, %", func(c conversion.Candidate) string { return fmt.Sprintf("%+.0f", 100*c.RateDeviation) })
+	row("Fork rate against target, %", func(c conversion.Candidate) string {
+		return fmt.Sprintf("%+.0f", 100*c.RateDeviation)
+	})
 	value("Preload", 1, func(c conversion.Candidate) any { return c.Preload })
 	row("Spacer, "+f.Length(), func(c conversion.Candidate) string {
 		if c.Spacer < -0.05*units.Millimeter {

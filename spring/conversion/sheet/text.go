@@ -210,8 +210,8 @@ func (f facts) held(l setup.Leg) string {
 
 // Sag is a band in millimeters and its share of the travel.
 func (f facts) Sag(g setup.Sag) string {
-	return f.sprintf("%.0f, %.0f of travel; band %.0f to %.0f at %.0f friction",
-		g.Middle, units.Share(g.Middle/f.Job.Fork.Travel), g.High, g.Low, g.Friction)
+	return f.sprintf("%.0f, %.0f; band %s to %.0f at %.0f friction", g.Middle, units.Share(g.Middle/f.Job.Fork.Travel),
+		f.number(g.High, 0), g.Low, g.Friction)
 }
 
 // IdealGas says how wrong the ideal law is for the present air spring, if it has one within
@@ -263,6 +263,8 @@ func (f facts) show(a conversion.Amount) string {
 		return f.sprintf("%.3g", a)
 	case units.Stiffness:
 		return f.sprintf("%.2f", a)
+	case units.Mass:
+		return f.sprintf("%.1f", a)
 	}
 	return f.sprintf("%.0f", a)
 }
@@ -397,15 +399,19 @@ func (f facts) Rebound() string {
 	}
 	text := strings.TrimPrefix(r.Advice, "rebound ")
 	if c := f.Best.Start; c != nil {
-		text = fmt.Sprintf("start at %d clicks from closed, now %d, compression at %d, now %d; %s", c.Rebound,
+		text = fmt.Sprintf("start at %d clicks from closed (%d now), compression at %d (%d now); %s", c.Rebound,
 			f.Job.Clicks.Rebound, c.Compression, f.Job.Clicks.Compression, text)
 	}
 	return text
 }
 
-// ReboundDepth is where the return is compared.
-func (f facts) ReboundDepth() string {
-	return f.sprintf("%.0f", units.Share(conversion.ReboundDepth))
+// ReboundFactors are what the advice comes from, in full.
+func (f facts) ReboundFactors() string {
+	if !f.Full {
+		return ""
+	}
+	return f.sprintf(" (%.2f times the damping about the sag, %.2f for the return from %.0f of travel, less friction "+
+		"counted)", f.Best.Rebound.Ratio, f.Best.Rebound.Return, units.Share(conversion.ReboundDepth))
 }
 
 // Oil is what goes into the legs, by its grade.
@@ -423,13 +429,12 @@ func (f facts) Oil() string {
 
 // Weight is what the fork gains before what comes out.
 func (f facts) Weight() string {
-	m := f.Best.MassChange
-	text := f.sprintf("%.2f of spring", m.Springs)
+	m, of := f.Best.MassChange, "spring"
 	if m.Oil != 0 {
-		text += f.sprintf(", %+.2f of oil", m.Oil)
+		of = "spring and oil"
 	}
-	return text + f.sprintf(": %.2f sprung, %.2f unsprung; less what comes out, ____ %s", m.Sprung, m.Unsprung,
-		f.symbol(m.Sprung))
+	return f.sprintf("%.2f %s: %s sprung, %s unsprung", m.Springs+m.Oil, of, f.number(m.Sprung, 2),
+		f.number(m.Unsprung, 2))
 }
 
 // Front is how the stance of the machine changes.
