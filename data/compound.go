@@ -105,6 +105,40 @@ func (c Compound) Spec(coil Coil) (spring.Spec, error) {
 	return whole, nil
 }
 
+// Working is how the coil of a leg works in a fork compressed by x.
+type Working struct {
+	Compression units.Length // of the coil itself
+	Force       units.Force  // that it bears
+	Open        float64      // share of its active coils that have not closed by then
+}
+
+// Working is how the coil of the leg works in a fork of that travel at x: alone, as all of a
+// spring of more than one rate, or as one of two. The error is that of Spec, or says what keeps
+// the springs from being made.
+func (l Leg) Working(travel, x units.Length) (Working, error) {
+	coil, second := l.Coil, l.Compound
+	spec, err := second.Spec(coil)
+	if err != nil {
+		return Working{}, err
+	}
+	curve, err := spec.Curve(travel)
+	if err != nil {
+		return Working{}, err
+	}
+	w := Working{Compression: coil.Preload.Value + x, Force: curve.Force(x), Open: 1}
+	switch second.Kind {
+	case spring.KindStack: // both bear the same
+		solid := coil.FreeLength.Value - coil.SolidLength()
+		w.Compression = min(units.Length(float64(w.Force)/float64(coil.Rate.Value)), solid)
+	case spring.KindNested: // on the same seats
+		w.Compression -= max(0, second.FreeLength.Value-coil.FreeLength.Value)
+		w.Force = units.Force(float64(coil.Rate.Value) * max(0, float64(w.Compression)))
+	case spring.KindProgressive, spring.KindRateTable, spring.KindMeasured:
+		w.Open = min(1, float64(coil.Rate.Value/curve.Rate(x))) // rate goes with one over the coils
+	}
+	return w, nil
+}
+
 func (c *Compound) fields(w *walk, f *Fork, coil Coil) {
 	word(w, "kind", &c.Kind, compoundKinds...)
 	two := need(c.Kind == spring.KindStack || c.Kind == spring.KindNested)

@@ -166,11 +166,14 @@ func TestForkCoil(t *testing.T) {
 					continue
 				}
 				s := wound(t, l.Coil)
-				y := f.Travel.Value + l.Coil.Preload.Value
-				if s.BindMargin(y) < s.DynamicMinimumGap() {
-					t.Errorf("bind margin %v below %v", s.BindMargin(y), s.DynamicMinimumGap())
+				at, err := l.Working(f.Travel.Value, f.Travel.Value)
+				if err != nil {
+					t.Fatal(err)
 				}
-				if tau := s.ShearStress(s.Force(y)); tau > s.StaticLimit() {
+				if need := s.DynamicMinimumGap() * units.Length(at.Open); !(s.BindMargin(at.Compression) >= need) {
+					t.Errorf("bind margin %v below %v", s.BindMargin(at.Compression), need)
+				}
+				if tau := s.ShearStress(at.Force); !(tau <= s.StaticLimit()) {
 					t.Errorf("stress %v above %v", tau, s.StaticLimit())
 				}
 				if s.Index() < 4 {

@@ -149,15 +149,15 @@ func (w *walk) base(id string, waiting bool) (base Fork, sound bool) {
 	return base, false
 }
 
-// class is what a fork takes over from its class: what the class knows but the trail, which
-// follows from the rest.
+// class is what a fork takes over from its class: what the class knows but trail and wheel
+// radius, which follow from the rest.
 func (w *walk) class(id string) Fork {
 	read, ok := w.set.classes[id]
 	if !ok {
 		read = w.known.classes[id]
 	}
 	c := *read()
-	c.Name, c.Chassis.Trail = "", Value[units.Length]{}
+	c.Name, c.Chassis.Trail, c.Chassis.WheelRadius = "", Value[units.Length]{}, Value[units.Length]{}
 	return c
 }
 

@@ -44,6 +44,9 @@ func TestDerived(t *testing.T) {
 			checks["derived-wire"]++
 		}
 
+		if d := f.Right.Damper; d.Interior.Source == "derived-damper" {
+			near(f, "derived-damper", float64(d.Interior.Value), float64(f.Kit.Interior.Value-d.Cartridge.Value), 1e-9)
+		}
 		k := f.Kit
 		if k.Interior.Source == "derived-kit" {
 			want := f.Gap.Residual.Value + (k.Oil.Lo+k.Oil.Hi)/2
@@ -71,7 +74,7 @@ func TestDerived(t *testing.T) {
 		}
 	}
 	for _, source := range []string{"derived-coils", "derived-wire", "derived-free-length", "derived-kit",
-		"derived-rate"} {
+		"derived-rate", "derived-damper"} {
 		if checks[source] == 0 {
 			t.Errorf("nothing checked of %s", source)
 		}

@@ -4,9 +4,12 @@ import (
 	"encoding/csv"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"gonum.org/v1/gonum/stat"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/register"
@@ -138,6 +141,98 @@ func TestLargeMotorcycle(t *testing.T) {
 	}
 	if got := float64(f.Chassis.WheelMass.Value) + 17.5; math.Abs(got-43.1) > 0.05 { // 17.5 kg: moving front body
 		t.Errorf("wheel and moving body %.1f kg", got)
+	}
+}
+
+// TestSportMotorcycle: the preload of the fork spring of the published set, 882.1265 N, is what
+// its masses put on the axis of the fork: front wheel load less what does not ride on the
+// spring, times the cosine of the rake.
+func TestSportMotorcycle(t *testing.T) {
+	register.Cite(t, "T-55")
+	f, err := data.Reference().Specimen("motorcycle-2004")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var mass, moment float64
+	for _, body := range []struct{ kg, x float64 }{ // x from the rear axle, m
+		{165.13, 0.6779}, {33.68, 0.415}, {9.99, 1.164}, {7.25, 1.365}, {11.9, 1.410}, {14.7, 0}, {8, 0.196},
+	} {
+		mass += body.kg
+		moment += body.kg * body.x
+	}
+	c := f.Chassis.Geometry()
+	c.Mass = units.Mass(mass)
+	c.FrontShare = units.Share(moment / mass / float64(c.Wheelbase))
+	const published = 882.1265
+	got := float64(c.MachineLoad().Axial) * 9.81 / float64(units.StandardGravity) // as the set has it
+	if !(math.Abs(got-published) <= 0.05) || !(math.Abs(float64(f.Whole.Load.Value)-published) <= 0.005) {
+		t.Errorf("%.3f N by the masses, %v in the record, published %v N", got, f.Whole.Load.Value, published)
+	}
+	if trail := c.Trail(); !(math.Abs(float64(trail-f.Chassis.Trail.Value)) <= float64(0.1*mm)) {
+		t.Errorf("trail %v, by rake, offset and radius %v", f.Chassis.Trail.Value, trail)
+	}
+}
+
+// TestPublishedClass: the class of road motorcycles is the median of its specimens with the
+// percentiles of a normal distribution of their mean and deviation, to the digits of the file.
+func TestPublishedClass(t *testing.T) {
+	c, err := data.Reference().Class("motorcycle-road")
+	if err != nil {
+		t.Fatal(err)
+	}
+	fields := map[string]func(data.Chassis) (x, unit float64){
+		"rake":         func(c data.Chassis) (x, unit float64) { return float64(c.Rake.Value), float64(units.Degree) },
+		"wheel-radius": func(c data.Chassis) (x, unit float64) { return float64(c.WheelRadius.Value), float64(mm) },
+		"wheelbase":    func(c data.Chassis) (x, unit float64) { return float64(c.Wheelbase.Value), float64(mm) },
+		"trail":        func(c data.Chassis) (x, unit float64) { return float64(c.Trail.Value), float64(mm) },
+	}
+	undefined := map[string]bool{"motorcycle-1994": true, "motorcycle-sport-touring": true} // what trail is there is not said
+	for _, e := range c.Evidence() {
+		field := fields[strings.TrimPrefix(e.Key, "chassis.")]
+		if field == nil {
+			continue
+		}
+		var xs []float64
+		for f := range data.Reference().Specimens() {
+			if x, unit := field(f.Chassis); f.Class == c.ID && !(e.Key == "chassis.trail" && undefined[f.ID]) {
+				xs = append(xs, x/unit)
+			}
+		}
+		slices.Sort(xs)
+		mean, sd := stat.MeanStdDev(xs, nil)
+		if len(xs) != e.N {
+			t.Errorf("%s of %d, the specimens have %d", e.Key, e.N, len(xs))
+		}
+		for text, want := range map[string]float64{e.Text: xs[len(xs)/2], e.Low: mean - 1.6449*sd, e.High: mean + 1.6449*sd} {
+			number, _, _ := strings.Cut(strings.Trim(text, `"`), " ")
+			if !(math.Abs(parsed(t, number)-want) <= 0.051) {
+				t.Errorf("%s: %s, want %.2f", e.Key, text, want)
+			}
+		}
+	}
+}
+
+// TestInTheirClass: what a fork says itself lies inside the percentiles of the class that it cites.
+func TestInTheirClass(t *testing.T) {
+	for f := range data.Reference().Forks() {
+		if f.Class == "" {
+			continue
+		}
+		c, err := data.Reference().Class(f.Class)
+		if err != nil {
+			t.Fatal(err)
+		}
+		inside := func(name string, x, lo, hi float64) {
+			if hi > lo && !in(x, lo, hi, 1e-9) {
+				t.Errorf("%s: %s %.4g outside %.4g to %.4g of %s", f.ID, name, x, lo, hi, c.ID)
+			}
+		}
+		own, of := f.Chassis, c.Chassis
+		inside("rake", float64(own.Rake.Value), float64(of.Rake.Spread.Low), float64(of.Rake.Spread.High))
+		inside("offset", float64(own.Offset.Value), float64(of.Offset.Spread.Low), float64(of.Offset.Spread.High))
+		inside("wheelbase", float64(own.Wheelbase.Value), float64(of.Wheelbase.Spread.Low), float64(of.Wheelbase.Spread.High))
+		inside("trail", float64(own.Trail.Value), float64(of.Trail.Spread.Low), float64(of.Trail.Spread.High))
+		inside("axle to crown", float64(f.AxleToCrown.Value), float64(c.AxleToCrown.Spread.Low), float64(c.AxleToCrown.Spread.High))
 	}
 }
 

@@ -392,4 +392,16 @@ var referenceClasses = []generatedFork{
 			},
 		}
 	}},
+	{"motorcycle-road", func() Fork {
+		return Fork{
+			ID:   "motorcycle-road",
+			Name: "road motorcycles of published parameter sets, 1971 to 2006",
+			Chassis: Chassis{
+				Rake:        Value[units.Angle]{Value: 0.46949356878647464, Spread: Spread[units.Angle]{SD: 0.03612831551628262, Low: 0.41015237421866746, High: 0.5288347633542818, N: 5, Means: "between-forks"}, Source: "motorcycle-sets"},
+				WheelRadius: Value[units.Length]{Value: 0.305, Spread: Spread[units.Length]{SD: 0.0211, Low: 0.2725, High: 0.3419, N: 5, Means: "between-forks"}, Source: "motorcycle-sets"},
+				Trail:       Value[units.Length]{Value: 0.1071, Spread: Spread[units.Length]{SD: 0.00976, Low: 0.0905, High: 0.1226, N: 3, Means: "between-forks"}, Source: "motorcycle-sets"},
+				Wheelbase:   Value[units.Length]{Value: 1.435, Spread: Spread[units.Length]{SD: 0.0525, Low: 1.3628, High: 1.5356, N: 5, Means: "between-forks"}, Source: "motorcycle-sets"},
+			},
+		}
+	}},
 }

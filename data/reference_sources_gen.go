@@ -48,6 +48,13 @@ var referenceSources = []Source{
 		From:     "wire, outer-diameter, rate",
 	},
 	{
+		ID:       "derived-damper",
+		Kind:     "derived",
+		Document: "inside of the damper's leg: that of a leg without damper, less the cartridge",
+		Formula:  "kit.interior − cartridge",
+		From:     "kit.interior, cartridge",
+	},
+	{
 		ID:       "derived-free-length",
 		Kind:     "derived",
 		Document: "free length that keeps the dynamic gap at full travel and the most preload, up to a millimeter",
@@ -191,7 +198,7 @@ var referenceSources = []Source{
 		ID:       "koenen-1983",
 		Kind:     "paper",
 		Document: "motorcycle after Koenen 1983, as in Sharp and Limebeer, Multibody System Dynamics 6:123, 2001",
-		Edition:  "read in a public transcription of 2002, not in the paper",
+		Edition:  "read in public transcriptions of 2002 and 2009, which agree, not in the paper",
 	},
 	{
 		ID:       "measured-bicycles",
@@ -210,6 +217,20 @@ var referenceSources = []Source{
 		ID:       "milwitzky-1953",
 		Kind:     "memory",
 		Document: "strut like that of Milwitzky and Cook, Analysis of landing-gear behavior, NACA Report 1154, 1953; constants from memory, not read there",
+	},
+	{
+		ID:       "motorcycle-dynamics",
+		Kind:     "open-data",
+		Document: "MotorcycleDynamics 0.7, github.com/modelica-3rdparty/MotorcycleDynamics; how its values were got is not said",
+		Edition:  "cc63f7d, 2006",
+		License:  "Modelica License 2",
+	},
+	{
+		ID:       "motorcycle-sets",
+		Kind:     "paper",
+		Document: "five published parameter sets of road motorcycles, 1971 to 2006: the specimens of the class",
+		Edition:  "read in public transcriptions",
+		Table:    "median; 5th and 95th percentile as mean ∓ 1.645 standard deviations, so few being too few for quantiles",
 	},
 	{
 		ID:       "motorcycle-textbook",
@@ -252,10 +273,22 @@ var referenceSources = []Source{
 		Document: "preload and friction windows of workshops, by discipline",
 	},
 	{
+		ID:       "sharp-1971",
+		Kind:     "paper",
+		Document: "motorcycle after Sharp, The stability and control of motorcycles, J. Mech. Eng. Sci. 13:316, 1971",
+		Edition:  "read in a public transcription of 2009, not in the paper",
+	},
+	{
 		ID:       "sharp-1994",
 		Kind:     "paper",
 		Document: "motorcycle after Sharp, Vehicle System Dynamics, 1994",
 		Edition:  "read in a public transcription of 2002, not in the paper; the title is from memory",
+	},
+	{
+		ID:       "sharp-2004",
+		Kind:     "paper",
+		Document: "motorcycle after Sharp, Evangelou, Limebeer, Advances in the modelling of motorcycle dynamics, Multibody System Dynamics 12:251, 2004",
+		Edition:  "read in two public transcriptions, which agree, not in the paper",
 	},
 	{
 		ID:       "shigley-10-4",

@@ -166,10 +166,25 @@ var referenceSpecimens = []generatedFork{
 			},
 		}
 	}},
+	{"motorcycle-1971", func() Fork {
+		return Fork{
+			ID:    "motorcycle-1971",
+			Name:  "motorcycle without suspension",
+			Class: "motorcycle-road",
+			Chassis: Chassis{
+				Rake:        Value[units.Angle]{Value: 0.47123889803846897, Source: "sharp-1971"},
+				Offset:      Value[units.Length]{Value: 0.0351, Source: "offset-from-trail"},
+				WheelRadius: Value[units.Length]{Value: 0.305, Source: "sharp-1971"},
+				Trail:       Value[units.Length]{Value: 0.116, Source: "sharp-1971"},
+				Wheelbase:   Value[units.Length]{Value: 1.414, Source: "sharp-1971"},
+			},
+		}
+	}},
 	{"motorcycle-1983", func() Fork {
 		return Fork{
-			ID:   "motorcycle-1983",
-			Name: "large motorcycle with full suspension",
+			ID:    "motorcycle-1983",
+			Name:  "large motorcycle with full suspension",
+			Class: "motorcycle-road",
 			Whole: Whole{
 				Rate:    Value[units.Stiffness]{Value: 9000, Source: "koenen-1983"},
 				Damping: Value[units.DampingRate]{Value: 550, Source: "koenen-1983"},
@@ -190,8 +205,9 @@ var referenceSpecimens = []generatedFork{
 	}},
 	{"motorcycle-1994", func() Fork {
 		return Fork{
-			ID:   "motorcycle-1994",
-			Name: "motorcycle without suspension, twist of the front frame",
+			ID:    "motorcycle-1994",
+			Name:  "motorcycle without suspension, twist of the front frame",
+			Class: "motorcycle-road",
 			Chassis: Chassis{
 				Rake:        Value[units.Angle]{Value: 0.47, Source: "sharp-1994"},
 				WheelRadius: Value[units.Length]{Value: 0.336, Source: "sharp-1994"},
@@ -202,10 +218,50 @@ var referenceSpecimens = []generatedFork{
 			},
 		}
 	}},
+	{"motorcycle-2004", func() Fork {
+		return Fork{
+			ID:    "motorcycle-2004",
+			Name:  "sport motorcycle with full suspension",
+			Class: "motorcycle-road",
+			Whole: Whole{
+				Rate:    Value[units.Stiffness]{Value: 25000, Source: "sharp-2004"},
+				Damping: Value[units.DampingRate]{Value: 2134, Source: "sharp-2004"},
+				Load:    Value[units.Force]{Value: 882.13, Source: "sharp-2004", Note: "preload of the fork spring at rest"},
+			},
+			Chassis: Chassis{
+				Rake:         Value[units.Angle]{Value: 0.4189, Source: "sharp-2004"},
+				Offset:       Value[units.Length]{Value: 0.0266, Source: "published-sums", Note: "from a point of the steering axis and the wheel's"},
+				WheelRadius:  Value[units.Length]{Value: 0.282, Source: "sharp-2004"},
+				Trail:        Value[units.Length]{Value: 0.0965, Source: "published-sums"},
+				Wheelbase:    Value[units.Length]{Value: 1.41, Source: "sharp-2004"},
+				UnsprungMass: Value[units.Mass]{Value: 19.15, Source: "published-sums", Note: "wheel and moving front body"},
+				WheelMass:    Value[units.Mass]{Value: 11.9, Source: "sharp-2004"},
+				SteeredMass:  Value[units.Mass]{Value: 9.99, Source: "sharp-2004", Note: "what is steered and does not slide"},
+				TireRate:     Value[units.Stiffness]{Value: 130000, Source: "sharp-2004"},
+			},
+		}
+	}},
+	{"motorcycle-adventure", func() Fork {
+		return Fork{
+			ID:     "motorcycle-adventure",
+			Name:   "large adventure motorcycle",
+			Travel: Value[units.Length]{Value: 0.206, Source: "motorcycle-dynamics", Note: "where its table of spring forces ends"},
+			Whole: Whole{
+				Rate: Value[units.Stiffness]{Value: 11700, Source: "published-sums", Note: "over the first 20 mm of the table; at the end the gas makes it ten times as much"},
+			},
+			Chassis: Chassis{
+				WheelRadius:  Value[units.Length]{Value: 0.345, Source: "motorcycle-dynamics"},
+				UnsprungMass: Value[units.Mass]{Value: 21.81, Source: "published-sums", Note: "wheel and sliding body"},
+				WheelMass:    Value[units.Mass]{Value: 12.14, Source: "motorcycle-dynamics"},
+				TireRate:     Value[units.Stiffness]{Value: 140000, Source: "motorcycle-dynamics"},
+			},
+		}
+	}},
 	{"motorcycle-sport-touring", func() Fork {
 		return Fork{
-			ID:   "motorcycle-sport-touring",
-			Name: "sport touring motorcycle",
+			ID:    "motorcycle-sport-touring",
+			Name:  "sport touring motorcycle",
+			Class: "motorcycle-road",
 			Chassis: Chassis{
 				Rake:             Value[units.Angle]{Value: 0.4677482395344803, Source: "motorcycle-textbook"},
 				WheelRadius:      Value[units.Length]{Value: 0.294, Source: "motorcycle-textbook"},

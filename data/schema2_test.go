@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
 
@@ -243,6 +244,57 @@ func TestCompound(t *testing.T) {
 	short := strings.Replace(bad, "5 N/mm at 3 mm", "5 N/mm from 0 mm, 5 N/mm from 200 mm", 1)
 	if _, err := data.Decode(strings.NewReader(short)); err == nil || !strings.Contains(err.Error(), "ends at 194 mm") {
 		t.Errorf("a table that ends early: %v", err)
+	}
+}
+
+// TestCompoundForks: the springs of more than one rate that forks of the set have are of every
+// kind but the measured one, and their coils work as their parts let them.
+func TestCompoundForks(t *testing.T) {
+	found := map[string]bool{}
+	for f := range data.Reference().Forks() {
+		l := f.Left
+		if l.Compound.Kind == "" {
+			continue
+		}
+		found[l.Compound.Kind] = true
+		travel := f.Travel.Value
+		start, err := l.Working(travel, 0)
+		end, err2 := l.Working(travel, travel)
+		if err != nil || err2 != nil {
+			t.Fatal(f.ID, err, err2)
+		}
+		spec, err := l.Compound.Spec(l.Coil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		curve, err := spec.Curve(travel)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole := curve.Force(travel)
+		switch moved := end.Compression - start.Compression; l.Compound.Kind {
+		case spring.KindStack:
+			if !(moved < travel) || end.Force != whole || !(end.Force > start.Force) {
+				t.Errorf("%s: %+v to %+v", f.ID, start, end)
+			}
+			other := travel - moved // of the second spring, which closes
+			if solid := l.Compound.FreeLength.Value - l.Compound.SolidLength.Value; !(other < solid) {
+				t.Errorf("%s: the second spring gives %v of its %v", f.ID, other, solid)
+			}
+		case spring.KindNested:
+			if !(end.Force < whole) || moved != travel || end.Open != 1 {
+				t.Errorf("%s: %+v to %+v", f.ID, start, end)
+			}
+		default:
+			if end.Force != whole || moved != travel || !(end.Open < 1) || start.Open != 1 {
+				t.Errorf("%s: %+v to %+v", f.ID, start, end)
+			}
+		}
+	}
+	for _, kind := range []string{spring.KindStack, spring.KindNested, spring.KindProgressive, spring.KindRateTable} {
+		if !found[kind] {
+			t.Errorf("no fork has a %s", kind)
+		}
 	}
 }
 

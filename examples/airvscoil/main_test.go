@@ -30,6 +30,7 @@ func TestRefuses(t *testing.T) {
 			Want: []string{"-air: M06", "on coil springs", "on air, as", "M07"}},
 		golden.Bad{Name: "the other way round", Args: []string{"-air", "B06", "-coil", "B04"},
 			Want: []string{"-air: B06", "-coil: B04"}},
+		golden.Bad{Name: "two rates", Args: []string{"-coil", "M38"}, Want: []string{"-coil: M38", "more than one rate", "as M14"}},
 		golden.Bad{Name: "neither", Args: []string{"-air", "B40", "-coil", "B60"},
 			Want: []string{`-air: no fork "B40"`, `-coil: no fork "B60"`, "B04"}},
 		golden.Bad{Name: "mass without unit", Args: []string{"-rider", "79"}, Want: []string{"-rider", "kg"}},

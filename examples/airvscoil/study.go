@@ -85,6 +85,10 @@ func (s *study) fork(flag, id string, kind data.Role, rider units.Mass) (fork, e
 		return fork{}, fmt.Errorf("%s: %s is the %q, on %s; here belongs a fork on %s, as %s",
 			flag, record.ID, record.Name, words[record.Spring()], words[kind], strings.Join(alike(record, kind), ", "))
 	}
+	if record.Left.Compound.Kind != "" {
+		return fork{}, fmt.Errorf("%s: %s has springs of more than one rate, which no formula here is for; take another, as %s",
+			flag, record.ID, strings.Join(alike(record, kind), ", "))
+	}
 	if rider == 0 {
 		rider = record.Rider.Mass.Value
 	}
@@ -108,6 +112,9 @@ func (s *study) fork(flag, id string, kind data.Role, rider units.Mass) (fork, e
 func alike(f data.Fork, kind data.Role) []string {
 	var same, other []string
 	for g := range data.Reference().Forks(data.SprungBy(kind)) {
+		if g.Left.Compound.Kind != "" {
+			continue
+		}
 		if g.Use == f.Use {
 			same = append(same, g.ID)
 		} else {

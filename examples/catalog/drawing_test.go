@@ -9,6 +9,7 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -56,12 +57,21 @@ func TestDrawnLengths(t *testing.T) {
 					t.Errorf("%d: shorter by %.3f mm, want %v", side, got, m.Travel.Value)
 				}
 				if l.Role.HasCoil() {
-					a, b := extended.coils[0], compressed.coils[0]
-					if free := a.bottom - a.top + mm(l.Coil.Preload.Value); !near(free, mm(l.Coil.FreeLength.Value),
-						1e-9) {
-						t.Errorf("spring of %.3f mm", free)
+					whole := func(l *leg) (length float64) { // of one spring or two
+						top, bottom := math.Inf(1), math.Inf(-1)
+						for _, c := range l.coils {
+							top, bottom = min(top, c.top), max(bottom, c.bottom)
+						}
+						return bottom - top
 					}
-					if got := a.bottom - a.top - (b.bottom - b.top); !near(got, mm(m.Travel.Value), 1e-9) {
+					free := l.Coil.FreeLength.Value
+					if l.Compound.Kind == spring.KindStack {
+						free += l.Compound.FreeLength.Value
+					}
+					if got := whole(extended) + mm(l.Coil.Preload.Value); !near(got, mm(free), 1e-9) {
+						t.Errorf("spring of %.3f mm", got)
+					}
+					if got := whole(extended) - whole(compressed); !near(got, mm(m.Travel.Value), 1e-9) {
 						t.Errorf("spring shorter by %.3f mm", got)
 					}
 				}

@@ -151,7 +151,7 @@ func wholeLeg(m *model, leg data.Leg) bool {
 
 // roomOf is the seat-to-seat room of a leg with a coil spring.
 func roomOf(m *model, leg data.Leg) float64 {
-	return max(mm(m.Kit.Room.Value), mm(leg.Coil.FreeLength.Value-leg.Coil.Preload.Value))
+	return max(mm(m.Kit.Room.Value), installed(leg))
 }
 
 // level is the depth down to which a volume fills a leg from its cap, around what it holds; false if the leg is too

@@ -168,17 +168,17 @@ func (p *page) coil(side setup.Side, leg data.Leg) {
 		return
 	}
 	c := p.coils[leg.Coil]
-	y := leg.Coil.Preload.Value + p.Travel.Value
+	at, _ := leg.Working(p.Travel.Value, p.Travel.Value) // sound by now, as the table is
 	p.say(p.of(side)+": coil", "%.2f from wire, diameter and %.1f active coils; mass %.2f", c.Rate(), c.ActiveCoils(),
 		c.Mass())
 	if leg.Compound.Kind != "" {
-		main, _ := leg.Compound.Spec(leg.Coil) // sound by now
+		main, _ := leg.Compound.Spec(leg.Coil)
 		p.say("  part of", "%s; the curves are of the whole", spring.Kind(main))
 	}
-	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(y),
-		c.DynamicMinimumGap())
-	p.say("  stress at full travel", "%.0f nominal, limit %.0f; factor %.2f", c.ShearStress(c.Force(y)),
-		c.StaticLimit(), c.StaticFactor(c.Force(y)))
+	p.say("  bind", "%.1f left above solid at full travel, at least %.1f advised", c.BindMargin(at.Compression),
+		c.DynamicMinimumGap()*units.Length(at.Open))
+	p.say("  stress at full travel", "%.0f nominal, limit %.0f; factor %.2f", c.ShearStress(at.Force),
+		c.StaticLimit(), c.StaticFactor(at.Force))
 }
 
 func (p *page) air(side setup.Side, leg data.Leg) {

@@ -85,7 +85,7 @@ func sprung(f data.Fork) string {
 	for _, l := range []data.Leg{f.Left, f.Right} {
 		switch {
 		case l.Role.HasCoil():
-			words = append(words, "coil "+l.Coil.Rate.Value.String())
+			words = append(words, wound(f, l))
 		case l.Role.HasAir():
 			words = append(words, "air "+l.Air.Pressure.Value.String())
 		}
@@ -94,6 +94,21 @@ func sprung(f data.Fork) string {
 		return words[0] + " ×2"
 	}
 	return strings.Join(words, ", ")
+}
+
+// wound is the spring of a leg with its rate, of one that has several the first.
+func wound(f data.Fork, l data.Leg) string {
+	if l.Compound.Kind == "" {
+		return "coil " + l.Coil.Rate.Value.String()
+	}
+	var first units.Stiffness
+	if spec, err := l.Compound.Spec(l.Coil); err == nil {
+		if curve, err := spec.Curve(f.Travel.Value); err == nil {
+			first = curve.Rate(0)
+		}
+	}
+	kind := strings.NewReplacer("rate-", "", "progressive", "progr").Replace(l.Compound.Kind) // the column is narrow
+	return fmt.Sprintf("%s %.2g", kind, first)
 }
 
 func (t *tables) disciplines() {
