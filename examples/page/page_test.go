@@ -137,7 +137,8 @@ func TestPageControlsMoveViews(t *testing.T) {
 		{[]string{"fork", "units", "pressure"}, all},
 		{[]string{"second", "rate", "rate2", "preload", "preload2", "pressure2", "oil", "oil2"}, []string{"force", "rate",
 			"energy", "readings", "sagscale", "band", "reckoning"}},
-		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "leak", "set"},
+		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "home-weather", "leak",
+			"past", "set"},
 			[]string{"force", "rate", "readings", "sagscale", "section", "reckoning"}},
 		{[]string{"rider"}, []string{"force", "readings", "sagscale", "reckoning"}},
 		{[]string{"exponent"}, curves},
@@ -507,4 +508,45 @@ func text(v *accessibility.Value) string {
 		return ""
 	}
 	return strings.Trim(string(v.Value), `"`)
+}
+
+// The drawings follow the fork: it leans by its rake over the ground, its damper's gas and its oil move with the
+// travel, and the arithmetic is in the units of the page.
+func TestPageDrawsTheFork(t *testing.T) {
+	p := open(t)
+	p.visit("fork=L02&second=none&travel=0mm")
+	f, err := data.Reference().Fork("L02")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const gases = `[...document.querySelectorAll("#section .gas")].map((e) => +e.getAttribute("height"))`
+	extended := eval[[]float64](p, `(async () => {`+drawn+` return `+gases+`; })()`)
+	words := eval[string](p, `document.getElementById("section").textContent + document.getElementById("handunits").textContent`)
+	for _, want := range []string{"damper gas", "4.0 bar", "oil 440 mL", "level 150 mm", "1 bar on 1 cm²"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("no %q in %s", want, words)
+		}
+	}
+	p.visit("fork=L02&second=none&travel=4in&units=imperial")
+	compressed := eval[[]float64](p, `(async () => {`+drawn+` return `+gases+`; })()`)
+	if len(extended) != 4 || len(compressed) != 4 { // over the oil and in the damper, in each leg
+		t.Fatalf("gas of heights %v, then %v", extended, compressed)
+	}
+	for i := range extended {
+		if !(compressed[i] < extended[i]-1) {
+			t.Errorf("gas %v mm high stays %v mm high in compression", extended[i], compressed[i])
+		}
+	}
+	if words := eval[string](p, `document.getElementById("handunits").textContent
+		+ document.getElementById("reckoning").textContent`); !strings.Contains(words, "1 psi on 1 in²") ||
+		strings.Contains(words, " bar") || !strings.Contains(words, "lbf/in") {
+		t.Errorf("by hand in imperial: %s", words)
+	}
+	lean := eval[float64](p, `(async () => {
+		document.querySelector("#courses button").click(); `+drawn+`
+		const [x0, y0, x1, y1] = document.querySelector("#stage .slider").getAttribute("d").match(/-?[\d.]+/g).map(Number);
+		return Math.atan(Math.abs((x1 - x0) / (y1 - y0))); })()`)
+	if want := float64(f.Chassis.Rake.Value); !(math.Abs(lean-want) <= 0.01) {
+		t.Errorf("the fork leans by %.3f, its rake is %.3f", lean, want)
+	}
 }

@@ -1,6 +1,8 @@
 package setup
 
 import (
+	"slices"
+
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
@@ -16,11 +18,12 @@ func heat(spaces []space, to units.Temperature) error {
 	return nil
 }
 
-// fill brings every space that has a reading to it, in the air here, and then those
-// without one to what the port leaves them.
-func fill(spaces []space, here gas.Ambient) error {
+// fill brings every space that has a reading to it, or those only, in the air here, and then
+// those without one to what the port leaves them.
+func fill(spaces []space, here gas.Ambient, only ...Chamber) error {
+	reached := func(s space) bool { return len(only) == 0 || slices.Contains(only, s.valve()) }
 	for i := range spaces {
-		if s := &spaces[i]; s.set {
+		if s := &spaces[i]; s.set && reached(*s) {
 			var err error
 			if s.gas, err = (gas.Fill{Gauge: s.reading, Ambient: here}).State(s.gas.Volume); err != nil {
 				return err
@@ -30,7 +33,7 @@ func fill(spaces []space, here gas.Ambient) error {
 	for g := range groups(spaces) {
 		for i := range g {
 			s := &g[i]
-			if s.joint != byPort || s.set {
+			if s.joint != byPort || s.set || !reached(g[0]) {
 				continue
 			}
 			met := gas.State{Pressure: pascals(g.at(s.port)[0].p), Volume: s.gas.Volume - s.swept(s.port),
@@ -42,6 +45,14 @@ func fill(spaces []space, here gas.Ambient) error {
 		}
 	}
 	return nil
+}
+
+// valve is the chamber whose valve fills the space.
+func (s space) valve() Chamber {
+	if c := s.chamber(); c != Linked {
+		return c
+	}
+	return Positive
 }
 
 func pascals(p float64) units.AbsolutePressure { return units.Absolute(units.Pressure(p)) }

@@ -155,9 +155,11 @@ func (s *Setup) Open() (*Setup, error) {
 }
 
 // Refilled is the fork after every air spring, and the trapped gas of a leg that has a
-// precharge, was set to its gauge reading again, here.
-func (s *Setup) Refilled() *Setup {
-	m, _ := s.with(func(spaces []space) ([]space, error) { return spaces, fill(spaces, s.ambient) })
+// precharge, was set to its gauge reading again, here; or those chambers only. Positive
+// reaches a linked volume, and through the port a negative chamber without a valve. A chamber
+// that the fork does not have, or that has no reading, is left alone.
+func (s *Setup) Refilled(only ...Chamber) *Setup {
+	m, _ := s.with(func(spaces []space) ([]space, error) { return spaces, fill(spaces, s.ambient, only...) })
 	return m
 }
 

@@ -2,7 +2,9 @@ package setup_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"testing"
 
 	"example.org/forkcurve/geometry"
@@ -142,6 +144,53 @@ func TestRefilledSetsThePrecharge(t *testing.T) {
 
 // With a floating piston off its stop the leak at x balances where the gas of all three
 // chambers adds up: the force there is that of one pressure on both sides of the piston.
+// Chambers set again one by one, in any order, are as if all were set at once; each leaves the others alone, but for a
+// negative chamber that is filled through its port.
+func TestRefilledChamberByChamber(t *testing.T) {
+	own := &setup.Air{Bore: 36 * mm, Rod: 10 * mm, Volume: 400 * mL, Linked: 50 * mL, Fill: fill(8),
+		NegativeVolume: 60 * mL, NegativeGauge: units.Gauge(7 * units.Bar)}
+	ported := &setup.Air{Bore: 34 * mm, Volume: 150 * mL, Fill: fill(5), SecondVolume: 150 * mL,
+		SecondGauge: units.Gauge(10 * units.Bar), NegativeVolume: 40 * mL, Port: 5 * mm}
+	f, err := setup.New(setup.Spec{Travel: 150 * mm, Closed: fill(8).Ambient, Left: setup.Leg{Air: own}, Right: setup.Leg{Air: ported,
+		Gap: &setup.Gap{Area: 15 * units.SquareCentimeter, Residual: 50 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f, err = f.Leaked(0.8); err != nil {
+		t.Fatal(err)
+	}
+	gauges := func(f *setup.Setup) map[string]float64 {
+		spaces, err := f.Spaces(0, gas.Isothermal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := map[string]float64{}
+		for _, c := range spaces {
+			m[c.Side.String()+" "+c.Chamber.String()] = c.Gas.Pressure.In(units.Bar)
+		}
+		return m
+	}
+	low, all := gauges(f), gauges(f.Refilled())
+	for chamber, reaches := range map[setup.Chamber][]string{
+		setup.Positive: {"left positive", "left linked", "right positive", "right negative"},
+		setup.Negative: {"left negative"}, setup.Second: {"right second"}, setup.OverOil: {"right over-oil"},
+	} {
+		for name, got := range gauges(f.Refilled(chamber)) {
+			want := low[name]
+			if slices.Contains(reaches, name) {
+				want = all[name]
+			}
+			if !(math.Abs(got-want) <= 1e-9) {
+				t.Errorf("%v set again: %s has %.3f bar, want %.3f", chamber, name, got, want)
+			}
+		}
+	}
+	each := f.Refilled(setup.OverOil).Refilled(setup.Second).Refilled(setup.Negative, setup.Positive)
+	if got := gauges(each); !maps.Equal(got, all) {
+		t.Errorf("one by one %v, at once %v", got, all)
+	}
+}
+
 func TestEqualizedWithFloatingPiston(t *testing.T) {
 	s := layouts()["floating piston"]
 	s.Left.Gap, s.Right.Gap = nil, nil

@@ -3,10 +3,12 @@ package explore
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -35,12 +37,40 @@ var forkGroups = [2]string{"Fork 1", "Fork 2"}
 func (s State) Controls() []Control {
 	var list []Control
 	for _, o := range s.choices() {
-		list = append(list, Control{Key: o.key, Label: o.label, Group: o.group, Choices: o.values(), Chosen: o.value()})
+		c := Control{Key: o.key, Label: o.label, Group: o.group, Choices: o.values(), Chosen: o.value()}
+		if o.key == "set" {
+			c.Choices = slices.DeleteFunc(c.Choices, func(n Named) bool {
+				return n.Value != c.Chosen && !s.hasValve(Again(n.Value))
+			})
+		}
+		list = append(list, c)
 	}
 	for _, d := range s.dials() {
 		list = append(list, d.Control)
 	}
 	return list
+}
+
+// hasValve reports whether one of the forks has a chamber that can be set again alone.
+func (s State) hasValve(a Again) bool {
+	if a == Nothing || a == Everything {
+		return true
+	}
+	for i := range s.Forks {
+		spec, _, err := s.recorded(i)
+		if err != nil {
+			continue
+		}
+		for _, l := range []setup.Leg{spec.Left, spec.Right} {
+			none := units.GaugePressure{}
+			if air := l.Air; air != nil && (a == again(setup.Positive) ||
+				a == again(setup.Negative) && air.NegativeGauge != none || a == again(setup.Second) && air.SecondVolume > 0) ||
+				a == again(setup.OverOil) && l.Gap != nil && l.Gap.Gauge != none {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // Texts are the settings of all sliders in words, by their keys.
@@ -159,10 +189,12 @@ func (s *State) dials() []dial {
 		of("home-temperature", "Air then", home, thermometers, s, &s.HomeTemperature, units.Celsius(-20), units.Celsius(45),
 			1, 1),
 		of("home-altitude", "Altitude then", home, heights, s, &s.HomeAltitude, 0, 4000*units.Meter, 10, 50),
+		of("home-weather", "Weather then, off the standard", home, barometers, s, &s.HomeWeather, -5000*units.Pascal,
+			5000*units.Pascal, 1, 0.05),
 		of("temperature", "Air and fork now", today, thermometers, s, &s.Temperature, units.Celsius(-20), units.Celsius(55),
 			1, 1),
 		of("altitude", "Altitude now", today, heights, s, &s.Altitude, 0, 4000*units.Meter, 10, 50),
-		of("weather", "Weather, off the standard", today, barometers, s, &s.Weather, -5000*units.Pascal, 5000*units.Pascal,
+		of("weather", "Weather now, off the standard", today, barometers, s, &s.Weather, -5000*units.Pascal, 5000*units.Pascal,
 			1, 0.05),
 		of("leak", "Leaked from the air spring", today, shares, s, &s.Leak, 0, 50*units.Percent, 1, 1),
 		number,

@@ -20,24 +20,28 @@ type Fork struct {
 	Kind   string       // "air", "coil"
 	Oil    units.Volume // in each leg, more than the record has
 	Name   string
-	Spec   setup.Spec   // as closed and filled at home
-	Home   *setup.Setup // there
-	Now    *setup.Setup // after all that has happened since
-	Load   units.Force  // of the rider, on the axis
+	Spec   setup.Spec            // as closed and filled at home
+	Home   *setup.Setup          // there
+	Now    *setup.Setup          // after all that has happened since
+	Load   units.Force           // of the rider, on the axis
+	Builds []conversion.LegBuild // by the plan; nil of a recorded fork
 }
 
 // Air is the ambient at home and where the fork is now.
 func (s State) Air() (home, now gas.Ambient, err error) {
-	if home, err = gas.StandardAt(s.HomeAltitude, s.HomeTemperature); err != nil {
-		return
+	if home, err = weathered(s.HomeAltitude, s.HomeTemperature, s.HomeWeather); err == nil {
+		now, err = weathered(s.Altitude, s.Temperature, s.Weather)
 	}
-	if now, err = gas.StandardAt(s.Altitude, s.Temperature); err != nil {
-		return
-	}
-	// Weather scales the column of air: 10 hPa less at sea level are 1 % less everywhere.
-	sea := units.Pressure(101325)
-	now.Pressure = units.Absolute(units.Pressure(now.Pressure.In(units.Pascal)) * (sea + s.Weather) / sea)
 	return
+}
+
+// weathered is the standard atmosphere with the weather, which scales the column of air: 10 hPa less at sea level are
+// 1 % less everywhere.
+func weathered(altitude units.Length, t units.Temperature, off units.Pressure) (gas.Ambient, error) {
+	a, err := gas.StandardAt(altitude, t)
+	sea := units.Pressure(101325)
+	a.Pressure = units.Absolute(units.Pressure(a.Pressure.In(units.Pascal)) * (sea + off) / sea)
+	return a, err
 }
 
 // recorded is a fork as its record has it, or as its plan picks it, closed at home.
@@ -55,33 +59,39 @@ func (s *State) recorded(i int) (setup.Spec, data.Fork, error) {
 	if err != nil {
 		return setup.Spec{}, f, err
 	}
-	spec, err := planned(f.ID)
-	spec.Closed = home
-	return spec, f, err
+	coil, err := planned(f.ID)
+	coil.spec.Closed = home
+	return coil.spec, f, err
 }
 
 var plans sync.Map // by id; a plan takes longer than all the rest of a picture
 
+// build is a fork as a plan has it built.
+type build struct {
+	spec setup.Spec
+	legs []conversion.LegBuild
+}
+
 // planned is the fork on the coil that a plan for its typical rider picks.
-func planned(id string) (setup.Spec, error) {
-	if spec, ok := plans.Load(id); ok {
-		return spec.(setup.Spec), nil
+func planned(id string) (build, error) {
+	if b, ok := plans.Load(id); ok {
+		return b.(build), nil
 	}
 	file, err := jobfile.Typical(id, data.Reference())
 	if err != nil {
-		return setup.Spec{}, err
+		return build{}, err
 	}
 	report, err := conversion.Plan(file.Job)
 	if err != nil {
-		return setup.Spec{}, err
+		return build{}, err
 	}
 	coil, ok := report.Chosen()
 	if !ok {
-		return setup.Spec{}, fmt.Errorf("fork %s: no coil of the plan is safe", id)
+		return build{}, fmt.Errorf("fork %s: no coil of the plan is safe", id)
 	}
-	spec := coil.Behavior.Setup.Spec()
-	plans.Store(id, spec)
-	return spec, nil
+	b := build{coil.Behavior.Setup.Spec(), coil.Builds}
+	plans.Store(id, b)
+	return b, nil
 }
 
 // Fork builds one of the two; false where the second is none.
@@ -97,6 +107,8 @@ func (s State) Fork(i int) (Fork, bool, error) {
 	f := Fork{Record: record, Name: c.ID, Load: record.Load(s.Rider), Oil: c.Oil}
 	if c.ID == Planned {
 		f.Name = record.ID + " on a coil"
+		b, _ := planned(record.ID) // which recorded has made
+		f.Builds = b.legs
 	}
 	if f.Spec, err = c.put(spec); err != nil {
 		return f, true, err
@@ -141,7 +153,8 @@ func (c Choice) put(spec setup.Spec) (setup.Spec, error) {
 	return spec, nil
 }
 
-// since is what has happened to a fork: it leaked, was carried here, vented and set again, in this order.
+// since is what has happened to a fork: it leaked, to the air and past the piston, was carried here, vented and set
+// again, in this order.
 func (s State) since(f *setup.Setup, load units.Force) (*setup.Setup, error) {
 	_, now, err := s.Air()
 	if err != nil {
@@ -149,6 +162,15 @@ func (s State) since(f *setup.Setup, load units.Force) (*setup.Setup, error) {
 	}
 	if s.Leak > 0 {
 		if f, err = f.Leaked(1 - float64(s.Leak)); err != nil {
+			return nil, err
+		}
+	}
+	if s.Past {
+		sag, err := f.Sag(load)
+		if err != nil {
+			return nil, err
+		}
+		if f, err = f.Equalized(sag.Middle); err != nil {
 			return nil, err
 		}
 	}
@@ -167,10 +189,43 @@ func (s State) since(f *setup.Setup, load units.Force) (*setup.Setup, error) {
 			return nil, err
 		}
 	}
-	if s.SetAgain {
+	switch s.Again {
+	case Nothing:
+	case Everything:
 		f = f.Refilled()
+	default:
+		var c setup.Chamber
+		if err := c.UnmarshalText([]byte(s.Again)); err != nil {
+			return nil, err
+		}
+		f = f.Refilled(c)
 	}
 	return f, nil
+}
+
+// oil is what a leg holds of it, and its level as it is set at the bench, fork compressed and spring out; 0 where no
+// level is read.
+func (f Fork) oil(side setup.Side) (volume units.Volume, level units.Length) {
+	fill, err := f.Record.Fill(side)
+	if err != nil {
+		return 0, 0
+	}
+	volume = fill.Volume()
+	if f.Record.Kit.SpringInOil {
+		level = fill.Level()
+	}
+	for _, b := range f.Builds {
+		if b.Side == side {
+			volume, level = b.OilVolume, 0
+			if b.OilLevel != nil {
+				level = *b.OilLevel
+			}
+		}
+	}
+	if level != 0 {
+		level -= units.Length(float64(f.Oil) / float64(fill.Column()))
+	}
+	return volume + f.Oil, level
 }
 
 func airOf(s setup.Spec) *setup.Air {

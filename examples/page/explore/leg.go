@@ -21,6 +21,11 @@ type LegView struct {
 	Gas, Oil float64 // heights under the cap, or over the axle where Low; a leg without closed gas has neither
 	Low      bool    // a bicycle's lower leg, in which only some oil lies
 	GasText  string
+	OilTexts []string // its volume and level
+
+	DamperGas, DamperRod float64 // of a pressurized damper: height of its gas in the cylinder, and its rod; 0: none
+	DamperBore           float64 // drawn only
+	DamperText           string
 
 	Bore, Rod float64 // of the air spring, 0: none
 	Cylinder  float64 // its length, with its pistons
@@ -37,6 +42,9 @@ type ChamberView struct {
 
 // ends are what crown and axle add to a leg beyond gas and oil, plate is a piston; drawn only.
 const ends, plate = 60.0, 8.0
+
+// damperBore is the inside of a damper's cylinder over that of its tube, which records do not say: drawn only.
+const damperBore = 0.6
 
 func (s State) legs(f Fork, at units.Length) ([]LegView, error) {
 	spaces, err := f.Now.Spaces(at, gas.Isothermal)
@@ -57,10 +65,16 @@ func (s State) legs(f Fork, at units.Length) ([]LegView, error) {
 			v.Bore, v.Rod = mm(l.Air.Bore), mm(l.Air.Rod)
 		}
 		for _, c := range spaces {
-			if int(c.Side) != side || c.Chamber == setup.Reservoir {
+			if int(c.Side) != side {
 				continue
 			}
 			text := show(gauges, s, c.Gas.Pressure.Gauge(ambient), 1)
+			if c.Chamber == setup.Reservoir {
+				v.DamperRod, v.DamperBore, v.DamperText = mm(l.Damper.Rod), damperBore*v.StanchionBore, text
+				bore := units.Length(v.DamperBore) * units.Millimeter
+				v.DamperGas = height(c.Gas.Volume, geometry.Circle(bore))
+				continue
+			}
 			if c.Chamber == setup.OverOil {
 				v.Gas, v.GasText = height(c.Gas.Volume, c.Area), text
 				continue
@@ -72,13 +86,17 @@ func (s State) legs(f Fork, at units.Length) ([]LegView, error) {
 			v.Chambers = append(v.Chambers, ChamberView{chamberNames[c.Chamber], height(c.Gas.Volume, area), text})
 			v.Cylinder += height(c.Gas.Volume, area) + plate
 		}
-		if fill, err := f.Record.Fill(setup.Side(side)); err == nil && l.Gap != nil {
-			v.Oil = height(fill.Volume()+f.Oil, l.Gap.Area)
+		if volume, level := f.oil(setup.Side(side)); volume > 0 && l.Gap != nil {
+			v.Oil = height(volume, l.Gap.Area)
+			v.OilTexts = []string{show(milliliters, s, volume, 0)}
+			if level != 0 {
+				v.OilTexts = append(v.OilTexts, "level "+show(millimeters, s, level, 0))
+			}
 		}
 		if v.Low {
 			longest = max(longest, v.Cylinder+v.Gas+x+v.Oil)
 		} else {
-			longest = max(longest, v.Gas+x+v.Oil+ends, v.Cylinder+v.Travel+ends/2)
+			longest = max(longest, v.Gas+x+v.Oil+ends, v.Cylinder+v.Travel+ends/2, v.DamperGas+2*v.Travel+ends)
 		}
 		legs = append(legs, v)
 	}

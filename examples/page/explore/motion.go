@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/damping/ride"
+	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/units"
 )
 
@@ -24,7 +25,8 @@ type Motion struct {
 type MotionFork struct {
 	Name         string
 	Travel, Body []float64
-	Most         float64 // its whole travel
+	Most, Rake   float64 // its whole travel, and how far its axis leans back, in radians
+	Inverted     bool    // the thick tubes are above
 	Lines        []string
 }
 
@@ -68,17 +70,17 @@ func (s State) Ride(course string) (Motion, error) {
 			return m, fmt.Errorf("%s: %w", f.Name, err)
 		}
 		length := millimeters[s.system()]
-		mf := MotionFork{Name: f.Name, Most: length.of(f.Spec.Travel)}
+		mf := MotionFork{Name: f.Name, Most: length.of(f.Spec.Travel),
+			Rake: float64(f.Record.Chassis.Rake.Value), Inverted: f.Record.Layout == geometry.Inverted}
 		m.Road = m.Road[:0]
 		for _, at := range run.Samples {
 			m.Road = append(m.Road, length.of(at.Road))
 			mf.Travel, mf.Body = append(mf.Travel, length.of(at.Travel)), append(mf.Body, length.of(at.Body))
 		}
 		sum := run.Summary()
-		mf.Lines = []string{"deepest " + show(millimeters, s, sum.Travel.Most, 0), "largest force " + show(newtons, s,
-			sum.Force.Most, 0),
-			fmt.Sprintf("bottomed %d times", sum.Bottomed), fmt.Sprintf("wheel off the ground %.2f s",
-				sum.OffGround.In(units.Second)),
+		mf.Lines = []string{"deepest " + show(millimeters, s, sum.Travel.Most, 0),
+			"largest force " + show(newtons, s, sum.Force.Most, 0), fmt.Sprintf("bottomed %d times", sum.Bottomed),
+			fmt.Sprintf("wheel off the ground %.2f s", sum.OffGround.In(units.Second)),
 			fmt.Sprintf("gas warmer by up to %.0f K", float64(sum.GasWarmed))}
 		m.Forks = append(m.Forks, mf)
 	}

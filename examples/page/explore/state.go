@@ -1,13 +1,16 @@
 package explore
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"net/url"
 	"slices"
 	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -20,11 +23,12 @@ type State struct {
 	// Where the legs were closed and filled, and where the fork is now.
 	HomeTemperature, Temperature units.Temperature
 	HomeAltitude, Altitude       units.Length
-	Weather                      units.Pressure // above the standard atmosphere at sea level
+	HomeWeather, Weather         units.Pressure // above the standard atmosphere at sea level
 
 	Leak     units.Share // of the gas of the air springs, lost
+	Past     bool        // gas went past the pistons of the air springs, with the rider at the sag
 	Vent     Vent
-	SetAgain bool
+	Again    Again
 	Exponent float64 // of a ridden fork
 	Travel   units.Length
 	Imperial bool
@@ -55,18 +59,25 @@ const (
 	Loaded   Vent = "loaded"   // with the weight on the wheel
 )
 
+// Again is which chamber was set to its gauge reading again, here and now.
+type Again string
+
+// What may be set again: nothing, everything with a valve, or one chamber by its name in [setup.Chamber].
+const (
+	Nothing    Again = "no"
+	Everything Again = "yes"
+)
+
+func again(c setup.Chamber) Again { return Again(c.String()) }
+
 // Parse reads an address. What is wrong with it is told with its key, all at once; the state then has the
 // usual value there.
 func Parse(address string) (State, error) {
-	keys, err := url.ParseQuery(address)
-	var faults []error
-	if err != nil {
-		faults = append(faults, fmt.Errorf("address: %w", err))
-	}
-	s := State{Forks: [2]Choice{{ID: "M07"}, {ID: Planned}}, Vent: Closed}
+	keys, faults := pairs(address)
+	s := State{Forks: [2]Choice{{ID: "M07"}, {ID: Planned}}, Vent: Closed, Again: Nothing}
 	take := func(key string, set func(text string) error) {
-		if texts, given := keys[key]; given {
-			if err := set(texts[len(texts)-1]); err != nil {
+		if text, given := keys[key]; given {
+			if err := set(text); err != nil {
 				faults = append(faults, fmt.Errorf("%s in the address: %w", key, err))
 			}
 			delete(keys, key)
@@ -79,20 +90,28 @@ func Parse(address string) (State, error) {
 	for _, d := range s.dials() {
 		take(d.Key, d.set)
 	}
-	for _, key := range slices.Sorted(mapKeys(keys)) {
+	for _, key := range slices.Sorted(maps.Keys(keys)) {
 		faults = append(faults, fmt.Errorf("%.40q in the address: no such setting for these forks", key))
 	}
 	return s, errors.Join(faults...)
 }
 
-func mapKeys[V any](m map[string]V) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for k := range m {
-			if !yield(k) {
-				return
-			}
+// pairs takes an address apart, of a key given twice the last. (url.ParseQuery keeps counts of its own, for which the
+// wasm would hold all metrics of the runtime.)
+func pairs(address string) (keys map[string]string, faults []error) {
+	keys = map[string]string{}
+	for pair := range strings.SplitSeq(address, "&") {
+		key, value, _ := strings.Cut(pair, "=")
+		k, err := url.QueryUnescape(key)
+		v, err2 := url.QueryUnescape(value)
+		switch err := cmp.Or(err, err2); {
+		case err != nil:
+			faults = append(faults, fmt.Errorf("address: %w", err))
+		case pair != "":
+			keys[k] = v
 		}
 	}
+	return keys, faults
 }
 
 // usual sets what follows from the forks chosen: the records' own settings and typical rider.
@@ -161,14 +180,18 @@ func (s *State) choices() []option {
 				return []Named{{string(Closed), "no"}, {string(Extended), "yes, wheel off the ground"},
 					{string(Loaded), "yes, weight on the wheel"}}
 			}),
-		words("set", "Air spring set to its reading again", today, func() string { return yes(s.SetAgain) },
-			func(v string) { s.SetAgain = v == "yes" }, func() []Named {
-				return []Named{{"no", "no"}, {"yes",
-					"yes, here and now"}}
+		words("past", "Gas went past the piston, at the sag", today, func() string { return yes(s.Past) },
+			func(v string) { s.Past = v == "yes" }, func() []Named {
+				return []Named{{"no", "no"}, {"yes", "yes: positive and negative at one pressure"}}
+			}),
+		words("set", "Set to its reading again, here and now", today, func() string { return string(s.Again) },
+			func(v string) { s.Again = Again(v) }, func() []Named {
+				return []Named{{string(Nothing), "nothing"}, {string(Everything), "every chamber with a valve"},
+					{string(again(setup.Positive)), "positive chamber"}, {string(again(setup.Negative)), "negative chamber"},
+					{string(again(setup.Second)), "second chamber"}, {string(again(setup.OverOil)), "precharge over the oil"}}
 			}),
 		words("units", "Units", shown, func() string {
-			return map[bool]string{true: "imperial",
-				false: "metric"}[s.Imperial]
+			return map[bool]string{true: "imperial", false: "metric"}[s.Imperial]
 		},
 			func(v string) { s.Imperial = v == "imperial" },
 			func() []Named { return []Named{{"metric", "metric"}, {"imperial", "imperial"}} }),

@@ -2,6 +2,7 @@ package explore
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"example.org/forkcurve/spring"
@@ -18,7 +19,7 @@ type View struct {
 	LengthUnit, ForceUnit, RateUnit, EnergyUnit, PressureUnit, VolumeUnit string
 
 	Travel, Most float64 // under the cursor, and the longest of both forks
-	Air          string  // in words
+	Then, Now    string  // where the legs were closed and where the fork is, in words
 	Forks        []ForkView
 	Readings     []Reading
 	Notes        []string // what a reader should know of this state
@@ -55,13 +56,11 @@ func (s State) View() (View, error) {
 		RateUnit:   rates[s.system()].unit,
 		EnergyUnit: joules[s.system()].unit, PressureUnit: gauges[s.system()].unit,
 		VolumeUnit: printed(milliliters[s.system()].unit)}
-	_, now, err := s.Air()
+	home, now, err := s.Air()
 	if err != nil {
 		return v, err
 	}
-	v.Air = fmt.Sprintf("%s, %s, air pressure %s", show(thermometers, s, s.Temperature, 0), show(heights, s, s.Altitude,
-		0),
-		show(gauges, s, now.Pressure.Gauge(units.Absolute(0)), 3-2*s.system()))
+	v.Then, v.Now = s.place(home, s.HomeAltitude), s.place(now, s.Altitude)
 	var list []Fork
 	for i := range s.Forks {
 		f, there, err := s.Fork(i)
@@ -105,6 +104,12 @@ func (s State) View() (View, error) {
 	return v, nil
 }
 
+// place is a place's air in words.
+func (s State) place(a gas.Ambient, altitude units.Length) string {
+	return fmt.Sprintf("%s, %s, air pressure %s", show(thermometers, s, a.Temperature, 0), show(heights, s, altitude, 0),
+		show(gauges, s, a.Pressure.Gauge(units.Absolute(0)), 3-2*s.system()))
+}
+
 func (s State) system() int {
 	if s.Imperial {
 		return 1
@@ -125,9 +130,17 @@ func num[Q any](scales [2]scale[Q], s State, q Q, digits int, sign bool) number 
 }
 
 func written(value float64, unit string, digits int, sign bool) number {
-	format := map[bool]string{false: "%.*f", true: "%+.*f"}[sign]
 	digits += map[string]int{"in": 2, "in3": 1, "N/mm": 1}[unit] // finer than an inch, a cubic inch
-	return number{value, fmt.Sprintf(format, digits, value), printed(unit)}
+	text := strconv.FormatFloat(value, 'f', digits, 64)
+	switch bare := strings.TrimLeft(text, "-"); {
+	case strings.Trim(bare, "0.") == "":
+		text = bare // neither more nor less
+	case bare != text:
+		text = "−" + bare
+	case sign:
+		text = "+" + text
+	}
+	return number{value, text, printed(unit)}
 }
 
 // show is a quantity in words.

@@ -5,25 +5,24 @@ import (
 	"math"
 	"strings"
 
-	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
-// Why is the arithmetic of the point under the cursor, by hand, and what it rests on.
+// Why is the arithmetic of the point under the cursor, by hand, and the laws it rests on. What the records say is in
+// [Records].
 type Why struct {
-	Forks   []Reckoning
-	Laws    []string // with their sources
-	Sources []string // of the records' values
+	Units string // that the arithmetic is in
+	Forks []Reckoning
+	Laws  []string // with their sources
 }
 
-// Reckoning is that of one fork.
+// Reckoning is that of one fork, whose record has that id.
 type Reckoning struct {
-	Name    string
-	Steps   []Step
-	Entries []data.Entry // of the record
+	Name, ID string
+	Steps    []Step
 }
 
 // Step is a line of arithmetic: what it finds, and how.
@@ -41,8 +40,7 @@ var laws = []string{
 
 // Why works the point under the cursor out.
 func (s State) Why() (Why, error) {
-	w := Why{Laws: laws}
-	sources := map[string]bool{}
+	w := Why{Units: hands[s.system()].words, Laws: laws}
 	for i := range s.Forks {
 		f, there, err := s.Fork(i)
 		if err != nil {
@@ -51,37 +49,50 @@ func (s State) Why() (Why, error) {
 		if !there {
 			continue
 		}
-		r := Reckoning{Name: f.Name}
+		r := Reckoning{Name: f.Name, ID: f.Record.ID}
 		if r.Steps, err = s.reckon(f); err != nil {
 			return w, err
-		}
-		for _, e := range f.Record.Values() {
-			if e.Source == "" || s.Forks[i].ID == Planned && (strings.Contains(e.Key, ".air.") || strings.Contains(e.Key,
-				".coil.")) {
-				continue
-			}
-			r.Entries = append(r.Entries, e)
-			if source, err := data.Reference().Source(e.Source); err == nil && !sources[e.Source] {
-				sources[e.Source] = true
-				w.Sources = append(w.Sources, fmt.Sprintf("%s: %s (%s)", e.Source, source.Document,
-					strings.ReplaceAll(string(source.Kind), "-", " ")))
-			}
 		}
 		w.Forks = append(w.Forks, r)
 	}
 	return w, nil
 }
 
+// hand is the units of an arithmetic by hand. A pressure on an area is force newtons or pounds-force, and
+// n·p·A²/V comes out in the unit of a rate without a factor in both: 1 bar·cm⁴/mL = 1 N/mm, 1 psi·in⁴/in³ = 1 lbf/in.
+type hand struct {
+	words                        string
+	pressure                     units.Pressure
+	area                         units.Area
+	length                       units.Length // that an area sweeps a volume over
+	volume                       units.Volume
+	force                        float64
+	weight                       string // of a unit of mass
+	bar, ml, short, n, rate, arm string // names of the units; short is the length of springs, arm that of sweeps
+}
+
+var hands = [2]hand{
+	{"Pressures in bar absolute, areas in cm², volumes in mL: 1 bar on 1 cm² is 10 N. A negative area pulls.",
+		units.Bar, units.SquareCentimeter, units.Centimeter, units.Milliliter, 10, "·9.80665", "bar", "mL", "mm", "N",
+		"N/mm", "cm"},
+	{"Pressures in psi absolute, areas in in², volumes in in³: 1 psi on 1 in² is 1 lbf, and 1 lb weighs 1 lbf. A " +
+		"negative area pulls.",
+		units.PSI, units.SquareInch, units.Inch, units.CubicInch, 1, "", "psi", "in³", "in", "lbf", "lbf/in", "in"},
+}
+
+// reckon works a fork out. Numbers that are shown are those that were calculated with, rounded.
 func (s State) reckon(f Fork) ([]Step, error) {
 	var steps []Step
 	say := func(name, sum, format string, result ...any) {
-		steps = append(steps, Step{name, sum, fmt.Sprintf(format, result...)})
+		minus := strings.NewReplacer("-", "−")
+		steps = append(steps, Step{name, minus.Replace(sum), minus.Replace(fmt.Sprintf(format, result...))})
 	}
+	h, system := hands[s.system()], s.system()
+	kg, newton, short, rates := kilograms[system].of, newtons[system].of, millimeters[system].of, rates[system].of
 	c := f.Record.Chassis
-	say("Load on the axis", fmt.Sprintf("((%.0f kg + %.0f kg)·%.0f %% − %.1f kg)·9.80665·cos(%.1f°)",
-		c.Mass.Value.In(units.Kilogram),
-		s.Rider.In(units.Kilogram), 100*float64(c.FrontShareRidden.Value), c.UnsprungMass.Value.In(units.Kilogram),
-		c.Rake.Value.In(units.Degree)), "%.0f", f.Load)
+	say("Load on the axis", fmt.Sprintf("((%.0f %s + %.0f %[2]s)·%.0[4]f %% − %.1[5]f %[2]s)%[6]s·cos(%.1[7]f°)",
+		kg(c.Mass.Value), kilograms[system].unit, kg(s.Rider), 100*float64(c.FrontShareRidden.Value),
+		kg(c.UnsprungMass.Value), h.weight, c.Rake.Value.In(units.Degree)), "%.0f %s", newton(f.Load), h.n)
 	sag, err := f.Now.Sag(f.Load)
 	if err != nil {
 		return nil, err
@@ -96,43 +107,48 @@ func (s State) reckon(f Fork) ([]Step, error) {
 			return nil, err
 		}
 	}
-	pa := f.Now.Ambient().Pressure.In(units.Bar)
-	say("Sag, at rest", fmt.Sprintf("where the force at rest is the load; friction %.0f N either way",
-		f.Now.Friction().In(units.Newton)),
-		"%.1f mm (%.1f to %.1f)", mm(sag.Middle), mm(sag.High), mm(sag.Low))
+	bars := func(p units.AbsolutePressure) float64 { return p.In(h.pressure) }
+	pa := bars(f.Now.Ambient().Pressure)
+	fine := 1 + system // digits of a length
+	say("Sag, at rest", fmt.Sprintf("where the force at rest is the load; friction %.0f %s either way",
+		newton(f.Now.Friction()), h.n),
+		"%.*f %s (%.*f to %.*f)", fine, short(sag.Middle), h.short, fine, short(sag.High), fine, short(sag.Low))
 	var total, slope []string
 	for i, now := range here {
 		before, then := extended[i].Gas, settled[i].Gas
 		name := now.Side.String() + " " + chamberNames[now.Chamber]
-		v0, vs, v := ml(before.Volume), ml(then.Volume), ml(now.Gas.Volume)
+		v0, vs, v := before.Volume.In(h.volume), then.Volume.In(h.volume), now.Gas.Volume.In(h.volume)
 		p0, ps, p := bars(before.Pressure), bars(then.Pressure), bars(now.Gas.Pressure)
-		area := float64(now.Area) * 1e4
+		area := now.Area.In(h.area)
 		if now.Area != 0 {
-			say(name+": V", fmt.Sprintf("%.1f − (%.3f cm²)·%.2f cm", v0, area, x.In(units.Centimeter)), "%.1f mL", v)
+			say(name+": V", fmt.Sprintf("%.*f − (%.3f %s²)·%.2f %[4]s", fine, v0, area, h.arm, x.In(h.length)),
+				"%.*f %s", fine, v, h.ml)
 		}
 		if math.Abs(ps*vs/(p0*v0)-1) < 1e-9 {
-			say("settled at the sag: p", fmt.Sprintf("%.3f·%.1f/%.1f", p0, v0, vs), "%.3f bar", ps)
+			say("settled at the sag: p", fmt.Sprintf("%.3f·%.*f/%.*f", p0, fine, v0, fine, vs), "%.3f %s", ps, h.bar)
 		} else {
-			say("settled at the sag: p", "shares its gas or pressure with the chamber beside it", "%.3f bar", ps)
+			say("settled at the sag: p", "shares its gas or pressure with the chamber beside it", "%.3f %s", ps, h.bar)
 		}
 		switch {
 		case now.Area == 0:
-			say("moved fast: p", "cut off, or behind its piston", "%.3f bar", p)
+			say("moved fast: p", "cut off, or behind its piston", "%.3f %s", p, h.bar)
 		case math.Abs(ps*math.Pow(vs/v, s.Exponent)/p-1) < 1e-9:
-			say("moved fast: p", fmt.Sprintf("%.3f·(%.1f/%.1f)^%.2f", ps, vs, v, s.Exponent), "%.3f bar", p)
+			say("moved fast: p", fmt.Sprintf("%.3f·(%.*f/%.*f)^%.2f", ps, fine, vs, fine, v, s.Exponent), "%.3f %s", p,
+				h.bar)
 		default:
-			say("moved fast: p", "with the chamber behind the floating piston", "%.3f bar", p)
+			say("moved fast: p", "with the chamber behind the floating piston", "%.3f %s", p, h.bar)
 		}
 		if now.Area == 0 {
 			continue
 		}
-		force := 10 * (p - pa) * area
+		force := h.force * (p - pa) * area
 		total = append(total, fmt.Sprintf("%.1f", force))
-		say("its force", fmt.Sprintf("10·(%.3f − %.3f)·(%.3f)", p, pa, area), "%.1f N", force)
+		factor := map[bool]string{true: "", false: fmt.Sprintf("%.0f·", h.force)}[h.force == 1]
+		say("its force", fmt.Sprintf("%s(%.3f − %.3f)·(%.3f)", factor, p, pa, area), "%.1f %s", force, h.n)
 		if math.Abs(ps*math.Pow(vs/v, s.Exponent)/p-1) < 1e-9 {
 			rate := s.Exponent * p * area * area / v
 			slope = append(slope, fmt.Sprintf("%.2f", rate))
-			say("its rate", fmt.Sprintf("%.2f·%.3f·(%.3f)²/%.1f", s.Exponent, p, area, v), "%.2f N/mm", rate)
+			say("its rate", fmt.Sprintf("%.2f·%.3f·(%.3f)²/%.*f", s.Exponent, p, area, fine, v), "%.2f %s", rate, h.rate)
 		}
 	}
 	for side, l := range []setup.Leg{f.Spec.Left, f.Spec.Right} {
@@ -144,22 +160,24 @@ func (s State) reckon(f Fork) ([]Step, error) {
 			sum := "by its own law"
 			switch c := spec.(type) {
 			case spring.CoilSpec:
-				sum = fmt.Sprintf("%.2f N/mm·(%.1f + %.1f) mm", c.Rate.In(units.NewtonPerMillimeter), mm(x), mm(c.Preload))
+				sum = fmt.Sprintf("%.2f %s·(%.*f + %.*f) %s", rates(c.Rate), h.rate, fine, short(x), fine, short(c.Preload),
+					h.short)
 			case spring.TopOutSpec:
-				sum = fmt.Sprintf("−%.2f N/mm·(%.1f − %.1f) mm, 0 beyond", c.Rate.In(units.NewtonPerMillimeter), mm(c.Length),
-					mm(x))
+				sum = fmt.Sprintf("−%.2f %s·(%.*f − %.*f) %s, 0 beyond", rates(c.Rate), h.rate, fine, short(c.Length), fine,
+					short(x), h.short)
 			}
-			force := curve.Force(x).In(units.Newton)
+			force := newton(curve.Force(x))
 			total = append(total, fmt.Sprintf("%.1f", force))
-			slope = append(slope, fmt.Sprintf("%.2f", curve.Rate(x).In(units.NewtonPerMillimeter)))
-			say(setup.Side(side).String()+" "+spring.Kind(spec), sum, "%.1f N", force)
+			slope = append(slope, fmt.Sprintf("%.2f", rates(curve.Rate(x))))
+			say(setup.Side(side).String()+" "+spring.Kind(spec), sum, "%.1f %s", force, h.n)
 		}
 	}
-	say("Force of the fork", added(total), "%.1f N", ridden.Force(x).In(units.Newton))
-	say("Rate of the fork", added(slope), "%.2f N/mm", ridden.Rate(x).In(units.NewtonPerMillimeter))
-	say("Energy to here", fmt.Sprintf("ten strips of %.1f mm, each with the force in its middle: %.1f J", mm(x)/10,
-		strips(ridden, x)),
-		"%.1f J", ridden.Energy(x).In(units.Joule))
+	joule := joules[system]
+	say("Force of the fork", added(total), "%.1f %s", newton(ridden.Force(x)), h.n)
+	say("Rate of the fork", added(slope), "%.2f %s", rates(ridden.Rate(x)), h.rate)
+	say("Energy to here", fmt.Sprintf("ten strips of %.*f %s, each with the force in its middle: %.1f %s", fine,
+		short(x)/10, h.short, joule.of(strips(ridden, x)), joule.unit),
+		"%.1f %s", joule.of(ridden.Energy(x)), joule.unit)
 	return steps, nil
 }
 
@@ -169,13 +187,10 @@ func added(terms []string) string {
 }
 
 // strips is the area under the force in ten strips.
-func strips(c spring.Curve, x units.Length) float64 {
+func strips(c spring.Curve, x units.Length) units.Energy {
 	sum := 0.0
 	for i := range 10 {
 		sum += float64(c.Force(x*units.Length(float64(i)+0.5)/10)) * float64(x) / 10
 	}
-	return sum
+	return units.Energy(sum)
 }
-
-func ml(v units.Volume) float64             { return v.In(units.Milliliter) }
-func bars(p units.AbsolutePressure) float64 { return p.In(units.Bar) }

@@ -19,7 +19,11 @@ function control(c) {
     const list = make("select", { id, "data-key": c.Key },
       ...c.Choices.map((n) => make("option", { value: n.Value }, n.Name)));
     list.value = c.Chosen;
-    return make("div", { class: "control" }, make("label", { for: id }, c.Label), list);
+    const chosen = make("span", { class: "chosen", "aria-hidden": "true" }); // on paper, where a list would be cut off
+    const say = () => { chosen.textContent = list.selectedOptions[0]?.textContent; };
+    list.addEventListener("change", say);
+    say();
+    return make("div", { class: "control" }, make("label", { for: id }, c.Label), list, chosen);
   }
   const text = make("output", { id: id + "-text", for: id });
   const slider = make("input", { type: "range", id, "data-key": c.Key });

@@ -5,7 +5,7 @@ import { draw } from "./chart.js";
 export const names = ["first", "second"];
 
 export function show(view) {
-  byId("air").textContent = "Now: " + view.Air + ".";
+  byId("air").replaceChildren(make("strong", {}, "Filled"), ` at ${view.Then}. `, make("strong", {}, "Now"), ` at ${view.Now}.`);
   names.forEach((name, i) => {
     byId("name-" + (i + 1)).textContent = view.Forks[i] ? `${i + 1}: ${view.Forks[i].Name}` : "";
     document.querySelector(".sample." + name).hidden = !view.Forks[i];
@@ -25,7 +25,7 @@ export function show(view) {
   }
   const table = byId("readings");
   table.tHead.replaceChildren(make("tr", {}, make("th", { scope: "col" }, "at " + view.Travel.toFixed(view.LengthUnit === "in" ? 2 : 0) + " " + view.LengthUnit),
-    ...view.Forks.map((f, i) => make("th", { scope: "col" }, `${i + 1}: ${f.Name}`)), make("th", { scope: "col" }, "unit")));
+    ...view.Forks.map((f, i) => make("th", { scope: "col", class: "number" }, `${i + 1}: ${f.Name}`)), make("th", { scope: "col" }, "unit")));
   table.tBodies[0].replaceChildren(...view.Readings.map((r) => make("tr", {}, make("th", { scope: "row" }, r.Label),
     ...r.Texts.map((text, i) => make("td", { class: "number", id: `${r.Key}-${i + 1}`, "data-value": r.Values[i] }, text)),
     make("td", {}, r.Unit))));

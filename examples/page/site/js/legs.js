@@ -2,7 +2,7 @@
 import { byId, svg } from "./dom.js";
 import { names } from "./curves.js";
 
-const beside = 124, top = 60, end = 30, plate = 8;
+const beside = 138, top = 60, end = 30, plate = 8;
 
 const half = (leg) => Math.max(leg.Tube + 6, leg.Stanchion) / 2;
 const box = (name, x, y, width, height) => svg("rect", { class: name, x, y, width: Math.max(0, width), height: Math.max(0, height) });
@@ -21,7 +21,8 @@ export function show(view) {
       x += 2 * half(leg) + beside;
     }
     const title = `${f.Name} in section at ${view.Travel.toFixed(1)} ${view.LengthUnit}. ` + f.Legs.map((leg) => `${leg.Side}: ${leg.Holds}`
-      + leg.Chambers.map((c) => `, ${c.Name} ${c.Text}`).join("") + (leg.GasText ? `, over the oil ${leg.GasText}` : "")).join("; ");
+      + leg.Chambers.map((c) => `, ${c.Name} ${c.Text}`).join("") + (leg.GasText ? `, over the oil ${leg.GasText}` : "")
+      + (leg.DamperText ? `, damper gas ${leg.DamperText}` : "") + leg.OilTexts.map((text) => `, oil ${text}`).join("")).join("; ");
     drawings[i].setAttribute("viewBox", `0 0 ${width} ${height}`);
     drawings[i].setAttribute("aria-label", title);
     drawings[i].replaceChildren(svg("title", {}, title), ...parts);
@@ -38,13 +39,16 @@ function section(leg, x) {
     const wide = leg.Low ? leg.Tube / 2 : inside; // a lower leg is filled from wall to wall
     const from = leg.Low ? axle - leg.Oil - leg.Gas : top, surface = from + leg.Gas;
     parts.push(box("oil", x - wide, surface, 2 * wide, axle - surface), box("gas", x - wide, from, 2 * wide, leg.Gas));
-    words.push({ y: surface - 30, text: [leg.Low ? "trapped gas" : "gas over oil", leg.GasText] }, { y: Math.min(surface + 20, axle), text: ["oil"] });
+    parts.push(svg("path", { class: "surface", d: `M${x - wide} ${surface}H${x + wide}` }));
+    words.push({ y: surface - 30, text: [leg.Low ? "trapped gas" : "gas over oil", leg.GasText] }, { y: Math.min(surface + 20, axle), text: [`oil ${leg.OilTexts[0] ?? ""}`, ...leg.OilTexts.slice(1)] });
   }
-  if (leg.Bore > 0) parts.push(...air(leg, x, axle, words));
-  if (leg.Coil) {
-    parts.push(svg("path", { class: "coil", d: coil(x, inside - 4, top + 8, axle - 20) }));
+  if (leg.Coil) { // the turns behind what it goes around
+    parts.push(svg("path", { class: "coil behind", d: coil(x, inside - 4, top + 8, axle - 20, 1) }));
     words.push({ y: top + 16, text: ["coil"] });
   }
+  if (leg.DamperGas > 0) parts.push(...damper(leg, x, axle, words));
+  if (leg.Bore > 0) parts.push(...air(leg, x, axle, words));
+  if (leg.Coil) parts.push(svg("path", { class: "coil", d: coil(x, inside - 4, top + 8, axle - 20, 0) }));
   parts.push(...tubes(leg, x, axle), svg("text", { x, y: top - 12, "text-anchor": "middle", class: "quiet" }, leg.Side));
   let free = 0;
   for (const w of words.sort((a, b) => a.y - b.y)) {
@@ -78,6 +82,16 @@ function air(leg, x, axle, words) {
   return parts;
 }
 
+// damper draws a pressurized damper: its gas under the cap, a floating piston, oil, and the piston on its rod, which
+// comes up from the axle and leaves the gas less room.
+function damper(leg, x, axle, words) {
+  const left = x - leg.DamperBore / 2, cylinder = leg.DamperGas + 1.25 * leg.Travel, piston = top + leg.DamperGas + plate + 1.1 * leg.Travel - leg.X;
+  words.push({ y: top + Math.min(leg.DamperGas / 2, 26) + 4, text: ["damper gas", leg.DamperText] });
+  return [box("inner", left - 2, top, leg.DamperBore + 4, cylinder), box("oil", left, top, leg.DamperBore, cylinder),
+    box("gas", left, top, leg.DamperBore, leg.DamperGas), box("metal", left, top + leg.DamperGas, leg.DamperBore, plate),
+    box("metal", left, piston, leg.DamperBore, plate), box("metal", x - leg.DamperRod / 2, piston, leg.DamperRod, axle - piston)];
+}
+
 // tubes draws the fixed one from the crown and the sliding one up from the axle.
 function tubes(leg, x, axle) {
   const stanchion = leg.Stanchion / 2, tube = leg.Tube / 2 + 3;
@@ -90,10 +104,10 @@ function tubes(leg, x, axle) {
     svg("circle", { class: "inner", cx: x, cy: axle + 9, r: 9 })];
 }
 
-// coil is the outline of some turns between two heights.
-function coil(x, wide, from, to) {
-  const turns = 26;
-  let d = `M${x - wide} ${from}`;
-  for (let i = 1; i <= turns; i++) d += `L${x + (i % 2 ? wide : -wide)} ${(from + (to - from) * i / turns).toFixed(1)}`;
+// coil is the half turns in front or behind, between two heights.
+function coil(x, wide, from, to, behind) {
+  const halves = 30, y = (i) => (from + (to - from) * i / halves).toFixed(1);
+  let d = "";
+  for (let i = behind; i < halves; i += 2) d += `M${x + (behind ? wide : -wide)} ${y(i)}L${x + (behind ? -wide : wide)} ${y(i + 1)}`;
   return d;
 }

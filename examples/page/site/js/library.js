@@ -1,14 +1,17 @@
 // The library, compiled to wasm, and how to ask it.
 
-// load fetches compressed wasm and takes it apart here, so that any plain server will do.
-async function load(name, event) {
+// fetched is a compressed file, taken apart here, so that any plain server will do.
+export async function fetched(name) {
   const response = await fetch(name);
   if (!response.ok) throw new Error(`${name}: the server says ${response.status}`);
-  let bytes = await response.arrayBuffer();
+  const bytes = await response.arrayBuffer();
   const start = new Uint8Array(bytes, 0, 2);
-  if (start[0] === 0x1f && start[1] === 0x8b) { // not yet taken apart by the browser
-    bytes = await new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
-  }
+  if (start[0] !== 0x1f || start[1] !== 0x8b) return bytes; // the browser has done so
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+}
+
+async function load(name, event) {
+  const bytes = await fetched(name);
   const go = new Go();
   const { instance } = await WebAssembly.instantiate(bytes, go.importObject);
   const ready = new Promise((resolve) => addEventListener(event, resolve, { once: true }));

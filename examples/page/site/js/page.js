@@ -67,9 +67,9 @@ function changed(event) {
   ride.forget();
   const rest = state.of(form, travel);
   if (key === "units") return restart(rest);
-  const own = ["pressure", "rate", "preload", "oil"];
-  if (key === "fork") return restart(state.without(rest, [...own, ...own.map((k) => k + "2"), "rider", "travel"]));
-  if (key === "second") return restart(state.without(rest, own.map((k) => k + "2")));
+  const own = ["pressure", "rate", "preload", "oil"], valve = /^(no|yes)$/.test(byId("set-set").value) ? [] : ["set"];
+  if (key === "fork") return restart(state.without(rest, [...own, ...own.map((k) => k + "2"), ...valve, "rider", "travel"]));
+  if (key === "second") return restart(state.without(rest, [...own.map((k) => k + "2"), ...valve]));
   soon();
 }
 
@@ -107,6 +107,10 @@ function prepare() {
   byId("csv").addEventListener("click", () => download.csv(now.view));
   byId("svg").addEventListener("click", () => download.drawing(byId("force")));
   byId("print").addEventListener("click", () => print());
+  const settings = byId("settings"); // stand on paper, open or not
+  let was = settings.open;
+  addEventListener("beforeprint", () => { was = settings.open; settings.open = true; });
+  addEventListener("afterprint", () => { settings.open = was; });
   byId("copy").addEventListener("click", async () => {
     state.write(now.address);
     try {
@@ -116,6 +120,7 @@ function prepare() {
       byId("copied").textContent = "The link is in the address bar; this browser lets no page copy it.";
     }
   });
+  why.prepare();
   lessons.show(ask("lessons", "").Answer, (lesson) => {
     restart(lesson.Address);
     byId(lesson.Look).scrollIntoView();

@@ -65,44 +65,55 @@ function moment() {
   const i = +byId("moment").value, time = i * motion.Step;
   const clock = time.toFixed(2) + " s";
   byId("clock").textContent = clock;
-  byId("moment").setAttribute("aria-valuetext", clock + ", " + motion.Forks.map((f) => `${f.Name} ${f.Travel[i].toFixed(0)} ${view.LengthUnit}`).join(", "));
+  byId("moment").setAttribute("aria-valuetext", clock + ", " + motion.Forks.map((f) => `${f.Name} ${deep(f, i)}`).join(", "));
   stage(i);
   draw(byId("trace"), {
-    title: `Travel over time on ${motion.Name}. At ${clock}: ` + motion.Forks.map((f) => `${f.Name} ${f.Travel[i].toFixed(0)} ${view.LengthUnit}`).join(", "),
+    title: `Travel over time on ${motion.Name}. At ${clock}: ` + motion.Forks.map((f) => `${f.Name} ${deep(f, i)}`).join(", "),
     x: "time, s", y: `Travel, ${view.LengthUnit}`, from: { x: 0, y: 0 }, height: 260, cursor: time,
     lines: motion.Forks.map((f, k) => ({ x: f.Travel.map((_, j) => j * motion.Step), y: f.Travel, class: names[k] })),
     dots: motion.Forks.map((f, k) => ({ x: time, y: f.Travel[i], class: names[k] })),
   });
 }
 
-// stage draws ground, wheel, fork and body of both side by side, all to one scale.
+// deep is the travel of a fork in words; against its top-out stop it has none.
+const deep = (f, i) => `${Math.max(0, f.Travel[i]).toFixed(view.LengthUnit === "in" ? 1 : 0)} ${view.LengthUnit}`;
+
+// stage draws ground, wheel, fork and body of both side by side, all to one scale, the forks leaning by their rake.
+// The machine goes to the right; the wheel stands still in the picture.
 function stage(i) {
   const element = byId("stage"), width = Math.max(260, element.parentElement.clientWidth), lane = width / motion.Forks.length;
-  const most = motion.Forks[0].Most, radius = most * 0.9, long = most * 2; // of the fork, without its travel
+  const most = motion.Forks[0].Most, radius = most * 0.9, long = most * 2.1; // of the fork at full extension, upright
   const high = Math.max(...motion.Forks.map((f) => f.Body.reduce((a, b) => Math.max(a, b)))) + radius + long;
-  const deep = motion.Road.reduce((a, b) => Math.min(a, b));
-  const scale = Math.min(320 / (high - deep), lane / (4 * most)), sky = 44 + high * scale;
+  const lowest = motion.Road.reduce((a, b) => Math.min(a, b));
+  const scale = Math.min(340 / (high - lowest), lane / (4.2 * most)), sky = 58 + high * scale;
   const y = (v) => sky - v * scale;
   const parts = [];
   motion.Forks.forEach((f, k) => {
-    const x = lane * (k + 0.5), axle = y(f.Body[i] + f.Travel[i] + radius), body = y(f.Body[i] + radius + long), end = lane * 0.46;
+    const sin = Math.sin(f.Rake), cos = Math.cos(f.Rake), x = lane * (k + 0.5) + long * 0.3 * sin * scale, end = lane * 0.46;
+    const axle = y(f.Body[i] + f.Travel[i] * cos + radius), length = (long / cos - f.Travel[i]) * scale;
+    // from the axle so far up along the fork, and so far before its axis
+    const at = (up, before) => `${(x - up * sin + before * cos).toFixed(1)} ${(axle - up * cos - before * sin).toFixed(1)}`;
+    const beam = (name, from, to, half) => svg("path", { class: name, d: `M${at(from, -half)}L${at(to, -half)}L${at(to, half)}L${at(from, half)}Z` });
     let ground = ""; // passes under the wheel
-    for (let j = -Math.ceil(end / (motion.Ahead * scale)); j * motion.Ahead * scale <= end; j++) {
-      const at = Math.min(Math.max(i + j, 0), motion.Road.length - 1);
-      ground += (ground ? "L" : "M") + (x + Math.max(-end, j * motion.Ahead * scale)).toFixed(1) + " " + y(motion.Road[at]).toFixed(1);
+    for (let j = -Math.ceil((end + x - lane * (k + 0.5)) / (motion.Ahead * scale)); ; j++) {
+      const to = x + j * motion.Ahead * scale, when = Math.min(Math.max(i + j, 0), motion.Road.length - 1);
+      if (to > lane * (k + 0.5) + end) break;
+      ground += (ground ? "L" : "M") + Math.max(lane * (k + 0.5) - end, to).toFixed(1) + " " + y(motion.Road[when]).toFixed(1);
     }
-    const slider = (body - axle) * 0.5, half = Math.max(4, most * 0.09 * scale);
+    const half = Math.max(4, most * 0.085 * scale), tube = long * 0.5 * scale, crown = at(length, 0).split(" ");
     parts.push(svg("path", { class: "ground", d: ground }),
       svg("circle", { class: "wheel", cx: x, cy: axle, r: Math.max(3, radius * scale - 3) }),
-      svg("path", { class: "line " + names[k], d: `M${x} ${axle + slider * 0.3}V${body}` }),
-      svg("path", { class: "wall", d: `M${x - half} ${axle + slider}V${axle}H${x + half}V${axle + slider}` }),
-      svg("rect", { class: "metal", x: x - most * 0.6 * scale, y: body - 10, width: most * 1.2 * scale, height: 10 }),
-      svg("text", { class: names[k], x, y: 18, "text-anchor": "middle" }, `${k + 1}: ${f.Name}`),
-      svg("text", { x, y: 35, "text-anchor": "middle" }, `${f.Travel[i].toFixed(view.LengthUnit === "in" ? 1 : 0)} ${view.LengthUnit} of travel`));
+      ...(f.Inverted ? [beam("stanchion " + names[k], 0, length - tube * 0.5, half * 0.72), beam("slider", length - tube, length, half)]
+        : [beam("stanchion " + names[k], tube * 0.5, length, half * 0.72), beam("slider", 0, tube, half)]),
+      svg("circle", { class: "hub", cx: x, cy: axle, r: half }),
+      beam("metal", length - 9, length, half * 2.6),
+      svg("path", { class: "frame", d: `M${at(length + 4, 0)}L${+crown[0] - lane * 0.2} ${+crown[1] + 6}M${at(length + 4, 0)}l${-half} ${-half * 3}` }),
+      svg("text", { class: names[k], x: lane * (k + 0.5), y: 18, "text-anchor": "middle" }, `${k + 1}: ${f.Name}`),
+      svg("text", { x: lane * (k + 0.5), y: 35, "text-anchor": "middle" }, `${deep(f, i)} of travel`));
   });
-  const title = `Both forks ${byId("clock").textContent} into ${motion.Name}: `
-    + motion.Forks.map((f) => `${f.Name} ${f.Travel[i].toFixed(0)} ${view.LengthUnit} of travel`).join(", ");
-  element.setAttribute("viewBox", `0 0 ${width} ${(y(deep) + 14).toFixed(0)}`);
+  const title = `Both forks ${byId("clock").textContent} into ${motion.Name}, leaning by their rake: `
+    + motion.Forks.map((f) => `${f.Name} ${deep(f, i)} of travel`).join(", ");
+  element.setAttribute("viewBox", `0 0 ${width} ${(y(lowest) + 14).toFixed(0)}`);
   element.setAttribute("aria-label", title);
   element.replaceChildren(svg("title", {}, title), ...parts);
 }

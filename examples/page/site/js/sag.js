@@ -12,7 +12,7 @@ export function show(view) {
   const said = [];
   view.Forks.forEach((f, i) => {
     const s = f.Sag, y = 40 + row * i, digits = view.LengthUnit === "in" ? 2 : 0;
-    const words = `${i + 1}: ${f.Name}: ${s.Middle.toFixed(digits)} ${view.LengthUnit}, band ${s.High.toFixed(digits)} to ${s.Low.toFixed(digits)}`;
+    const words = `${i + 1}: ${f.Name}: ${s.Middle.toFixed(digits)} ${view.LengthUnit} (${s.High.toFixed(digits)} to ${s.Low.toFixed(digits)})`;
     said.push(words);
     parts.push(svg("text", { x: left, y: y - 22, class: names[i] }, words),
       svg("path", { class: "axis", d: `M${x(0)} ${y + 12}H${x(s.Travel)}` }));
