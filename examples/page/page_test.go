@@ -137,9 +137,9 @@ func TestPageControlsMoveViews(t *testing.T) {
 		{[]string{"fork", "units", "pressure"}, all},
 		{[]string{"second", "rate", "rate2", "preload", "preload2", "pressure2", "oil", "oil2"}, []string{"force", "rate",
 			"energy", "readings", "sagscale", "band", "reckoning"}},
-		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "home-weather", "leak",
-			"past", "set"},
+		{[]string{"vent", "temperature", "altitude", "weather", "home-temperature", "home-altitude", "leak", "past", "set"},
 			[]string{"force", "rate", "readings", "sagscale", "section", "reckoning"}},
+		{[]string{"home-weather"}, []string{"force", "rate", "readings", "sagscale", "reckoning"}}, // moves less than 0.1 bar
 		{[]string{"rider"}, []string{"force", "readings", "sagscale", "reckoning"}},
 		{[]string{"exponent"}, curves},
 	} {

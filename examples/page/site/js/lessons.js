@@ -8,7 +8,7 @@ export function show(lessons, look) {
   const progress = () => { byId("progress").textContent = `${done.size} of ${lessons.length} answered right.`; };
   byId("steps").replaceChildren(...lessons.map((lesson, i) => {
     const verdict = make("p", { class: "verdict", role: "status", id: `verdict-${i}` });
-    const question = make("form", { id: `lesson-${i}` });
+    const question = make("form", { id: `lesson-${i}`, "aria-label": lesson.Title });
     if (lesson.Choices.length > 0) {
       question.append(make("fieldset", {}, make("legend", {}, lesson.Question), ...lesson.Choices.map((c) =>
         make("label", { class: "choice" }, make("input", { type: "radio", name: "answer", value: c.Value }), " " + c.Name))));
