@@ -15,6 +15,7 @@ const (
 // cell is one gas space in motion. Its temperature is a state of the run.
 type cell struct {
 	area, volume float64 // m², m³ at full extension
+	length       float64 // volume over area, m
 	amount       float64 // N·R, J/K
 	joint        joint
 	port         float64 // m; of a negative chamber
@@ -46,6 +47,7 @@ func groupsOf(extended, settled []setup.Space) (groups []group, temperatures []f
 	for i, s := range extended {
 		c := cell{area: float64(s.Area), volume: float64(s.Gas.Volume), amount: molarGas * float64(settled[i].Gas.Amount()),
 			port: float64(s.Port)}
+		c.length = c.volume / c.area
 		switch {
 		case s.Chamber == setup.Linked:
 			c.joint = apart
@@ -107,9 +109,9 @@ func (g *group) force(x, v float64, a *around, t, dt []float64) (force, heat flo
 // work is the force of a cell by itself, and what the motion adds to the rate of change
 // of its temperature, −(γ−1)·T·V̇/V.
 func (c *cell) work(x, v, ambient, t float64, dt *float64) float64 {
-	perVolume := 1 / c.at(x)
-	*dt += t * c.area * v * perVolume / atVolume
-	return c.area * (c.amount*t*perVolume - ambient)
+	perLength := 1 / (c.length - x)
+	*dt += t * v * perLength / atVolume
+	return c.amount*t*perLength - c.area*ambient
 }
 
 // lead is by how much the pressure of the main cell is above that behind a floating piston on

@@ -73,8 +73,9 @@ func (r *runner) observe() {
 	}
 }
 
+// hit notes that the fork has come to its bottom stop, if so.
 func (r *runner) hit(y []float64) {
-	if _, v := r.m.travel(y); v > 0 {
+	if x, v := r.m.travel(y); v > 0 && x > r.m.stroke/2 {
 		r.Hits = append(r.Hits, Hit{Time: units.Time(r.solver.Time()), Speed: units.Speed(v)})
 	}
 }

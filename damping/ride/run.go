@@ -153,19 +153,16 @@ func (m *model) fall(y []float64, height, sinking float64) {
 // frictionless is the mode of a fork without friction, which neither sticks nor has a sign.
 const frictionless mode = 2
 
-// slipMargin tells by how much the friction needed to hold the fork exceeds what there is,
-// below 0 while it holds.
-func (r *runner) slipMargin(t float64, y []float64, sign float64) float64 {
-	return sign*r.m.stiction(r.m.evaluate(r.road.at(t), y, r.buffer)) - r.m.friction
+// held is the friction that the fork needs to be held.
+func (r *runner) held(t float64, y []float64) float64 {
+	return r.m.stiction(r.m.evaluate(r.road.at(t), y, r.buffer))
 }
 
 // events by their number.
 const (
 	atRest = iota
-	slipsIn
-	slipsOut
-	atTop
-	atBottom
+	slips
+	atStop
 	atGround
 	grips
 	others // a port for each negative chamber, then a floating piston for each second
@@ -181,17 +178,19 @@ func (r *runner) switches() []ode.Event {
 		}
 		return y[wheelSpeed] - y[bodySpeed]
 	}
-	slips := func(sign float64) ode.Event {
-		return func(t float64, y []float64) float64 {
-			if r.mode != stuck {
-				return 0
-			}
-			return r.slipMargin(t, y, sign)
+	list[slips] = func(t float64, y []float64) float64 {
+		if r.mode != stuck {
+			return 0
 		}
+		return math.Abs(r.held(t, y)) - m.friction
 	}
-	list[slipsIn], list[slipsOut] = slips(1), slips(-1)
-	list[atTop] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] }
-	list[atBottom] = func(_ float64, y []float64) float64 { return y[wheel] - y[body] - m.stroke*m.cos }
+	list[atStop] = func(_ float64, y []float64) float64 {
+		x := (y[wheel] - y[body]) * m.perCos
+		if x > m.stroke/2 {
+			return m.stroke - x
+		}
+		return x
+	}
 	list[atGround] = func(t float64, y []float64) float64 { return r.road.at(t).height - y[wheel] }
 	list[grips] = func(t float64, y []float64) float64 {
 		road := r.road.at(t)
@@ -249,13 +248,11 @@ func (r *runner) toNextEvent(limit float64) error {
 	case event == atRest:
 		y[wheelSpeed] = y[bodySpeed]
 		return r.resume(y)
-	case event == slipsIn, event == slipsOut:
-		return r.restart(y, map[int]mode{slipsIn: compressing, slipsOut: extending}[event])
+	case event == slips:
+		return r.restart(y, mode(math.Copysign(1, r.held(r.solver.Time(), y))))
 	case event == atGround, event == grips: // the load jumps, by the tire's damping
 		return r.resume(y)
-	case event == atTop:
-		return r.restart(y, r.mode)
-	case event == atBottom:
+	case event == atStop:
 		r.hit(y)
 		return r.restart(y, r.mode)
 	case event >= others && event-others < len(r.ported):
@@ -274,7 +271,7 @@ func (r *runner) toNextEvent(limit float64) error {
 func (r *runner) resume(y []float64) error {
 	_, v := r.m.travel(y)
 	r.m.touch(r.road.at(r.solver.Time()), y)
-	held := r.m.stiction(r.m.evaluate(r.road.at(r.solver.Time()), y, r.buffer))
+	held := r.held(r.solver.Time(), y)
 	switch {
 	case r.mode == frictionless:
 		return r.restart(y, frictionless)

@@ -42,6 +42,8 @@ type Solver struct {
 	f        Derivative
 	settings Settings
 
+	perAbsolute []float64 // 1 over the absolute tolerances
+
 	t, from float64      // the last step went from from to t
 	y       []float64    // at t
 	next    []float64    // of the step that is tried; after it, where the last one began
@@ -83,14 +85,17 @@ func New(f Derivative, t float64, y []float64, s Settings) (*Solver, error) {
 		s.MaxStep = math.Inf(1)
 	}
 	s.Absolute = slices.Clone(s.Absolute)
-	room := make([]float64, 15*len(y))
+	room := make([]float64, 16*len(y))
 	cut := func() []float64 {
 		v := room[:len(y):len(y)]
 		room = room[len(y):]
 		return v
 	}
 	o := &Solver{f: f, settings: s, t: t, from: t, start: t, y: cut(), next: cut(), probe: cut(),
-		memory: leastMemory, h: s.FirstStep}
+		perAbsolute: cut(), memory: leastMemory, h: s.FirstStep}
+	for i, a := range s.Absolute {
+		o.perAbsolute[i] = 1 / a
+	}
 	for i := range o.k {
 		o.k[i] = cut()
 	}
@@ -151,8 +156,10 @@ func (o *Solver) At(t float64, y []float64) {
 		a = (t - o.start) / o.width
 	}
 	b := 1 - a
-	for i := range o.probe {
-		y[i] = o.dense[0][i] + a*(o.dense[1][i]+b*(o.dense[2][i]+a*(o.dense[3][i]+b*o.dense[4][i])))
+	n := len(o.probe)
+	y, d0, d1, d2, d3, d4 := y[:n], o.dense[0][:n], o.dense[1][:n], o.dense[2][:n], o.dense[3][:n], o.dense[4][:n]
+	for i := range y {
+		y[i] = d0[i] + a*(d1[i]+b*(d2[i]+a*(d3[i]+b*d4[i])))
 	}
 }
 
