@@ -119,6 +119,7 @@ func TestRefuses(t *testing.T) {
 	}
 	run := func(c ride.Course, s ride.Settings) error { _, err := v.Run(context.Background(), c, s); return err }
 	second := func(_ ride.Profile, err error) error { return err }
+	sine := func(_ ride.Response, err error) error { return err }
 	for _, c := range []struct {
 		name, want string
 		err        error
@@ -132,6 +133,10 @@ func TestRefuses(t *testing.T) {
 		{"NaN damping", "Spec.Tire.Damping", with(func(s *ride.Spec) { s.Tire.Damping = units.DampingRate(math.NaN()) })},
 		{"rear without wheelbase", "Spec.Rear.Wheelbase", with(func(s *ride.Spec) { s.Rear = &ride.Rear{} })},
 		{"legs without heat", "Spec.Legs.Heat", with(func(s *ride.Spec) { s.Legs.Mass = 2 })},
+		{"waves of no height", "SteppedSine.road", sine(v.SteppedSine(context.Background(), 2, 0))},
+		{"waves too fast", "SteppedSine.frequency", sine(v.SteppedSine(context.Background(), 1e5, 0.01))},
+		{"NaN waves", "Response.frequency", sine(v.Response(units.Frequency(math.NaN()), 0.01))},
+		{"waves over the fork", "Response.road", sine(v.Response(2, 3))},
 		{"no time", "Course.Duration", run(ride.Course{}, ride.Settings{})},
 		{"absurd speed", "Course.Sinking", run(ride.Course{Duration: 1, Sinking: 300}, ride.Settings{})},
 		{"absurd waves", "Course.Road.Frequency", run(ride.Course{Duration: 1, Road: ride.Sine{Frequency: 1e6}},
@@ -162,6 +167,17 @@ type blows struct{}
 func (blows) Force(v units.Speed) units.Force           { return units.Force(-1e5 * float64(v)) }
 func (blows) Coefficient(units.Speed) units.DampingRate { return -1e5 }
 
+// washedOut is a road that is no number after half a second.
+type washedOut struct{}
+
+func (washedOut) At(t units.Time) (units.Length, units.Speed) {
+	if t > 0.5 {
+		return units.Length(math.NaN()), 0
+	}
+	return 0, 0
+}
+func (washedOut) Corners() []units.Time { return nil }
+
 // What can not be followed ends with the time and the state; what takes long can be stopped.
 func TestRunEnds(t *testing.T) {
 	record, f := fork(t, "M07")
@@ -177,6 +193,10 @@ func TestRunEnds(t *testing.T) {
 	spec.Damper = damping.Linear(500)
 	if v, err = ride.New(spec); err != nil {
 		t.Fatal(err)
+	}
+	_, err = v.Run(context.Background(), ride.Course{Duration: 3, Road: washedOut{}}, ride.Settings{})
+	if err == nil || !strings.Contains(err.Error(), "at 0.5000 s, travel ") {
+		t.Errorf("a road that ends in nothing: %v", err)
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 20*time.Millisecond)
 	defer cancel()

@@ -92,7 +92,7 @@ func (g *group) force(x, v float64, a *around, t, dt []float64) (force, heat flo
 		other := &g.cells[g.negative]
 		area, perVolume := main.area+other.area, 1/(main.at(x)+other.at(x))
 		force = area * ((main.amount*t[0]+other.amount*t[g.negative])*perVolume - a.pressure)
-		warming := area * v * perVolume / atVolume
+		warming := area * v * perVolume * (1 / atVolume)
 		dt[0] += t[0] * warming
 		dt[g.negative] += t[g.negative] * warming
 	case g.second > 0 && g.lead(x, t) > 0:
@@ -110,7 +110,7 @@ func (g *group) force(x, v float64, a *around, t, dt []float64) (force, heat flo
 // of its temperature, −(γ−1)·T·V̇/V.
 func (c *cell) work(x, v, ambient, t float64, dt *float64) float64 {
 	perLength := 1 / (c.length - x)
-	*dt += t * v * perLength / atVolume
+	*dt += t * v * perLength * (1 / atVolume)
 	return c.amount*t*perLength - c.area*ambient
 }
 

@@ -182,7 +182,8 @@ func Whoops(height, length units.Length, n int, speed units.Speed, start units.T
 // its first height as 0. Faults are *[units.FileError].
 func ReadProfile(name string, r io.Reader) (Profile, error) {
 	const most = 64 << 20
-	in := csv.NewReader(io.LimitReader(r, most+1))
+	within := &io.LimitedReader{R: r, N: most + 1}
+	in := csv.NewReader(within)
 	in.FieldsPerRecord, in.ReuseRecord, in.Comment = 2, true, '#'
 	fault := func(key, text string, err error) error {
 		line, column := in.FieldPos(0)
@@ -194,6 +195,8 @@ func ReadProfile(name string, r io.Reader) (Profile, error) {
 	for row := 0; ; row++ {
 		record, err := in.Read()
 		switch {
+		case within.N <= 0:
+			return Profile{}, &units.FileError{File: name, Line: 1, Err: errors.New("longer than 64 MiB")}
 		case errors.Is(err, io.EOF) && row == 0:
 			return Profile{}, &units.FileError{File: name, Line: 1, Err: errors.New("empty; want time_s,height_mm")}
 		case errors.Is(err, io.EOF):
@@ -209,8 +212,6 @@ func ReadProfile(name string, r io.Reader) (Profile, error) {
 				line, err = parse.Line, parse.Err
 			}
 			return Profile{}, &units.FileError{File: name, Line: line, Err: err}
-		case in.InputOffset() > most:
-			return Profile{}, fault("", "", errors.New("longer than 64 MiB"))
 		case row == 0:
 			if record[0] != header[0] || record[1] != header[1] {
 				return Profile{}, fault("", strings.Join(record, ","), errors.New("want the header time_s,height_mm"))

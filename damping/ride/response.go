@@ -36,10 +36,7 @@ type Response struct {
 //
 // with the tire always on the ground. Frequencies of 0.05 Hz to 60 Hz and roads of 10 µm to 0.5 m.
 func (v *Vehicle) Response(frequency units.Frequency, road units.Length) (Response, error) {
-	f := check.Of("Response")
-	check.Between(f, "frequency", frequency, 0.05*units.Hertz, 60*units.Hertz)
-	check.Between(f, "road", road, 0.01*units.Millimeter, 0.5*units.Meter)
-	if err := f.Err(); err != nil {
+	if err := waves("Response", frequency, road); err != nil {
 		return Response{}, err
 	}
 	b, err := v.balance(frequency)
@@ -63,6 +60,14 @@ func (v *Vehicle) Response(frequency units.Frequency, road units.Length) (Respon
 		}
 	}
 	return b.response(road, b.axial(lo)), nil
+}
+
+// waves checks a road of sine waves.
+func waves(of string, frequency units.Frequency, road units.Length) error {
+	f := check.Of(of)
+	check.Between(f, "frequency", frequency, 0.05*units.Hertz, 60*units.Hertz)
+	check.Between(f, "road", road, 0.01*units.Millimeter, 0.5*units.Meter)
+	return f.Err()
 }
 
 // balance is the vehicle at one frequency.
@@ -148,8 +153,11 @@ func (b balance) response(road units.Length, axial complex128) Response {
 
 // SteppedSine is the same answer from the motion itself: the vehicle is driven until it
 // has settled, and the fundamental of the last cycles is read. What the tire does in the
-// air, the stops and every other bend are in it.
+// air, the stops and every other bend are in it. Frequencies and roads as for Response.
 func (v *Vehicle) SteppedSine(ctx context.Context, frequency units.Frequency, road units.Length) (Response, error) {
+	if err := waves("SteppedSine", frequency, road); err != nil {
+		return Response{}, err
+	}
 	const settling, read = 30, 10 // cycles
 	period := 1 / float64(frequency)
 	c := Course{Name: fmt.Sprintf("sine at %.2f", frequency), Duration: units.Time((settling + read) * period),
