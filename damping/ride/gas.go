@@ -77,41 +77,50 @@ func (c *cell) at(x float64) float64 { return c.volume - c.area*x }
 // which it takes on at a rate, 1/s.
 type around struct{ pressure, wall, perTau float64 }
 
-// force of the group at x and temperatures t, whose rates of change dt it fills in for a
+// force of a cell by itself at x and a temperature t, whose rate of change it fills in for a
 // speed v. Heat is what the walls take up, in W.
+func (c *cell) force(x, v float64, a *around, t float64, dt *float64) (force, heat float64) {
+	perLength := 1 / (c.length - x)
+	flow := (t - a.wall) * a.perTau
+	*dt = t*v*perLength*(1/atVolume) - flow
+	return c.amount*t*perLength - c.area*a.pressure, atVolume * c.amount * flow
+}
+
+// force of the group, as that of a cell.
 func (g *group) force(x, v float64, a *around, t, dt []float64) (force, heat float64) {
-	t, dt = t[:len(g.cells)], dt[:len(g.cells)]
-	for i := range g.cells {
-		flow := (t[i] - a.wall) * a.perTau
-		dt[i] = -flow
-		heat += atVolume * g.cells[i].amount * flow
-	}
-	main := &g.cells[0]
+	joined := 0 // the cell that is one with the main one
 	switch {
 	case g.open:
-		other := &g.cells[g.negative]
-		area, perVolume := main.area+other.area, 1/(main.at(x)+other.at(x))
-		force = area * ((main.amount*t[0]+other.amount*t[g.negative])*perVolume - a.pressure)
-		warming := area * v * perVolume * (1 / atVolume)
-		dt[0] += t[0] * warming
-		dt[g.negative] += t[g.negative] * warming
+		joined = g.negative
 	case g.second > 0 && g.lead(x, t) > 0:
-		force = g.paired(x, v, a.pressure, t, dt)
-	default:
-		force = main.work(x, v, a.pressure, t[0], &dt[0])
+		joined = g.second
 	}
-	if g.negative > 0 && !g.open {
-		force += g.cells[g.negative].work(x, v, a.pressure, t[g.negative], &dt[g.negative])
+	for i := range g.cells {
+		f, h := g.cells[i].force(x, v, a, t[i], &dt[i])
+		heat += h
+		if joined == 0 || i != 0 && i != joined {
+			force += f
+		}
+	}
+	switch {
+	case joined == 0:
+	case g.open:
+		force += g.mixed(x, v, a, t, dt)
+	default:
+		force += g.paired(x, v, a, t, dt)
 	}
 	return force, heat
 }
 
-// work is the force of a cell by itself, and what the motion adds to the rate of change
-// of its temperature, −(γ−1)·T·V̇/V.
-func (c *cell) work(x, v, ambient, t float64, dt *float64) float64 {
-	perLength := 1 / (c.length - x)
-	*dt += t * v * perLength * (1 / atVolume)
-	return c.amount*t*perLength - c.area*ambient
+// mixed is the force of a main and a negative cell that the port makes one.
+func (g *group) mixed(x, v float64, a *around, t, dt []float64) float64 {
+	main, other := &g.cells[0], &g.cells[g.negative]
+	area, perVolume := main.area+other.area, 1/(main.at(x)+other.at(x))
+	warming := area * v * perVolume * (1 / atVolume)
+	for _, i := range [...]int{0, g.negative} {
+		dt[i] = t[i]*warming - (t[i]-a.wall)*a.perTau
+	}
+	return area * ((main.amount*t[0]+other.amount*t[g.negative])*perVolume - a.pressure)
 }
 
 // lead is by how much the pressure of the main cell is above that behind a floating piston on
@@ -125,15 +134,16 @@ func (g *group) lead(x float64, t []float64) float64 {
 // one pressure, and each takes up its own heat q_i:
 //
 //	ṗ = −γ·(p/V)·(V̇ − R/(p·cp)·Σq)        Ṫ_i = (q_i + V_i·ṗ)/(N_i·cp)
-func (g *group) paired(x, v, ambient float64, t, dt []float64) float64 {
+func (g *group) paired(x, v float64, a *around, t, dt []float64) float64 {
 	main, second := &g.cells[0], &g.cells[g.second]
 	volume := main.at(x) + second.volume
 	p := (main.amount*t[0] + second.amount*t[g.second]) / volume
-	q1, q2 := main.amount*atVolume*dt[0], second.amount*atVolume*dt[g.second]
+	q1 := -main.amount * atVolume * (t[0] - a.wall) * a.perTau
+	q2 := -second.amount * atVolume * (t[g.second] - a.wall) * a.perTau
 	rise := (atPressure / atVolume) * p / volume * (main.area*v + (q1+q2)/(p*atPressure))
 	dt[0] = (q1 + main.amount*t[0]/p*rise) / (main.amount * atPressure)
 	dt[g.second] = (q2 + second.amount*t[g.second]/p*rise) / (second.amount * atPressure)
-	return main.area * (p - ambient)
+	return main.area * (p - a.pressure)
 }
 
 // energy is the internal energy of the gas and the work done on the ambient since full

@@ -139,29 +139,34 @@ type parts struct {
 // evaluate fills in what acts at a moment but friction, and the rates of the temperatures.
 // It stands until the next evaluation.
 func (m *model) evaluate(road *excitation, y, d []float64) *parts {
-	p := &m.now
-	p.road = road
-	p.x, p.v = m.travel(y)
-	p.still, p.heat = 0, 0
+	x, v := m.travel(y)
+	var still, heat float64
 	if m.springs != nil {
-		p.still = float64(m.springs.Force(units.Length(m.within(p.x))))
+		still = float64(m.springs.Force(units.Length(m.within(x))))
 	}
 	m.around.wall = m.wall(y)
 	for i := range m.groups {
 		g := &m.groups[i]
 		at := m.gas + g.first
-		force, heat := g.force(p.x, p.v, &m.around, y[at:], d[at:])
-		p.still += force
-		p.heat += heat
+		var force, into float64
+		if len(g.cells) == 1 { // most are
+			force, into = g.cells[0].force(x, v, &m.around, y[at], &d[at])
+		} else {
+			force, into = g.force(x, v, &m.around, y[at:], d[at:])
+		}
+		still += force
+		heat += into
 	}
 	switch {
 	case m.contact.topOut:
-		p.still += m.topOut * p.x
+		still += m.topOut * x
 	case m.contact.bottom:
-		p.still += m.bottom * (p.x - m.stroke)
+		still += m.bottom * (x - m.stroke)
 	}
+	p := &m.now
+	p.road, p.x, p.v, p.still, p.heat = road, x, v, still, heat
 	if m.damper != nil {
-		p.damper = float64(m.damper.Force(units.Speed(p.v)))
+		p.damper = float64(m.damper.Force(units.Speed(v)))
 	}
 	p.tire, p.tireLoss = 0, 0
 	if m.contact.pressed {

@@ -108,7 +108,8 @@ func (p Profile) At(t units.Time) (units.Length, units.Speed) {
 	}
 	q := &p.points[i]
 	after := s - q.t
-	return units.Length(q.h + after*(q.v+after*(q.c+after*q.d))), units.Speed(q.v + after*(2*q.c+after*3*q.d))
+	squared := after * after
+	return units.Length(q.h + after*q.v + squared*(q.c+after*q.d)), units.Speed(q.v + 2*after*q.c + 3*squared*q.d)
 }
 
 // Corners of a profile of straight lines are its points.

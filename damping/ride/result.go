@@ -52,15 +52,8 @@ type Hit struct {
 
 // observe takes the samples of the last step, and the depth of a hit.
 func (r *runner) observe() {
-	from, to := r.solver.Last()
-	for {
-		t := float64(len(r.Samples)) / float64(r.rate)
-		if t > to || t > r.end {
-			break
-		}
-		if t < from {
-			t = from
-		}
+	for from, to := r.solver.Last(); r.next <= min(to, r.end); {
+		t := max(r.next, from)
 		r.solver.At(t, r.between)
 		r.sample(t, r.between)
 	}
@@ -99,6 +92,7 @@ func (r *runner) sample(t float64, y []float64) {
 		Acceleration:   units.Acceleration(m.accelerations(p, friction).body),
 		GasTemperature: units.Kelvin(warmest), LegTemperature: units.Kelvin(m.wall(y)),
 	})
+	r.next = float64(len(r.Samples)) / float64(r.rate)
 }
 
 // close settles the accounts.

@@ -72,6 +72,7 @@ type runner struct {
 	ported  []*group // that have a port, in the order of their events
 	between []float64
 	end     float64
+	next    float64 // time of the sample to come
 	buffer  []float64
 	before  float64 // energy at the start
 }
