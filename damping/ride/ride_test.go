@@ -84,3 +84,24 @@ func TestNegativeValve(t *testing.T) {
 		t.Errorf("at rest at %v, the sag is %v", end, v.Sag())
 	}
 }
+
+// A step allocates nothing: thousands of steps more take no more allocations but the few of
+// the runtime itself.
+func TestStepAllocatesNothing(t *testing.T) {
+	record, s := fork(t, "M07")
+	v, err := ride.New(ride.Of(s, record.Chassis.Geometry(), 80, damping.Linear(700)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	allocations := func(seconds units.Time) float64 {
+		c := ride.Course{Duration: seconds, Road: ride.Sine{Amplitude: 40 * mm, Frequency: 2}}
+		return testing.AllocsPerRun(5, func() {
+			if r, err := v.Run(context.Background(), c, ride.Settings{}); err != nil || len(r.Hits) != 0 {
+				t.Fatal(len(r.Hits), err)
+			}
+		})
+	}
+	if short, long := allocations(2), allocations(20); !(math.Abs(long-short) <= 10) {
+		t.Errorf("%v allocations over 2 s, %v over 20 s", short, long)
+	}
+}
