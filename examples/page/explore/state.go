@@ -5,8 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"maps"
-	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/forkcurve/data"
@@ -96,14 +96,14 @@ func Parse(address string) (State, error) {
 	return s, errors.Join(faults...)
 }
 
-// pairs takes an address apart, of a key given twice the last. (url.ParseQuery keeps counts of its own, for which the
-// wasm would hold all metrics of the runtime.)
+// pairs takes an address apart, of a key given twice the last. (Package net/url would bring addresses of hosts and the
+// metrics of the runtime into the wasm.)
 func pairs(address string) (keys map[string]string, faults []error) {
 	keys = map[string]string{}
 	for pair := range strings.SplitSeq(address, "&") {
 		key, value, _ := strings.Cut(pair, "=")
-		k, err := url.QueryUnescape(key)
-		v, err2 := url.QueryUnescape(value)
+		k, err := unescaped(key)
+		v, err2 := unescaped(value)
 		switch err := cmp.Or(err, err2); {
 		case err != nil:
 			faults = append(faults, fmt.Errorf("address: %w", err))
@@ -112,6 +112,26 @@ func pairs(address string) (keys map[string]string, faults []error) {
 		}
 	}
 	return keys, faults
+}
+
+// unescaped is a part of an address as it was before it was put into one.
+func unescaped(text string) (string, error) {
+	var b strings.Builder
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		switch c {
+		case '+':
+			c = ' '
+		case '%':
+			code, err := strconv.ParseUint(text[i+1:min(i+3, len(text))], 16, 8)
+			if err != nil || i+3 > len(text) {
+				return "", fmt.Errorf("%q: want two hexadecimal digits after %%", shortened(text))
+			}
+			c, i = byte(code), i+2
+		}
+		b.WriteByte(c)
+	}
+	return b.String(), nil
 }
 
 // usual sets what follows from the forks chosen: the records' own settings and typical rider.
