@@ -87,10 +87,10 @@ var tableNames = map[string]string{
 // shown are the words with the standard uncertainty.
 func shown(v data.Entry) string {
 	if v.SD == "" {
-		return words(v)
+		return typeset.Numbers(words(v))
 	}
 	n, _, _ := strings.Cut(strings.Trim(v.SD, `"`), " ")
-	return words(v) + " ± " + n
+	return typeset.Numbers(words(v) + " ± " + n)
 }
 
 // words is a value as people write it: a range without brackets, words without quotes.

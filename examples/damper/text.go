@@ -8,6 +8,7 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/units"
 )
 
@@ -86,7 +87,7 @@ func (s *study) facts(stiffer float64) (map[string]any, error) {
 		"Reynolds": reynolds(slow), "FastReynolds": reynolds(3), "Transition": damping.TransitionReynolds,
 		"Mass": s.mass, "Rate": s.rate, "Sag": s.sag.Middle, "Body": s.body, "Ratios": s.ratioTable(),
 		"OverFriction": over, "Mean": mean, "Cavitation": s.cavitation(), "Lifts": s.lifts(),
-		"What": what, "Percent": minus(fmt.Sprintf("%+.0f", 100*(stiffer-1))), "Ask": ask, "Depth": depth,
+		"What": what, "Percent": fmt.Sprintf("%+.0f", 100*(stiffer-1)), "Ask": ask, "Depth": depth,
 		"Usual": usual, "UsualClicks": inClicks(usual), "Own": own, "OwnClicks": inClicks(own), "Click": 100 * slowClick,
 		"FastClick": 100 * fastClick, "OutOfReach": math.Log1p(fastClick) < math.Log1p(slowClick)/2,
 		"Reached": strings.Join(reached, ", "), "Power": power, "SinePower": sine, "Lump": warming,
@@ -105,7 +106,7 @@ func (s *study) viscosities() string {
 	return strings.Join(list, ", ")
 }
 
-func (t state) String() string { return minus(fmt.Sprintf("%.0f °C", t.celsius)) }
+func (t state) String() string { return typeset.Numbers(fmt.Sprintf("%.0f °C", t.celsius)) }
 
 // row is a name, and a number of each state in compression and in rebound.
 func (s *study) row(name string, number func(t state, sign units.Speed) string) []string {
@@ -202,7 +203,7 @@ func (s *study) lifts() [][]any {
 
 func inClicks(r damping.Rebound) string {
 	lo, hi := r.Clicks()
-	return minus(fmt.Sprintf("%+.1f to %+.1f clicks, + is firmer", lo, hi))
+	return fmt.Sprintf("%+.1f to %+.1f clicks, + is firmer", lo, hi)
 }
 
 // faded is what a rise in temperature does to the warm damper.
@@ -226,5 +227,3 @@ func count(n int, what string) string {
 	}
 	return fmt.Sprintf("%d %s", n, what)
 }
-
-func minus(text string) string { return strings.ReplaceAll(text, "-", "−") }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/forkcurve/examples/internal/chart"
 	"example.org/forkcurve/examples/internal/program"
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -99,7 +100,7 @@ func (j *job) found() string {
 		p := named(f.String())
 		v, e := p.estimate(j.result)
 		text := fmt.Sprintf("%s "+p.format+" ± "+p.format+" %s", p.name, v, e, p.unit)
-		list = append(list, minus(strings.TrimSpace(text)))
+		list = append(list, typeset.Numbers(strings.TrimSpace(text)))
 	}
 	return "Fitted, with standard errors: " + strings.Join(list, ", ") + "."
 }

@@ -111,7 +111,7 @@ func (s *sheet) parameters(j *job) {
 			name += ", " + p.unit
 		}
 		v, e := p.estimate(j.result)
-		cells := []string{minus(fmt.Sprintf(p.format, v)), "held", ""}
+		cells := []string{fmt.Sprintf(p.format, v), "held", ""}
 		switch {
 		case slices.Contains(j.result.Held, p.name):
 			cells[1] = "on bound"
@@ -123,11 +123,11 @@ func (s *sheet) parameters(j *job) {
 		}
 		recorded := "-"
 		if p.name != fit.Exponent().String() {
-			recorded = minus(fmt.Sprintf(p.format, p.value(j.model)))
+			recorded = fmt.Sprintf(p.format, p.value(j.model))
 		}
 		cells = append(cells, recorded)
 		if j.asMade() {
-			cells = append(cells, minus(fmt.Sprintf(p.format, p.made)))
+			cells = append(cells, fmt.Sprintf(p.format, p.made))
 		}
 		s.Row(name, 24, cells, 11)
 	}
@@ -175,7 +175,7 @@ func (s *sheet) goodness(j *job) {
 	if !g.Noiseless {
 		text += fmt.Sprintf(", %.1f standard deviations", math.Abs(float64(g.Farthest.Force/j.result.Sigma)))
 	}
-	s.line("Farthest off", "%s N at %s mm %s", minus(fmt.Sprintf("%+.1f", float64(g.Farthest.Force))),
+	s.line("Farthest off", "%+.1f N at %s mm %s", float64(g.Farthest.Force),
 		number1(g.Farthest.Travel.In(mm)), text)
 	s.line("Runs of one sign", "%d, %.0f ± %.0f expected (Wald and Wolfowitz): %s",
 		g.Runs.Count, g.Runs.Expected, g.Runs.StdDev, g.Verdict)
@@ -194,7 +194,7 @@ func (s *sheet) unidentified(j *job) {
 	}
 	for _, p := range j.pairs {
 		s.line(capital(p.a.name)+" and", "%s: correlation of their errors %s; the readings know a combination of both "+
-			"better than either%s", p.b.name, minus(fmt.Sprintf("%.3f", p.correlation)), p.instead())
+			"better than either%s", p.b.name, fmt.Sprintf("%.3f", p.correlation), p.instead())
 	}
 	switch {
 	case len(j.pairs) > 0:
@@ -235,7 +235,7 @@ func (s *sheet) friction(j *job) {
 		x := j.skip + (m.Stroke()-2*j.skip)*units.Length(i)/(columns-1)
 		travel = append(travel, fmt.Sprintf("%.0f", x.In(mm)))
 		force = append(force, fmt.Sprintf("%.0f", float64(m.Force(x))))
-		friction = append(friction, minus(fmt.Sprintf("%.0f", float64(m.Friction(x)))))
+		friction = append(friction, fmt.Sprintf("%.0f", float64(m.Friction(x))))
 	}
 	s.Row("travel, mm", 24, travel, 7)
 	s.Row("mean force, N", 24, force, 7)
@@ -257,7 +257,5 @@ func (s *sheet) uncertainty() {
 
 // number1 has one decimal where there is one to show.
 func number1(v float64) string { return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") }
-
-func minus(text string) string { return strings.ReplaceAll(text, "-", "−") }
 
 func capital(text string) string { return strings.ToUpper(text[:1]) + text[1:] }

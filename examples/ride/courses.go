@@ -46,7 +46,7 @@ func table(ctx context.Context) (string, error) {
 	var s typeset.Sheet
 	s.Section("EXPONENT OF A LANDING, off a ledge of 500 mm")
 	widths := []int{8, 8, 8, 10, 14, 8, 9}
-	s.Row("fork", 6, []string{"-5 °C", "20 °C", "60 °C", "fast wall", "gas at rest at", "sag", "deepest"}, widths...)
+	s.Row("fork", 6, []string{"−5 °C", "20 °C", "60 °C", "fast wall", "gas at rest at", "sag", "deepest"}, widths...)
 	for f := range data.Reference().Forks(data.SprungBy(data.AirLeg)) {
 		row := make([]string, len(widths))
 		for i, c := range []struct {

@@ -6,8 +6,9 @@
 //	{{para "  - " "Wrapped at %d." 80}}         wraps a paragraph after an indent
 //	{{table 12 .Rows 8 8 18}}                   rows: the first cell so wide, the rest in columns ending so
 //
-// Quantities print with their unit, those that the facts have a method Shown for as it hands them over. Empty rows
-// and lines of no text print nothing.
+// Quantities print with their unit, those that the facts have a method Shown for as it hands them over, and numbers as
+// [typeset.Numbers] sets them. Empty rows and lines of no text print nothing, nor does the empty line before a section
+// that begins the text.
 package prose
 
 import (
@@ -45,7 +46,7 @@ func SetAt(column int, text string, facts any) (string, error) {
 	}
 	t, err := template.New("sheet").Funcs(template.FuncMap{
 		"section": func(format string, args ...any) string {
-			return set(func(s *typeset.Sheet) { s.Section(sprintf(format, args...)) })
+			return "\n" + set(func(s *typeset.Sheet) { s.Section(sprintf(format, args...)) })
 		},
 		"line": func(name, format string, args ...any) string {
 			return set(func(s *typeset.Sheet) {
@@ -74,5 +75,5 @@ func SetAt(column int, text string, facts any) (string, error) {
 	}
 	var b strings.Builder
 	err = t.Execute(&b, facts)
-	return blank.Replace(b.String()), err
+	return strings.TrimLeft(blank.Replace(b.String()), "\n"), err
 }

@@ -55,6 +55,29 @@ func Wrap(text string, n int) []string {
 	return append(lines, line)
 }
 
+// Numbers sets the numbers of a text as print does: with a true minus, zero without a sign, and degrees as °.
+func Numbers(text string) string {
+	var set strings.Builder
+	for before := ' '; text != ""; {
+		r, n := utf8.DecodeRuneInString(text)
+		rest := text[n:]
+		number := rest[:len(rest)-len(strings.TrimLeft(rest, "0123456789."))]
+		switch {
+		case strings.ContainsRune("+-−", r) && strings.ContainsRune(" \n(", before) && number != "" && number[0] != '.':
+			if strings.Trim(number, "0.") != "" {
+				set.WriteString(strings.Replace(text[:n], "-", "−", 1))
+			}
+		case '0' <= before && before <= '9' && (text == " deg" || strings.HasPrefix(text, " deg ")):
+			set.WriteString("°")
+			rest = text[len(" deg"):]
+		default:
+			set.WriteString(text[:n])
+		}
+		before, text = r, rest
+	}
+	return set.String()
+}
+
 // Plain is a text of a user's that cannot break a sheet: at most n characters of it, on one
 // line, and a sign of its own for each that does not print.
 func Plain(text string, n int) string {
@@ -84,12 +107,15 @@ func Pad(text string, n int) string { return text + strings.Repeat(" ", max(0, n
 // Lead fills a text with blanks on the left to n characters, with one at least.
 func Lead(text string, n int) string { return strings.Repeat(" ", max(1, n-Count(text))) + text }
 
-// Sheet collects text of at most Width characters a line.
+// Sheet collects text of at most Width characters a line, with its numbers as [Numbers] sets them.
 type Sheet struct{ strings.Builder }
 
-// Section begins a part.
+// Section begins a part, after an empty line where there is one before.
 func (s *Sheet) Section(title string) {
-	s.WriteString("\n" + strings.Join(Wrap(title, Width), "\n") + "\n")
+	if s.Len() > 0 {
+		s.WriteByte('\n')
+	}
+	s.WriteString(strings.Join(Wrap(Numbers(title), Width), "\n") + "\n")
 }
 
 // Line prints a name and what is to be said of it, wrapped beside it.
@@ -97,7 +123,8 @@ func (s *Sheet) Line(name, text string) { s.LineAt(24, name, text) }
 
 // LineAt is Line with what is said from a column on.
 func (s *Sheet) LineAt(indent int, name, text string) {
-	for _, l := range Wrap(text, Width-indent) {
+	name = Numbers(name)
+	for _, l := range Wrap(Numbers(text), Width-indent) {
 		s.WriteString("  " + Pad(name, indent-2) + l + "\n")
 		name = ""
 	}
@@ -105,7 +132,7 @@ func (s *Sheet) LineAt(indent int, name, text string) {
 
 // Paragraph prints wrapped text after a first indent, the rest aligned under it.
 func (s *Sheet) Paragraph(indent, text string) {
-	for _, l := range Wrap(text, Width-Count(indent)) {
+	for _, l := range Wrap(Numbers(text), Width-Count(indent)) {
 		s.WriteString(indent + l + "\n")
 		indent = strings.Repeat(" ", Count(indent))
 	}
@@ -116,7 +143,7 @@ func (s *Sheet) Paragraph(indent, text string) {
 func (s *Sheet) Row(name string, first int, cells []string, widths ...int) {
 	s.WriteString("  " + Pad(name, first-2))
 	for i, c := range cells {
-		s.WriteString(Lead(c, widths[min(i, len(widths)-1)]))
+		s.WriteString(Lead(Numbers(c), widths[min(i, len(widths)-1)]))
 	}
 	s.WriteByte('\n')
 }

@@ -3,6 +3,7 @@ package helical
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/units"
@@ -178,8 +179,18 @@ func (s *Spring) setLengths(f *check.Faults, spec Spec, meanOK bool) {
 		if hint == "" {
 			hint = "check free length and number of coils"
 		}
-		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %.6g°",
-			maxPitchAngle.In(units.Degree), s.PitchAngle().In(units.Degree)), hint)
+		f.Report("FreeLength", s.free, fmt.Sprintf("coils no steeper than %.0f°: these stand %s°",
+			maxPitchAngle.In(units.Degree), above(s.PitchAngle().In(units.Degree), maxPitchAngle.In(units.Degree))), hint)
+	}
+}
+
+// above is a number to as many digits as tell it from a limit that it lies above.
+func above(v, limit float64) string {
+	for digits := 4; ; digits++ {
+		text := strconv.FormatFloat(v, 'g', digits, 64)
+		if read, _ := strconv.ParseFloat(text, 64); read > limit || digits > 17 {
+			return text
+		}
 	}
 }
 

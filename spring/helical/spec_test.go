@@ -58,6 +58,7 @@ func TestNewFaults(t *testing.T) {
 		{"outer gives index below 3", func(s *helical.Spec) { s.MeanDiameter, s.OuterDiameter = 0, 19*mm },
 			"OuterDiameter", "index"},
 		{"a little too steep", func(s *helical.Spec) { s.FreeLength = 1101 * mm }, "FreeLength", "these stand 20.0"},
+		{"steeper by a hair", func(s *helical.Spec) { s.FreeLength = 1096.274 * mm }, "FreeLength", "these stand 20.000"},
 		{"no coils", func(s *helical.Spec) { s.ActiveCoils = 0 }, "ActiveCoils", "exactly one"},
 		{"active and total coils", func(s *helical.Spec) { s.TotalCoils = 27 }, "ActiveCoils", "exactly one"},
 		{"half a coil", func(s *helical.Spec) { s.ActiveCoils = 0.5 }, "ActiveCoils", ""},

@@ -29,7 +29,8 @@ func Check(t testing.TB, name, got string) {
 	}
 }
 
-// Readable fails on lines that are too long or end in blanks, and on what is no number.
+// Readable fails on lines that are too long or end in blanks, on a text that begins with an empty line, and on what is
+// no number or not set as one.
 func Readable(t testing.TB, text string) {
 	t.Helper()
 	for line := range strings.Lines(text) {
@@ -39,6 +40,12 @@ func Readable(t testing.TB, text string) {
 		if strings.HasSuffix(line, " \n") {
 			t.Errorf("blanks at the end: %q", line)
 		}
+		if set := typeset.Numbers(line); set != line {
+			t.Errorf("%q, in print %q", line, set)
+		}
+	}
+	if strings.HasPrefix(text, "\n") {
+		t.Error("begins with an empty line")
 	}
 	for _, bad := range []string{"NaN", "Inf", "%!", "\t"} {
 		if strings.Contains(text, bad) {
