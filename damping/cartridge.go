@@ -1,6 +1,7 @@
 package damping
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 
@@ -143,6 +144,20 @@ func (c Cartridge) Drops(v units.Speed) (piston, base units.Pressure) {
 	return c.spec.Piston.Drop(swept(c.area, v), c.spec.Oil), base
 }
 
+// Reaching is the speed from which the base drops more than a pressure in compression and the piston more than
+// another in rebound: the inverse of [Cartridge.Drops]. Without a base valve no speed makes one.
+func (c Cartridge) Reaching(base, piston units.Pressure) Onset {
+	o := Onset{units.Speed(math.Inf(1)), -units.Speed(float64(c.spec.Piston.Flow(-piston, c.spec.Oil)) / float64(c.area))}
+	if c.spec.Base != nil {
+		o.Compression = units.Speed(float64(c.spec.Base.Flow(base, c.spec.Oil)) / float64(c.rod))
+	}
+	return o
+}
+
+// Ring and RodArea are what drives oil through the piston and through the base.
+func (c Cartridge) Ring() units.Area    { return c.area }
+func (c Cartridge) RodArea() units.Area { return c.rod }
+
 // Shares splits the force at a speed other than 0 by the branch of Piston and Base, in the order given to [Parallel],
 // that it comes from. A branch that passes the flow q at the drop Δp turns Δp·q into heat, and all together turn F·v
 // into heat: so Δp·q/v is its share. They add up to Force where nothing cavitates.
@@ -174,9 +189,23 @@ func (c Cartridge) Cavitates(v units.Speed) bool {
 	return float64(piston) > c.reservoir+float64(base)
 }
 
-// Cavitation is the speed, as a magnitude, above which a room is at vacuum in compression and in rebound, to 1 mm/s;
-// +Inf where none is up to [MaxSpeed].
-func (c Cartridge) Cavitation() (compression, rebound units.Speed) {
+// Onset is the speed, as a magnitude, from which something happens in compression and in rebound; +Inf where it does
+// not.
+type Onset struct{ Compression, Rebound units.Speed }
+
+// String is "compression from 10.0 m/s, rebound from 9.1 m/s", or "none up to" MaxSpeed.
+func (o Onset) String() string {
+	text := func(v units.Speed) string {
+		if v > MaxSpeed {
+			return fmt.Sprintf("none up to %.0f", MaxSpeed)
+		}
+		return fmt.Sprintf("from %.1f", v)
+	}
+	return "compression " + text(o.Compression) + ", rebound " + text(o.Rebound)
+}
+
+// Cavitation is the speed above which a room is at vacuum, to 1 mm/s; +Inf where none is up to [MaxSpeed].
+func (c Cartridge) Cavitation() Onset {
 	from := func(sign units.Speed) units.Speed {
 		lo, hi := units.Speed(0), MaxSpeed
 		if !c.Cavitates(sign * hi) {
@@ -191,7 +220,7 @@ func (c Cartridge) Cavitation() (compression, rebound units.Speed) {
 		}
 		return hi
 	}
-	return from(1), from(-1)
+	return Onset{from(1), from(-1)}
 }
 
 // swept is the flow that a piston of that area displaces.

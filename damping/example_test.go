@@ -167,8 +167,37 @@ func ExampleSettings() {
 	out, reached, err := settings.Nearest(10, -0.1, 1.10)
 	fmt.Printf("10 out a click is worth %.0f %%; %d out gives %.2f times the force, %v\n",
 		100*must(settings.PerClick(10, -0.1)), out, reached, err)
+	stiffer := must(damping.NewRebound(damping.ReboundSpec{OldRate: 9000, NewRate: 11000, OldForce: 1900, NewForce: 2600,
+		PerClick: damping.CommonClick}))
+	for _, s := range must(settings.Span(10, -0.1, stiffer)) {
+		fmt.Printf("%.2f times: %d out\n", s.Wanted, s.Clicks)
+	}
 	// Output:
 	// 10 out a click is worth 15 %; 9 out gives 1.16 times the force, <nil>
+	// 1.11 times: 9 out
+	// 1.37 times: 8 out
+}
+
+// Where a shim stack leaves what is computed of it, and how the damper fades.
+func ExampleCartridge_Reaching() {
+	stack := must(damping.NewShimStack(damping.ShimStackSpec{
+		Shims: []damping.Shim{{Diameter: 21 * mm, Thickness: 0.2 * mm}, {Diameter: 18 * mm, Thickness: 0.15 * mm}},
+		Clamp: 9 * mm, PortInner: 12 * mm, PortOuter: 18 * mm, Seat: 19 * mm, Land: 0.3 * mm,
+		Ports: 60 * mm2, Discharge: 0.7, Young: 206e3 * units.Megapascal, Poisson: 0.3,
+	}))
+	bleed := must(damping.NewPipe(damping.PipeSpec{Diameter: 1 * mm, Length: 10 * mm}))
+	warm := must(damping.NewCartridge(damping.CartridgeSpec{Bore: 24 * mm, Rod: 12 * mm,
+		Piston: damping.Parallel(damping.Reverse(stack), bleed), Reservoir: units.Absolute(3 * units.Bar),
+		Oil: damping.Kinematic(850, 15*units.Centistokes)}))
+	hot := must(warm.With(damping.Kinematic(820, 7*units.Centistokes)))
+	fmt.Printf("its own thickness, %.2f mm: %v\n", stack.Limit().In(mm), warm.Reaching(0, stack.Raised(stack.Limit())))
+	fmt.Printf("40 K warmer, rebound loses %.1f %%/K at 0.05 m/s\n", 100*damping.Fade(warm, hot, -0.05, 40))
+	fmt.Printf("as if the needle were %.1f clicks of 3 %% further out\n",
+		-damping.Clicks(float64(hot.Force(-0.05)/warm.Force(-0.05)), damping.CommonClick))
+	// Output:
+	// its own thickness, 0.20 mm: compression none up to 20 m/s, rebound from 1.4 m/s
+	// 40 K warmer, rebound loses 1.8 %/K at 0.05 m/s
+	// as if the needle were 24.7 clicks of 3 % further out
 }
 
 // How fast does a fork come back that is pushed out by 1400 N against 60 N of friction?

@@ -71,11 +71,19 @@ func NewRebound(s ReboundSpec) (Rebound, error) {
 // Factors are the two bounds in order.
 func (r Rebound) Factors() (lo, hi float64) { return min(r.Ratio, r.Return), max(r.Ratio, r.Return) }
 
-// Clicks are the bounds in clicks, positive for more rebound damping: ln(factor)/ln(1 + change per click).
+// Clicks are the bounds in clicks, positive for more rebound damping: see the function of that name.
 func (r Rebound) Clicks() (lo, hi float64) {
 	lo, hi = r.Factors()
-	click := math.Log1p(r.perClick)
-	return math.Log(lo) / click, math.Log(hi) / click
+	return Clicks(lo, r.perClick), Clicks(hi, r.perClick)
+}
+
+// Clicks is how many clicks firmer make a factor on the damping, ln(factor)/ln(1 + change per click).
+func Clicks(factor, perClick float64) float64 { return math.Log(factor) / math.Log1p(perClick) }
+
+// String is the bounds in clicks, as "+1.2 to +1.9 clicks, + is firmer".
+func (r Rebound) String() string {
+	lo, hi := r.Clicks()
+	return fmt.Sprintf("%+.1f to %+.1f clicks, + is firmer", lo, hi)
 }
 
 // Advice says the same to a technician, in whole clicks.

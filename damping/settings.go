@@ -49,6 +49,26 @@ func (s Settings) PerClick(clicks int, v units.Speed) (float64, error) {
 	return math.Expm1(math.Log(ratio) / float64(soft-firm)), nil
 }
 
+// Setting is one that comes nearest to a factor on the force of the present one.
+type Setting struct {
+	Clicks          int // out from closed
+	Wanted, Reached float64
+}
+
+// Span are the settings nearest to both bounds of what another spring asks of rebound, the softer first.
+func (s Settings) Span(clicks int, v units.Speed, r Rebound) ([2]Setting, error) {
+	var span [2]Setting
+	few, most := r.Factors()
+	for i, factor := range []float64{few, most} {
+		setting, reached, err := s.Nearest(clicks, v, factor)
+		if err != nil {
+			return span, err
+		}
+		span[i] = Setting{Clicks: setting, Wanted: factor, Reached: reached}
+	}
+	return span, nil
+}
+
 // Nearest is the setting whose force at a speed comes nearest to a factor on that of the present one, and the factor
 // it reaches.
 func (s Settings) Nearest(clicks int, v units.Speed, factor float64) (setting int, reached float64, err error) {

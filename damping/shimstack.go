@@ -47,6 +47,7 @@ type ShimStackSpec struct {
 // about the thickness of the face shim, beyond which the stack is stiffer.
 type ShimStack struct {
 	compliance float64 // of the seat, m/Pa
+	face       float64 // thickness of the face shim, m
 	dish       float64 // m
 	around     float64 // length of the seat, m
 	ports      float64 // m²
@@ -63,6 +64,7 @@ func NewShimStack(s ShimStackSpec) (ShimStack, error) {
 	}
 	return ShimStack{
 		compliance: s.compliance(),
+		face:       float64(s.Shims[0].Thickness),
 		dish:       float64(s.Dish),
 		around:     math.Pi * float64(s.Seat),
 		ports:      float64(s.Ports),
@@ -112,8 +114,11 @@ func (s ShimStack) Lift(p units.Pressure) units.Length {
 	return units.Length(max(0, s.compliance*float64(p)-s.dish))
 }
 
-// Raised is the pressure that lifts the face shim so far, (dish + lift)/c. Beyond a lift of about its thickness real
-// shims are stiffer.
+// Limit is the lift up to which the stack bends as computed, the thickness of the face shim: beyond, real shims are
+// stiffer.
+func (s ShimStack) Limit() units.Length { return units.Length(s.face) }
+
+// Raised is the pressure that lifts the face shim so far, (dish + lift)/c, good up to [ShimStack.Limit].
 func (s ShimStack) Raised(lift units.Length) units.Pressure {
 	if s.dish == 0 && lift == 0 {
 		return 0

@@ -309,6 +309,17 @@ func (g Gap) Area(f Fork) units.Area {
 	return f.Geometry().SealedArea() - geometry.Circle(g.Rod.Value)
 }
 
+// Dampers is how many legs damp.
+func (f *Fork) Dampers() int {
+	n := 0
+	for _, l := range []Leg{f.Left, f.Right} {
+		if l.Role.HasDamper() {
+			n++
+		}
+	}
+	return n
+}
+
 // Spring is what carries the fork: CoilLeg, AirLeg, or "" if there is nothing. A
 // coil outranks air beside it.
 func (f *Fork) Spring() Role {

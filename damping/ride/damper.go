@@ -5,6 +5,7 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/units"
 )
 
@@ -26,24 +27,19 @@ func (v *Vehicle) ByRatio(compression, rebound float64) (damping.Damper, error) 
 	if err := f.Err(); err != nil {
 		return nil, err
 	}
-	critical, err := v.critical()
+	body, err := damping.NewOscillator(v.Body())
 	if err != nil {
 		return nil, err
 	}
+	critical := body.Critical()
 	return twoWay{in: critical * units.DampingRate(compression), out: critical * units.DampingRate(rebound)}, nil
 }
 
-// critical damping of the body on its fork about sag, ridden.
-func (v *Vehicle) critical() (units.DampingRate, error) {
-	s := v.spec
-	const ridden = 1.3 // common practice
-	cos := math.Cos(float64(s.Rake))
-	o, err := damping.NewOscillator(damping.OscillatorSpec{Stiffness: s.Fork.CurveAbout(v.sag, ridden).Rate(v.sag),
-		Mass: s.Sprung * units.Mass(cos*cos)})
-	if err != nil {
-		return 0, err
-	}
-	return o.Critical(), nil
+// Body is the front of the body on its fork about sag, along the fork axis, the gas as ridden.
+func (v *Vehicle) Body() damping.OscillatorSpec {
+	s, cos := v.spec, math.Cos(float64(v.spec.Rake))
+	return damping.OscillatorSpec{Stiffness: s.Fork.CurveAbout(v.sag, gas.Ridden).Rate(v.sag),
+		Mass: s.Sprung * units.Mass(cos*cos)}
 }
 
 // twoWay is one rate in compression and another in extension.

@@ -2,21 +2,16 @@ package main
 
 import (
 	"errors"
-	"math"
+	"fmt"
 
 	"example.org/forkcurve/damping"
-	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/units"
 )
 
-// The invented cartridge has the size of one in a motocross fork and was tuned by its shims until two of them make the
-// forces that are typical of that fork.
 const (
-	mm, mm2              = units.Millimeter, units.SquareMillimeter
-	bore, rod            = 24 * mm, 12.5 * mm
-	clicks               = 20                  // of each adjuster, counted out from closed
-	discharge            = 0.7                 // of slightly rounded edges
-	pistonFace, baseFace = 0.2 * mm, 0.15 * mm // thickness of the first two shims
+	mm, mm2 = units.Millimeter, units.SquareMillimeter
+	clicks  = 20  // of each adjuster, counted out from closed
+	rounded = 0.7 // discharge of slightly rounded edges
 )
 
 // parts of base and piston in their places.
@@ -26,73 +21,70 @@ var parts = []string{"compression shims", "bore and needle", "blow-off", "refill
 // cartridge is the damper of one leg, with the parts that are looked at.
 type cartridge struct {
 	damping.Cartridge
-	hole                 damping.Pipe  // the bore in the base
-	bleed                damping.Valve // with its needle
-	compression, rebound damping.ShimStack
+	hole                 damping.Pipe // the bore in the base, behind the needle
+	Compression, Rebound damping.ShimStack
 }
 
-// build makes the cartridge with its adjusters so many clicks from closed.
-func build(rebound, compression int, oil damping.Oil) (cartridge, error) {
-	var c cartridge
-	var faults []error
-	keep := func(v damping.Valve, err error) damping.Valve { faults = append(faults, err); return v }
-	shims := func(into *damping.ShimStack, s damping.ShimStackSpec, face units.Length,
-		diameters ...units.Length) damping.Valve {
-		for i, d := range diameters {
+// build makes the invented cartridge with its adjusters so many clicks from closed. It has the size of one in a
+// motocross fork and was tuned by its shims until two of them make the forces that are typical of that fork.
+func build(rebound, compression int, oil damping.Oil) (c cartridge, err error) {
+	var errs [3]error
+	keep := func(v damping.Valve, err error) damping.Valve { errs[0] = errors.Join(errs[0], err); return v }
+	shims := func(s damping.ShimStackSpec, diameters ...units.Length) damping.ShimStackSpec {
+		s.Young, s.Poisson, s.Discharge, s.Land = 206e3*units.Megapascal, 0.3, rounded, 0.3*mm
+		for _, d := range diameters {
 			s.Shims = append(s.Shims, damping.Shim{Diameter: d * mm, Thickness: 0.15 * mm})
-			if i < 2 {
-				s.Shims[i].Thickness = face
-			}
 		}
-		s.Young, s.Poisson, s.Discharge, s.Land = 206e3*units.Megapascal, 0.3, discharge, 0.3*mm
-		stack, err := damping.NewShimStack(s)
-		*into = stack
-		return keep(stack, err)
+		return s
 	}
 	needle := func(out int, perClick units.Area) damping.Valve {
-		a, err := damping.NewAdjuster(damping.AdjusterSpec{Clicks: clicks, PerClick: perClick, Discharge: discharge})
-		faults = append(faults, err)
+		a, err := damping.NewAdjuster(damping.AdjusterSpec{Clicks: clicks, PerClick: perClick, Discharge: rounded})
+		keep(nil, err)
 		return keep(a.At(out))
 	}
 	check := func(area units.Area, crack, open units.Pressure) damping.Valve {
-		return keep(damping.NewCheck(damping.CheckSpec{Area: area, Discharge: discharge, Crack: crack * units.Bar,
+		return keep(damping.NewCheck(damping.CheckSpec{Area: area, Discharge: rounded, Crack: crack * units.Bar,
 			FullOpen: open * units.Bar}))
 	}
-	hole, err := damping.NewPipe(damping.PipeSpec{Diameter: 2 * mm, Length: 20 * mm, Entrance: damping.Entrance})
-	c.hole, c.bleed = hole, damping.Series(keep(hole, err), needle(compression, 0.065*mm2))
-	spec := damping.CartridgeSpec{Bore: bore, Rod: rod, Reservoir: units.Absolute(3 * units.Bar), Oil: oil}
-	spec.Piston = damping.Parallel(check(50*mm2, 0.1, 1.5),
-		damping.Reverse(shims(&c.rebound, damping.ShimStackSpec{Clamp: 9 * mm, PortInner: 12 * mm, PortOuter: 18 * mm,
-			Seat: 19 * mm, Dish: 0.015 * mm, Ports: 60 * mm2}, pistonFace, 21, 21, 18, 15, 12)),
-		needle(rebound, 0.10*mm2), keep(damping.NewOrifice(damping.OrificeSpec{Area: 0.4 * mm2, Discharge: discharge})))
-	spec.Base = damping.Parallel(
-		shims(&c.compression, damping.ShimStackSpec{Clamp: 8 * mm, PortInner: 11 * mm, PortOuter: 15 * mm,
-			Seat: 16 * mm, Dish: 0.01 * mm, Ports: 30 * mm2}, baseFace, 18, 18, 15, 12),
-		c.bleed, check(10*mm2, 14, 40), damping.Reverse(check(60*mm2, 0, 0.2)))
-	if err := errors.Join(faults...); err != nil {
+	out := shims(damping.ShimStackSpec{Clamp: 9 * mm, PortInner: 12 * mm, PortOuter: 18 * mm, Seat: 19 * mm,
+		Dish: 0.015 * mm, Ports: 60 * mm2}, 21, 21, 18, 15, 12)
+	out.Shims[0].Thickness, out.Shims[1].Thickness = 0.2*mm, 0.2*mm
+	c.Rebound, errs[1] = damping.NewShimStack(out)
+	c.Compression, errs[2] = damping.NewShimStack(shims(damping.ShimStackSpec{Clamp: 8 * mm, PortInner: 11 * mm,
+		PortOuter: 15 * mm, Seat: 16 * mm, Dish: 0.01 * mm, Ports: 30 * mm2}, 18, 18, 15, 12))
+	c.hole, err = damping.NewPipe(damping.PipeSpec{Diameter: 2 * mm, Length: 20 * mm, Entrance: damping.Entrance})
+	spec := damping.CartridgeSpec{Bore: 24 * mm, Rod: 12.5 * mm, Reservoir: units.Absolute(3 * units.Bar), Oil: oil,
+		Base: damping.Parallel(c.Compression, damping.Series(keep(c.hole, err), needle(compression, 0.065*mm2)),
+			check(10*mm2, 14, 40), damping.Reverse(check(60*mm2, 0, 0.2))),
+		Piston: damping.Parallel(check(50*mm2, 0.1, 1.5), damping.Reverse(c.Rebound), needle(rebound, 0.10*mm2),
+			keep(damping.NewOrifice(damping.OrificeSpec{Area: 0.4 * mm2, Discharge: rounded})))}
+	if err := errors.Join(errs[:]...); err != nil {
 		return c, err
 	}
 	c.Cartridge, err = damping.NewCartridge(spec)
 	return c, err
 }
 
-// areas that drive oil through piston and base.
-var ring, ofRod = geometry.Circle(bore) - geometry.Circle(rod), geometry.Circle(rod)
-
-// lifted is the speed at which shims lift by their own thickness, from where real ones are stiffer than computed.
-func (c cartridge) lifted() (compression, rebound units.Speed) {
-	s := c.Spec()
-	in := s.Base.Flow(c.compression.Raised(baseFace), s.Oil)
-	out := s.Piston.Flow(-c.rebound.Raised(pistonFace), s.Oil)
-	return units.Speed(float64(in) / float64(ofRod)), units.Speed(-float64(out) / float64(ring))
-}
-
-// shares are the sizes of the parts' shares in the force of the leg.
+// shares are those of the parts in the force of the leg.
 func (c cartridge) shares(v units.Speed) []units.Force {
 	piston, base := c.Shares(v)
-	all := append(base, piston...)
-	for i, f := range all {
-		all[i] = units.Force(math.Abs(float64(f)))
-	}
-	return all
+	return append(base, piston...)
+}
+
+// Reynolds is that of the flow in the bore, which takes the second share of the force in the base.
+func (c cartridge) Reynolds(v units.Speed) float64 {
+	_, drop := c.Drops(v)
+	flow := units.Flow(float64(c.shares(v)[1]) * float64(v) / float64(drop))
+	return c.hole.Reynolds(flow, c.Spec().Oil)
+}
+
+// Lifted is when the shims lift by their own thickness.
+func (c cartridge) Lifted() damping.Onset {
+	return c.Reaching(c.Compression.Raised(c.Compression.Limit()), c.Rebound.Raised(c.Rebound.Limit()))
+}
+
+// Throttled is what happens to the oil in the piston at 1 m/s of rebound.
+func (c cartridge) Throttled() string {
+	drop, _ := c.Drops(-1)
+	return fmt.Sprintf("%.1f and leaves %.1f warmer", -drop, damping.ThrottlingRise(-drop, c.Spec().Oil, damping.OilHeat))
 }

@@ -31,30 +31,24 @@ func main() { program.Main(command) }
 func command(p *program.Program) func() error {
 	fork := program.Flag(p, "fork", typicalFork, "fork of the dataset, by `id`", data.Reference().Fork)
 	fluid := program.Flag(p, "oil", "fork-5", "damper oil of the dataset, by `id`", data.Reference().Fluid)
-	rebound := program.Flag(p, "rebound", "10", "rebound needle, `clicks` out from closed, 0 to 20",
-		program.Number(0, clicks))
-	compression := program.Flag(p, "compression", "10", "compression needle, `clicks` out from closed, 0 to 20",
-		program.Number(0, clicks))
+	needle := program.Number(0, clicks)
+	rebound := program.Flag(p, "rebound", "10", "rebound needle, `clicks` out from closed, 0 to 20", needle)
+	compression := program.Flag(p, "compression", "10", "compression needle, `clicks` out from closed, 0 to 20", needle)
 	stiffer := program.Flag(p, "stiffer", "6", "by how many `percent` the other springs are stiffer, −20 to 30",
 		program.Number(-20.0, 30))
 	power := program.Flag(p, "power", "", "heat of the whole fork, as '150 W'; left out: typical of the machine",
 		program.Between(1*units.Watt, 2000*units.Watt))
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {
-		s, err := newStudy(*fork, *fluid, *rebound, *compression, *power)
-		if err != nil {
+		s := &study{Fork: *fork, Fluid: *fluid, Rebound: *rebound, Compression: *compression, Percent: *stiffer,
+			Power: *power}
+		if err := s.fill(); err != nil {
 			return err
 		}
-		facts, err := s.facts(1 + *stiffer/100)
-		if err != nil {
-			return err
-		}
-		text, err := prose.Set(sheet, facts)
-		if err != nil {
-			return err
-		}
-		return errors.Join(p.Print(text), folder.Draw("force", s.forces(3)), folder.Draw("force-slow", s.forces(0.3)),
-			folder.Draw("shares-compression", s.stacked("compression", 1)),
-			folder.Draw("shares-rebound", s.stacked("rebound", -1)), folder.Draw("ratio", s.ratios()))
+		text, err := prose.Set(sheet, s)
+		cavitates := s.Warm.Leg.Cavitation()
+		return errors.Join(err, p.Print(text), folder.Draw("force", s.forces(3)), folder.Draw("force-slow", s.forces(0.3)),
+			folder.Draw("shares-compression", s.stacked("compression", 1, cavitates.Compression)),
+			folder.Draw("shares-rebound", s.stacked("rebound", -1, cavitates.Rebound)), folder.Draw("ratio", s.ratios()))
 	}
 }

@@ -2,126 +2,88 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"example.org/forkcurve/examples/internal/chart"
 	"example.org/forkcurve/units"
 )
 
-// States of the oil are told by color and dashes.
-var (
-	stateColors = []chart.Color{chart.Navy, chart.Green, chart.Orange}
-	stateDashes = []chart.Dash{chart.Dashed, chart.Solid, chart.DashDot}
-	stateNames  = []string{"cold", "warm", "hot"}
-)
-
 func (s *study) setting() string {
 	return fmt.Sprintf("Invented damper, needles %d (rebound) and %d (compression) of %d clicks out, oil %s, fork %s "+
-		"with %s.",
-		s.rebound, s.compression, clicks, s.fluid.ID, s.fork.ID, count(s.legs, "damper"))
+		"with dampers: %d.", s.Rebound, s.Compression, clicks, s.Fluid.ID, s.Fork.ID, s.Fork.Dampers())
 }
 
-// line is one that tells what the damper does in a state.
-func (s *study) line(i int, stroke string) chart.Line {
-	return chart.Line{Label: fmt.Sprintf("%s%s, %v", stroke, stateNames[i], s.states[i]), Color: stateColors[i],
-		Dash: stateDashes[i]}
+// lines tell what the damper does in each state, by color and dashes.
+func (s *study) lines(stroke string, marker chart.Marker, from, to float64,
+	y func(t state, v units.Speed) float64) (lines []chart.Line) {
+	for i, t := range []state{s.Cold, s.Warm, s.Hot} {
+		l := chart.Line{Label: fmt.Sprintf("%s%s, %.0f", stroke, []string{"cold", "warm", "hot"}[i], t), Bold: i == 1,
+			Marker: marker, Color: []chart.Color{chart.Navy, chart.Green, chart.Orange}[i],
+			Dash: []chart.Dash{chart.Dashed, chart.Solid, chart.DashDot}[i]}
+		lines = append(lines, l.Through(from, to, 600, func(v float64) float64 { return y(t, units.Speed(v)) }))
+	}
+	return lines
 }
 
 // forces is what resists, up to a speed in both directions.
 func (s *study) forces(top float64) *chart.Figure {
-	f := &chart.Figure{
-		Title: "Damping force against speed: cold, warm and hot",
-		Note:  s.setting() + " Oil alone, without friction.",
+	f := &chart.Figure{Title: "Damping force against speed: cold, warm and hot",
+		Note: s.setting() + " Oil alone, without friction.",
 		X: chart.Axis{Label: "Speed along the fork axis, − is rebound, + compression", Unit: "m/s", Min: -top,
 			Max: top},
 		Y:     chart.Axis{Label: "Force of the whole fork on the motion", Unit: "N"},
 		Marks: []chart.Mark{{On: chart.OnX, At: 0, Dash: chart.Solid}, {On: chart.OnY, At: 0, Dash: chart.Solid}},
+		Lines: s.lines("", 0, -top, top, state.In),
 	}
-	const n = 300
-	for i, t := range s.states {
-		l := s.line(i, "")
-		l.Bold = i == 1
-		for k := range 2*n + 1 {
-			v := top * float64(k-n) / n
-			l.X, l.Y = append(l.X, v), append(l.Y, t.fork.Force(units.Speed(v)).In(units.Newton))
-		}
-		f.Lines = append(f.Lines, l)
-	}
-	if s.fork.ID == typicalFork {
-		typical := chart.Line{Name: "typical of such a fork, from memory, ±50 %", Dash: chart.NoLine,
-			Marker: chart.Cross}
-		for _, v := range speeds {
-			if f, ok := typicalForks[v]; ok && float64(v) <= top {
-				x := float64(v)
-				typical.X, typical.Y = append(typical.X, x, -x), append(typical.Y, float64(f[0]), -float64(f[1]))
+	if s.Fork.ID == typicalFork {
+		l := chart.Line{Name: "typical of such a fork, from memory, ±50 %", Dash: chart.NoLine, Marker: chart.Cross}
+		for _, p := range typical {
+			if p.Speed <= top {
+				l.X, l.Y = append(l.X, p.Speed, -p.Speed), append(l.Y, p.In, -p.Out)
 			}
 		}
-		f.Lines = append(f.Lines, typical)
+		f.Lines = append(f.Lines, l)
 	}
 	return f
 }
 
-// stacked is which part makes the force in one stroke, with the warm oil.
-func (s *study) stacked(stroke string, sign units.Speed) *chart.Figure {
-	top, cavitates := units.Speed(3), ""
-	compression, rebound := s.warm.leg.Cavitation()
-	if v := map[units.Speed]units.Speed{1: compression, -1: rebound}[sign]; v < top {
-		top, cavitates = 0.99*v, fmt.Sprintf(" Ends where the oil cavitates, at %.1f.", v)
-	}
-	const n = 300
-	var x []float64
-	layers := make([]chart.Layer, len(parts))
-	for i := range n {
-		v := top * (units.Speed(i) + 1) / n
-		x = append(x, float64(v))
-		for k, f := range s.warm.leg.shares(sign * v) {
-			layers[k].Label, layers[k].Color = parts[k], partColors[k]
-			layers[k].Y = append(layers[k].Y, math.Abs(float64(f))*float64(s.legs))
-		}
-	}
-	layers = slices.DeleteFunc(layers, func(l chart.Layer) bool { return slices.Max(l.Y) < 1 }) // N
-	return &chart.Figure{
-		Title: fmt.Sprintf("Which part makes the %s force, %v", stroke, s.warm),
-		Note: s.setting() + " Stacked: each part's share of the force is Δp·q/v, the heat it makes over the speed; " +
-			"together they are the force of the damper, but for parts that make less than 1 N." + cavitates,
-		X:     chart.Axis{Label: "Speed of " + stroke, Unit: "m/s", Zero: true},
-		Y:     chart.Axis{Label: "Force of the whole fork", Unit: "N", Zero: true},
-		Stack: &chart.Stack{X: x, Layers: layers},
-	}
-}
-
-// partColors go with the order of shares, neighbors far apart.
+// partColors go with the order of parts, neighbors far apart.
 var partColors = []chart.Color{chart.Blue, chart.Orange, chart.Wine, chart.Sky, chart.Yellow, chart.Green, chart.Violet,
 	chart.Orange}
 
+// stacked is which part makes the force in one stroke, with the warm oil, up to where that cavitates.
+func (s *study) stacked(stroke string, sign, cavitates units.Speed) *chart.Figure {
+	stack := new(chart.Stack)
+	top := float64(min(3, 0.99*cavitates))
+	for i, part := range parts {
+		l := chart.Line{}.Through(top/300, top, 299, func(v float64) float64 {
+			return float64(sign) * float64(s.Warm.Leg.shares(sign * units.Speed(v))[i]) * float64(s.Fork.Dampers())
+		})
+		if stack.X = l.X; slices.Max(l.Y) >= 1 { // N
+			stack.Layers = append(stack.Layers, chart.Layer{Label: part, Color: partColors[i], Y: l.Y})
+		}
+	}
+	return &chart.Figure{Title: fmt.Sprintf("Which part makes the %s force, %.0f", stroke, s.Warm),
+		Note: s.setting() + " Stacked: each part's share of the force is Δp·q/v, the heat it makes over the speed; " +
+			"together they are the force of the damper, but for parts that make less than 1 N.",
+		X: chart.Axis{Label: "Speed of " + stroke, Unit: "m/s", Zero: true},
+		Y: chart.Axis{Label: "Force of the whole fork", Unit: "N", Zero: true}, Stack: stack,
+	}
+}
+
 // ratios is the damping ratio against speed.
 func (s *study) ratios() *chart.Figure {
-	const from, top, n = 0.02, 1.5, 200
-	f := &chart.Figure{
-		Title: "Damping ratio about the sag against speed",
+	in := func(t state, v units.Speed) float64 { return s.Ratio(t.All, v) }
+	out := func(t state, v units.Speed) float64 { return s.Ratio(t.All, -v) }
+	return &chart.Figure{Title: "Damping ratio about the sag against speed",
 		Note: s.setting() + fmt.Sprintf(" Force over speed over the critical damping of %.0f: %.0f on %.1f.",
-			s.body.Critical(), s.mass, s.rate),
+			s.Critical(), s.Body.Mass, s.Body.Stiffness),
 		X: chart.Axis{Label: "Speed along the fork axis", Unit: "m/s", Zero: true},
 		Y: chart.Axis{Label: "Damping ratio ζ", Zero: true},
 		Regions: []chart.Region{{On: chart.OnY, From: 0.3, To: 0.7,
 			Name: "usual as the mean of both strokes, from memory"}},
 		Marks: []chart.Mark{{On: chart.OnY, At: 1, Label: "critical"}},
+		Lines: append(s.lines("rebound, ", chart.NoMarker, 0.02, 1.5, out),
+			s.lines("compression, ", chart.OpenDisk, 0.02, 1.5, in)...),
 	}
-	for _, stroke := range []struct {
-		name   string
-		sign   float64
-		marker chart.Marker
-	}{{"rebound, ", -1, chart.NoMarker}, {"compression, ", 1, chart.OpenDisk}} {
-		for i, t := range s.states {
-			l := s.line(i, stroke.name)
-			l.Marker = stroke.marker
-			for k := range n + 1 {
-				v := from * math.Pow(top/from, float64(k)/n) // dense where it is steep
-				l.X, l.Y = append(l.X, v), append(l.Y, s.body.Ratio(t.fork, units.Speed(stroke.sign*v)))
-			}
-			f.Lines = append(f.Lines, l)
-		}
-	}
-	return f
 }

@@ -1,24 +1,23 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"math"
-	"slices"
 
 	"example.org/forkcurve/damping"
+	"example.org/forkcurve/damping/ride"
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/oil"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
-const (
-	ride       = 1.3 // exponent of the gas in the springs, usual for a ridden fork
-	slow, fast = 0.1 * units.MeterPerSecond, 0.5 * units.MeterPerSecond
-)
+const typicalFork = "M06"
+
+// typical are forces of such a fork, motocross, by speed; from memory, ±50 %.
+var typical = []struct{ Speed, In, Out float64 }{{0.1, 90, 190}, {0.5, 190, 480}, {1, 310, 760}, {3, 650, 1500}}
 
 // warming is a leg: a closed cartridge's oil, the tubes around it, and air that moves past; from memory.
 var warming = damping.WarmingSpec{Oil: 0.17 * units.Kilogram, OilHeat: damping.OilHeat, Tube: 0.5 * units.Kilogram,
@@ -26,116 +25,134 @@ var warming = damping.WarmingSpec{Oil: 0.17 * units.Kilogram, OilHeat: damping.O
 
 // state is the damper with its oil at one temperature.
 type state struct {
-	celsius float64
-	leg     cartridge
-	fork    damping.Damper // all legs with a damper
+	units.Temperature
+	Leg cartridge
+	All damping.Damper // of the whole fork
 }
 
-// study is a fork on the invented damper.
+// study is a fork on the invented damper, and what the sheet tells of it.
 type study struct {
-	fork                 data.Fork
-	fluid                data.Fluid
-	oil                  oil.Fluid
-	rebound, compression int     // clicks out
-	legs                 int     // with a damper
-	states               []state // cold, warm and hot
-	warm, hot            state
-	load                 units.Force
-	mass                 units.Mass
-	power                units.Power // as heat
-	sag                  setup.Sag
-	rate                 units.Stiffness // about the sag
-	body                 damping.Oscillator
+	Fork                 data.Fork
+	Fluid                data.Fluid
+	Rebound, Compression int     // clicks out
+	Percent              float64 // by which other springs are stiffer
+	Power                units.Power
+	Cold, Warm, Hot      state
+	Sag                  units.Length
+	Body                 damping.OscillatorSpec // about it
+	damping.Oscillator
+	conversion.Respring
+	Needle conversion.Needle
+	damping.Warming
+	Oil oil.Fluid
 }
 
-func newStudy(fork data.Fork, fluid data.Fluid, rebound, compression int, power units.Power) (*study, error) {
-	s := &study{fork: fork, fluid: fluid, rebound: rebound, compression: compression, power: power}
-	for _, leg := range []data.Leg{fork.Left, fork.Right} {
-		if slices.Contains([]data.Role{data.DamperLeg, data.CoilDamperLeg, data.AirDamperLeg}, leg.Role) {
-			s.legs++
+// fill works out what the sheet tells.
+func (s *study) fill() error {
+	fork, rider := s.Fork, s.Fork.Rider.Mass.Value
+	if fork.Dampers() == 0 {
+		return fmt.Errorf("fork %s has no leg with a damper", fork.ID)
+	}
+	if s.Power == 0 {
+		s.Power = 150 * units.Watt
+		if fork.Chassis.Mass.Value < conversion.LightMachine {
+			s.Power = 50 * units.Watt
 		}
 	}
-	if s.legs == 0 {
-		return nil, fmt.Errorf("fork %s has no leg with a damper", fork.ID)
+	var errs [7]error
+	s.Oil, errs[0] = s.Fluid.Oil()
+	s.Cold, errs[1] = s.at(units.Celsius(-5))
+	s.Warm, errs[2] = s.at(units.Celsius(20))
+	s.Hot, errs[3] = s.at(units.Celsius(60))
+	there, err := gas.StandardAt(0, s.Warm.Temperature)
+	errs[4] = err
+	now, err := setup.New(fork.Spec(there))
+	errs[5] = err
+	next, err := setup.New(fork.Spec(there).Stiffer(1 + s.Percent/100))
+	if errs[6] = err; errors.Join(errs[:]...) != nil {
+		return errors.Join(errs[:]...)
 	}
-	var err error
-	if s.oil, err = fluid.Oil(); err != nil {
-		return nil, err
+	front, err := ride.New(ride.Of(now, fork.Chassis.Geometry(), rider, nil))
+	if err != nil {
+		return err
 	}
-	for _, celsius := range []float64{-5, 20, 60} {
-		t, err := s.at(celsius)
-		if err != nil {
-			return nil, err
-		}
-		s.states = append(s.states, t)
+	s.Sag, s.Body = front.Sag(), front.Body()
+	s.Oscillator, errs[0] = damping.NewOscillator(s.Body)
+	needle, err := damping.NewSettings(clicks, func(out int) (damping.Damper, error) {
+		return build(out, s.Compression, s.Warm.Leg.Spec().Oil)
+	})
+	errs[1] = err
+	if s.Respring, errs[2] = conversion.NewRespring(now, next, fork.Load(rider)); errs[2] == nil {
+		s.Needle, errs[3] = s.On(needle, s.Rebound)
 	}
-	s.warm, s.hot = s.states[1], s.states[2]
-	load := fork.Chassis.Geometry().RiddenLoad(fork.Rider.Mass.Value)
-	cos := math.Cos(float64(fork.Chassis.Rake.Value))
-	s.load, s.mass = load.Axial, units.Mass(float64(load.Sprung)/float64(units.StandardGravity)*cos*cos)
-	if _, s.sag, s.rate, err = s.springs(1); err != nil {
-		return nil, err
-	}
-	s.body, err = damping.NewOscillator(damping.OscillatorSpec{Stiffness: s.rate, Mass: s.mass})
-	return s, err
+	s.Warming, errs[4] = damping.NewWarming(warming)
+	return errors.Join(errs[:]...)
 }
 
 // at is the damper with its oil at a temperature.
-func (s *study) at(celsius float64) (state, error) {
-	o, err := damping.At(s.oil, units.Celsius(celsius))
+func (s *study) at(t units.Temperature) (state, error) {
+	o, err := damping.At(s.Oil, t)
 	if err != nil {
-		return state{}, fmt.Errorf("oil %s at %.0f °C: %w", s.fluid.ID, celsius, err)
+		return state{}, fmt.Errorf("oil %s at %.0f: %w", s.Fluid.ID, t, err)
 	}
-	leg, err := build(s.rebound, s.compression, o)
-	return state{celsius, leg, damping.Sum([]damping.Damper{leg, leg}[:s.legs]...)}, err
+	leg, err := build(s.Rebound, s.Compression, o)
+	return state{t, leg, damping.Sum([]damping.Damper{leg, leg}[:s.Fork.Dampers()]...)}, err
 }
 
-// springs is the fork with every main spring so many times as stiff, where it settles, and its rate there as ridden.
-func (s *study) springs(times float64) (*setup.Setup, setup.Sag, units.Stiffness, error) {
-	air, err := gas.StandardAt(0, units.Celsius(s.warm.celsius))
-	if err != nil {
-		return nil, setup.Sag{}, 0, err
-	}
-	spec := s.fork.Spec(air)
-	for _, leg := range []*setup.Leg{&spec.Left, &spec.Right} {
-		leg.Springs = slices.Clone(leg.Springs)
-		for i, one := range leg.Springs {
-			if main, ok := one.(spring.Adjustable); ok {
-				leg.Springs[i] = main.Adjusted(times, 0)
-			}
-		}
-		if leg.Air != nil {
-			air := *leg.Air
-			for _, g := range []*units.GaugePressure{&air.Fill.Gauge, &air.NegativeGauge, &air.SecondGauge} {
-				*g = g.Times(times)
-			}
-			leg.Air = &air
-		}
-	}
-	fork, err := setup.New(spec)
-	if err != nil {
-		return nil, setup.Sag{}, 0, fmt.Errorf("springs %.2f times as stiff: %w", times, err)
-	}
-	sag, err := fork.Sag(s.load)
-	if err != nil {
-		return nil, sag, 0, err
-	}
-	return fork, sag, fork.CurveAbout(sag.Middle, ride).Rate(sag.Middle), nil
+// In and Out are the sizes of the force of the whole fork in compression and in rebound.
+func (t state) In(v units.Speed) float64  { return float64(t.All.Force(v)) }
+func (t state) Out(v units.Speed) float64 { return -float64(t.All.Force(-v)) }
+
+// Weak is the leg with little pressure behind it.
+func (t state) Weak() (damping.Cartridge, error) {
+	spec := t.Leg.Spec()
+	spec.Reservoir = units.Absolute(1 * units.Bar)
+	return damping.NewCartridge(spec)
 }
 
-// asked is what springs so many times as stiff ask of rebound, with the usual worth of a click.
-func (s *study) asked(times float64) (damping.ReboundSpec, units.Length, error) {
-	now, _, _, err := s.springs(1)
-	if err != nil {
-		return damping.ReboundSpec{}, 0, err
-	}
-	next, _, rate, err := s.springs(times)
-	if err != nil {
-		return damping.ReboundSpec{}, 0, err
-	}
-	before, after := now.Curve(ride), next.Curve(ride)
-	depth := min(units.Length(conversion.ReboundDepth)*now.Travel(), before.Stroke(), after.Stroke())
-	return damping.ReboundSpec{OldRate: s.rate, NewRate: rate, OldForce: before.Force(depth),
-		NewForce: after.Force(depth),
-		PerClick: damping.CommonClick}, depth, nil
+// Mean is the damping ratio of both strokes.
+func (s *study) Mean() float64 {
+	return (s.MeanRatio(s.Warm.All, 0.1, 1) + s.MeanRatio(s.Warm.All, -0.1, -1)) / 2
 }
+
+// Fade is the part of the rebound lost with each kelvin from warm to hot, %.
+func (s *study) Fade(v units.Speed) float64 {
+	return 100 * damping.Fade(s.Warm.All, s.Hot.All, -v, s.Hot.Sub(s.Warm.Temperature))
+}
+
+// Each is the heat of a leg.
+func (s *study) Each() units.Power { return s.Power / units.Power(s.Fork.Dampers()) }
+
+// Heated is the damper after 20 min of the heat in air as warm as the workshop; nil where its oil is not known.
+func (s *study) Heated() *state {
+	hot, err := s.at(s.Warm.Add(s.Rise(s.Each(), 20*units.Minute)))
+	if err != nil {
+		return nil
+	}
+	return &hot
+}
+
+// Left is the part of the warm rebound that hot oil leaves, and Clicks how many further out leave as much.
+func (s *study) Left(hot *state, v units.Speed) units.Share {
+	return units.Share(hot.Out(v) / s.Warm.Out(v))
+}
+func (s *study) Clicks(hot *state) float64 {
+	return -damping.Clicks(float64(s.Left(hot, 0.1)), float64(s.Needle.Click))
+}
+
+// Share is that of a part in the force of the leg, %.
+func (s *study) Share(part int, v units.Speed) float64 {
+	return 100 * float64(s.Warm.Leg.shares(v)[part]/s.Warm.Leg.Force(v))
+}
+
+// Sine is the heat of a motion to compare with, OverFriction the speed up to which friction outweighs the oil.
+func (s *study) Sine() (units.Power, error) {
+	return damping.MeanPower(s.Warm.All, 40*mm, 2*units.Hertz)
+}
+func (s *study) OverFriction() (units.Speed, error) {
+	return damping.SpeedAt(s.Warm.All, s.Fork.Friction.Value)
+}
+
+func (s *study) Parts() []string           { return parts }
+func (s *study) Typical() any              { return typical }
+func (s *study) Lump() damping.WarmingSpec { return warming }

@@ -5,6 +5,7 @@
 //	{{line "Sag" "%.0f, %.0f %%" .Sag .Share}}  names a value and says what there is of it
 //	{{para "  - " "Wrapped at %d." 80}}         wraps a paragraph after an indent
 //	{{table 12 .Rows 8 8 18}}                   rows: the first cell so wide, the rest in columns ending so
+//	{{row 12 8 "%.0f" "name" 1.2 3.4}}          a row of such a table, its cells in one format and width
 //
 // Quantities print with their unit, those that the facts have a method Shown for as it hands them over, and numbers as
 // [typeset.Numbers] sets them. Empty rows and lines of no text print nothing, nor does the empty line before a section
@@ -61,6 +62,13 @@ func SetAt(column int, text string, facts any) (string, error) {
 					s.Paragraph(indent, text)
 				}
 			})
+		},
+		"row": func(first, width int, format, name string, cells ...any) string {
+			row := make([]string, len(cells))
+			for i, cell := range cells {
+				row[i] = fmt.Sprintf(format, cell)
+			}
+			return set(func(s *typeset.Sheet) { s.Row(name, first, row, width) })
 		},
 		"table": func(first int, rows [][]string, widths ...int) string {
 			return set(func(s *typeset.Sheet) {

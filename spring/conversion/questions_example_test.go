@@ -1,12 +1,16 @@
 package conversion_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
+	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -109,4 +113,31 @@ func ExampleReport_cautions() {
 	fmt.Printf("%.72s…\n", must(typical("M07")).Cautions[0])
 	// Output:
 	// Stored pressure: the charged air spring holds about 643 J. Wheel off the…
+}
+
+// A coil fork goes 6 % stiffer: what that asks of rebound, and where a needle then stands.
+func ExampleRespring() {
+	fork, _ := data.Reference().Fork("M06")
+	home, _ := gas.StandardAt(0, units.Celsius(20))
+	now, err1 := setup.New(fork.Spec(home))
+	next, err2 := setup.New(fork.Spec(home).Stiffer(1.06))
+	if err := errors.Join(err1, err2); err != nil {
+		log.Fatal(err)
+	}
+	r, err := conversion.NewRespring(now, next, fork.Load(80*units.Kilogram))
+	fmt.Printf("%.2f to %.2f about the sag, %.0f to %.0f at %.0f: %v, %v\n", r.Ask.OldRate, r.Ask.NewRate, r.Ask.OldForce,
+		r.Ask.NewForce, r.Depth, r.Usual, err)
+
+	needle, err := damping.NewSettings(20, func(out int) (damping.Damper, error) {
+		return damping.Linear(1500 - 40*units.DampingRate(out)), nil
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	n, err := r.On(needle, 10)
+	fmt.Printf("a click of %.1f: %d to %d out, %s, %v\n", n.Click, n.Settings[0].Clicks, n.Settings[1].Clicks,
+		n.Own.Advice(), err)
+	// Output:
+	// 11.31 N/mm to 11.87 N/mm about the sag, 3005 N to 3143 N at 229 mm: +0.8 to +1.5 clicks, + is firmer, <nil>
+	// a click of 3.7 %: 9 to 9 out, rebound 1 click firmer, and test; stay 2 clicks off closed, <nil>
 }

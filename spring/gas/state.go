@@ -5,9 +5,10 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Exponents n of the two limits of p·Vⁿ = constant for air.
+// Exponents n of p·Vⁿ = constant for air: both limits, and what is usual between them.
 const (
 	Isothermal = 1.0 // the gas keeps its temperature: at rest
+	Ridden     = 1.3 // in a fork that works: common practice, no source
 	Adiabatic  = 1.4 // no heat flows: cp/cv of air as an ideal two-atom gas
 )
 

@@ -65,6 +65,24 @@ func (s Spec) Filled(fill gas.Fill) (Spec, error) {
 	return s, nil
 }
 
+// Stiffer is the specification with every main spring so many times as stiff, coils by their rate and air springs by
+// all their gauge pressures; gas over the oil stays as it is. A factor that no spring can have is an error of [New].
+func (s Spec) Stiffer(times float64) Spec {
+	s = s.clone()
+	for _, l := range s.legs() {
+		for i, one := range l.Springs {
+			if main, ok := one.(spring.Adjustable); ok {
+				l.Springs[i] = main.Adjusted(times, 0)
+			}
+		}
+		if a := l.Air; a != nil {
+			a.Fill.Gauge, a.NegativeGauge = a.Fill.Gauge.Times(times), a.NegativeGauge.Times(times)
+			a.SecondGauge = a.SecondGauge.Times(times)
+		}
+	}
+	return s
+}
+
 func (s *Spec) legs() [2]*Leg { return [2]*Leg{&s.Left, &s.Right} }
 
 // String names what a leg holds, as "coil, gas over the oil", and "nothing" else.

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -163,5 +164,29 @@ func TestSetupIsAValue(t *testing.T) {
 		if !strings.Contains(f.String(), want) {
 			t.Errorf("%q lacks %q", f, want)
 		}
+	}
+}
+
+// Stiffer springs: a coil's force alone rises by the factor, preload included, and an air spring by what its gauge
+// pressures do; gas over the oil and the caller's own specification stay as they are.
+func TestStiffer(t *testing.T) {
+	coil := spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 5 * mm}
+	gap := &setup.Gap{Area: 15 * units.SquareCentimeter, Residual: 150 * units.Milliliter}
+	air := &setup.Air{Bore: 40 * mm, Volume: 600 * units.Milliliter,
+		Fill: gas.Fill{Gauge: units.Gauge(8 * units.Bar), Ambient: room}}
+	s := setup.Spec{Travel: 300 * mm, Closed: room, Left: setup.Leg{Springs: []spring.Spec{coil}, Gap: gap},
+		Right: setup.Leg{Air: air}}
+	before, after := must(t, s).Curve(1.3), must(t, s.Stiffer(1.1)).Curve(1.3)
+	const x = 0.2
+	a := math.Pi * 0.04 * 0.04 / 4
+	wanted := 0.1*9000*(x+0.005) + 0.1*8e5*a*math.Pow(600e-6/(600e-6-a*x), 1.3)
+	if got := float64(after.Force(x) - before.Force(x)); !(math.Abs(got-wanted) <= 1e-9*wanted) {
+		t.Errorf("force rises by %.6f N, want %.6f N", got, wanted)
+	}
+	if s.Left.Springs[0] != spring.Spec(coil) || air.Fill.Gauge != units.Gauge(8*units.Bar) {
+		t.Errorf("the caller's fork has changed: %+v", s)
+	}
+	if _, err := setup.New(s.Stiffer(-1)); err == nil {
+		t.Error("a spring below none is taken")
 	}
 }

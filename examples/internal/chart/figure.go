@@ -37,6 +37,16 @@ type Line struct {
 	Bold   bool
 }
 
+// Through is the line with a function from one x to another, in that many steps.
+func (l Line) Through(from, to float64, steps int, y func(x float64) float64) Line {
+	l.X, l.Y = make([]float64, steps+1), make([]float64, steps+1)
+	for i := range l.X {
+		l.X[i] = from + (to-from)*float64(i)/float64(steps)
+		l.Y[i] = y(l.X[i])
+	}
+	return l
+}
+
 // Band fills the space between two lines over rising X.
 type Band struct {
 	Name         string // in the legend

@@ -34,7 +34,7 @@ func Wrap(f font.Face, text string, width vg.Length, most int) []string {
 	var lines []string
 	for part := range strings.SplitSeq(clean(text), "\n") {
 		line := ""
-		for _, word := range typeset.Words(strings.Join(strings.Fields(part), " ")) {
+		for _, word := range typeset.Words(typeset.Numbers(strings.Join(strings.Fields(part), " "))) {
 			if longer := strings.TrimSpace(line + " " + word); f.Width(longer) <= width {
 				line = longer
 				continue

@@ -137,7 +137,7 @@ func unescaped(text string) (string, error) {
 // usual sets what follows from the forks chosen: the records' own settings and typical rider.
 func (s *State) usual() {
 	s.HomeTemperature, s.Temperature = units.Celsius(20), units.Celsius(20)
-	s.Exponent = 1.3
+	s.Exponent = gas.Ridden
 	for i := range s.Forks {
 		spec, f, err := s.recorded(i)
 		if err != nil {

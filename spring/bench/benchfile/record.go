@@ -16,7 +16,7 @@ import (
 // What is not in a record: how far the usual exponent and damping ratio of a bounce and a
 // pump gauge may be off (from memory), and a leak that a rider would notice in a month.
 const (
-	usualExponent, exponentSD = 1.3, 0.05
+	usualExponent, exponentSD = gas.Ridden, 0.05
 	usualDamping, dampingSD   = 0.4, 0.12
 	gaugeSD                   = 0.1 * bar
 	usualLeak, leakSD         = 100 * 24 * units.Hour, 100 * 24 * units.Hour // a time constant
