@@ -135,3 +135,32 @@ func ExampleFill_Sensitivity() {
 	// 5 mm higher: +91 N per leg, ratio 4.5 to 4.7
 	// 5 mL more: +44 N per leg, <nil>
 }
+
+// The air cartridge comes out of a leg and a coil kit goes in: the ratio with the oil untouched, and oil for the ratio
+// the trade calls good.
+func ExampleRefit() {
+	was, err := oil.NewFill(oil.FillSpec{Interior: 900 * units.Milliliter, Column: 18 * units.SquareCentimeter,
+		Metal: 395 * units.Milliliter, Volume: 220 * units.Milliliter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	swells, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
+		Expansion: 8e-4 * units.PerKelvin})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	gap := oil.AirGapSpec{Area: 17 * units.SquareCentimeter, Travel: 305 * units.Millimeter,
+		Pressure: units.Absolute(1 * units.Bar), Ambient: units.Absolute(1 * units.Bar), Exponent: 1.3}
+	r := oil.Refit{Was: was, Metal: 158 * units.Milliliter, Shut: gap, Kit: gap, Oil: swells,
+		Cold: units.Celsius(20), Warm: units.Celsius(60)}
+	untouched, err := r.With(was.Volume())
+	fmt.Printf("%.0f: ratio %.1f, %v\n", untouched.Fill.Volume(), untouched.Cold.CompressionRatio(), err)
+	good, err := r.AtRatio(oil.GoodRatio)
+	fmt.Printf("%.0f: ratio %.1f, %.1f once warm, %v\n", good.Fill.Volume(), good.Cold.CompressionRatio(),
+		good.Warm.CompressionRatio(), err)
+	// Output:
+	// 220 mL: ratio 2.0, <nil>
+	// 612 mL: ratio 5.0, 5.7 once warm, <nil>
+}

@@ -30,27 +30,20 @@ func command(p *program.Program) func() error {
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {
 		var studies []*study
-		var facts []map[string]any
 		for _, fork := range *forks {
 			s, err := newStudy(fork)
 			if err != nil {
 				return fmt.Errorf("fork %s: %w", fork.ID, err)
 			}
-			told, err := s.facts()
-			if err != nil {
-				return fmt.Errorf("fork %s: %w", fork.ID, err)
-			}
-			studies, facts = append(studies, s), append(facts, told)
+			studies = append(studies, s)
 		}
-		text, err := prose.Set(sheet, facts)
-		if err := errors.Join(err, p.Print(text)); err != nil {
-			return err
-		}
+		text, err := prose.Set(sheet, studies)
+		err = errors.Join(err, p.Print(text))
 		for _, s := range studies {
-			if err := s.plot(folder); err != nil {
-				return fmt.Errorf("fork %s: %w", s.fork.ID, err)
+			if folder.Given() {
+				err = errors.Join(err, s.plot(folder))
 			}
 		}
-		return nil
+		return err
 	}
 }

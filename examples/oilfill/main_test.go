@@ -1,12 +1,14 @@
 package main
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/golden"
+	"example.org/forkcurve/oil"
 )
 
 func TestText(t *testing.T) {
@@ -48,23 +50,26 @@ func TestRefit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := s.refit()
-	if err != nil {
+	r := s.Refit
+	asked, err1 := r.With(r.Aim)
+	same, err2 := r.SameGas()
+	good, err3 := r.AtRatio(5)
+	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
-	for _, at := range r.states[1:] {
-		if sum := at.fill.Volume() + at.fill.Residual() + r.Metal; !(math.Abs(float64(sum-fork.Kit.Interior.Value)) <= 1e-12) {
-			t.Errorf("%s: oil, gas and metal are %.3f", at.name, sum)
+	for _, at := range []oil.Refitted{asked, same, good} {
+		if sum := at.Fill.Volume() + at.Fill.Residual() + r.Metal; !(math.Abs(float64(sum-fork.Kit.Interior.Value)) <= 1e-12) {
+			t.Errorf("oil, gas and metal are %.3f", sum)
 		}
 	}
-	if got, want := r.states[3].fill.Volume()-r.Was.Volume(), r.Was.Metal()-r.Metal; !(math.Abs(float64(got-want)) <= 1e-12) {
+	if got, want := same.Fill.Volume()-r.Was.Volume(), r.Was.Metal()-r.Metal; !(math.Abs(float64(got-want)) <= 1e-12) {
 		t.Errorf("for the same gas %.2f more, out less in is %.2f", got, want)
 	}
-	if ratio := r.states[4].gap.CompressionRatio(); !(math.Abs(ratio-5) <= 1e-9) || r.states[2].fill.Volume() != r.Aim {
-		t.Errorf("ratio %g where 5 is told; %v where the kit asks for %v", ratio, r.states[2].fill.Volume(), r.Aim)
+	if ratio := good.Cold.CompressionRatio(); !(math.Abs(ratio-5) <= 1e-9) || asked.Fill.Volume() != r.Aim {
+		t.Errorf("ratio %g where 5 is told; %v where the kit asks for %v", ratio, asked.Fill.Volume(), r.Aim)
 	}
-	if s.fills[0] == s.fills[1] || !(math.Abs(s.x(s.moreAt(37))-37) <= 1e-9) {
-		t.Errorf("%v; 37 %s come back as %v", s.fills, s.unit(), s.x(s.moreAt(37)))
+	if s.Fill == s.Other || !(math.Abs(s.x(s.moreAt(37))-37) <= 1e-9) {
+		t.Errorf("%v; 37 come back as %v", s.Fill, s.x(s.moreAt(37)))
 	}
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/oil"
@@ -23,90 +24,120 @@ const (
 // study is the oil of one fork.
 type study struct {
 	bath.Bath
-	fork       data.Fork
-	fills      [2]oil.Fill // left and right
-	main       setup.Side  // the leg whose oil is told
-	byLevel    bool        // the record has a level
-	fluid      oil.Fluid
-	exponent   float64
-	cold, warm gas.Ambient
+	Fork       data.Fork
+	Record     data.Leg
+	Fill       oil.Fill // that is told
+	Other      oil.Fill // in the other leg
+	Gap        oil.AirGapSpec
+	ByLevel    bool // the record has a level
+	Where      string
+	Now        bath.End
+	Cold, Warm gas.Ambient
+	Refit      *refit // of an air fork
 }
 
 func newStudy(fork data.Fork) (*study, error) {
 	fluid, err1 := data.Reference().Fluid("fork-5") // for its expansion, in which fork oils hardly differ
-	air, err2 := data.Reference().Gas("air")
-	swells, err3 := fluid.Oil()
-	cold, err4 := gas.StandardAt(0, units.Celsius(20))
-	left, err5 := fork.Fill(setup.Left)
-	right, err6 := fork.Fill(setup.Right)
-	if err := errors.Join(err1, err2, err3, err4, err5, err6); err != nil {
+	swells, err2 := fluid.Oil()
+	cold, err3 := gas.StandardAt(0, units.Celsius(20))
+	left, err4 := fork.Fill(setup.Left)
+	right, err5 := fork.Fill(setup.Right)
+	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		return nil, err
 	}
-	s := &study{fork: fork, fills: [2]oil.Fill{left, right}, byLevel: fork.Gap.Level.Given(), fluid: swells,
-		exponent: air.Ride.Value, cold: cold}
-	s.warm = gas.Ambient{Temperature: cold.Temperature.Add(conversion.OilWarming), Pressure: cold.Pressure}
+	s := &study{Fork: fork, Record: fork.Left, Fill: left, Other: right, ByLevel: fork.Gap.Level.Given(), Cold: cold,
+		Where: "each leg", Warm: gas.Ambient{Temperature: cold.Temperature.Add(conversion.OilWarming),
+			Pressure: cold.Pressure}}
+	side := setup.Left
 	if !fork.Left.Role.HasCoil() && !fork.Left.Role.HasAir() {
-		s.main = setup.Right
+		side, s.Record, s.Fill, s.Other = setup.Right, fork.Right, right, left
+	}
+	if left != right {
+		s.Where = fmt.Sprintf("the %v leg", side)
 	}
 	var err error
-	s.Bath, err = bath.New(bath.Spec{Fork: fork.Spec(cold), Fills: s.fills, Oil: swells, Exponent: s.exponent})
+	s.Bath, err = bath.New(bath.Spec{Fork: fork.Spec(cold), Fills: [2]oil.Fill{left, right}, Oil: swells,
+		Exponent: gas.Ridden})
+	if err != nil {
+		return nil, err
+	}
+	s.Gap = s.Bath.Gap(side)
+	if s.Now, err = s.At(0, s.Cold); err == nil && fork.Spring() == data.AirLeg {
+		s.Refit, err = s.refit(swells)
+	}
 	return s, err
 }
 
-// told is the oil that the text tells, and where names the legs with such oil.
-func (s *study) told() oil.Fill { return s.fills[s.main] }
-
-func (s *study) where() string {
-	if s.fills[0] == s.fills[1] {
-		return "each leg"
-	}
-	return fmt.Sprintf("the %v leg", s.main)
-}
-
-// deep and end are the forces of the whole fork at 66 % of travel and at its end.
-func (s *study) deep(e bath.End) units.Force { return e.Force(s.fork.Travel.Value * deep) }
-func (s *study) end(e bath.End) units.Force  { return e.Force(s.fork.Travel.Value) }
+// Deep and End are the forces of the whole fork at 66 % of travel and at its end.
+func (s *study) Deep(e bath.End) units.Force { return e.Force(s.Fork.Travel.Value * deep) }
+func (s *study) End(e bath.End) units.Force  { return e.Force(s.Fork.Travel.Value) }
 
 // x is the position of a fill on the axis, its level in mm or its volume in mL, and moreAt the other way about.
 func (s *study) x(more units.Volume) float64 {
-	fill := s.told()
-	if s.byLevel {
-		return fill.LevelOf(fill.Volume() + more).In(mm)
+	if s.ByLevel {
+		return s.Fill.LevelOf(s.Fill.Volume() + more).In(mm)
 	}
-	return (fill.Volume() + more).In(ml)
+	return (s.Fill.Volume() + more).In(ml)
 }
 
 func (s *study) moreAt(x float64) units.Volume {
-	fill := s.told()
-	if s.byLevel {
-		return fill.OilAt(units.Length(x)*mm) - fill.Volume()
+	if s.ByLevel {
+		return s.Fill.OilAt(units.Length(x)*mm) - s.Fill.Volume()
 	}
-	return units.Volume(x)*ml - fill.Volume()
+	return units.Volume(x)*ml - s.Fill.Volume()
 }
 
-// state is one fill of the leg that a coil kit goes into, its gas, and its ratio once warm.
-type state struct {
-	name string
-	fill oil.Fill
-	gap  oil.AirGap
-	warm float64
+// Axis is a fill as the axis tells it.
+func (s *study) Axis(more units.Volume) string {
+	return fmt.Sprintf("%.0f %s", s.x(more), map[bool]string{true: "mm", false: "mL"}[s.ByLevel])
+}
+
+// usual is the range of fills in use, from the least oil to the most, on the axis.
+func (s *study) usual() (least, most float64) {
+	o := s.Record.Oil
+	switch {
+	case s.ByLevel && o.Level.Given():
+		return o.Level.Hi.In(mm), o.Level.Lo.In(mm)
+	case s.ByLevel:
+		return s.x(0), s.x(0)
+	}
+	return max(o.Volume.Lo.In(ml), 1), o.Volume.Hi.In(ml)
+}
+
+// columns are round fills, from the least oil on to near the lock and once into it, on the axis.
+func (s *study) columns() (list []float64) {
+	const most = 9
+	from, _ := s.usual()
+	lock := s.Room(oil.LockRatio, s.Cold)
+	span, step := math.Abs(s.x(lock)-from)/(most-1), 1.0
+	for _, s := range []float64{2, 5, 10, 20, 50} {
+		if math.Abs(math.Log(s/span)) < math.Abs(math.Log(step/span)) {
+			step = s
+		}
+	}
+	if s.ByLevel {
+		from, step = step*math.Ceil(from/step+1), -step
+	}
+	for x := from; len(list) < most && s.Fill.Volume()+s.moreAt(x) < s.Fork.Kit.Interior.Value; x += step {
+		if list = append(list, x); s.moreAt(x) > lock {
+			break
+		}
+	}
+	return list
 }
 
 // refit is the leg of an air fork that a coil kit goes into.
 type refit struct {
-	Where     string
-	Was       oil.Fill
-	shut, kit oil.AirGapSpec // the gas as the leg was closed, and with the kit
-	Spring    helical.Spring
-	Metal     units.Volume // of the kit, in the oil
-	InOil     bool
-	Aim       units.Volume // of oil in the converted leg
-	states    []state      // as it is, oil untouched, as the kit asks, same gas, and at a good ratio
+	oil.Refit
+	Where  string
+	Spring helical.Spring
+	InOil  bool
+	Aim    units.Volume // of oil in the converted leg
 }
 
 // refit takes the middle one of the springs designed for the fork's kit.
-func (s *study) refit() (*refit, error) {
-	file, err := jobfile.Typical(s.fork.ID, data.Reference())
+func (s *study) refit(swells oil.Fluid) (*refit, error) {
+	file, err := jobfile.Typical(s.Fork.ID, data.Reference())
 	if err != nil {
 		return nil, err
 	}
@@ -114,37 +145,30 @@ func (s *study) refit() (*refit, error) {
 		return nil, errors.New("the kit names no leg")
 	}
 	leg := file.Job.Legs[0]
-	r := &refit{Where: fmt.Sprintf("the %v leg", leg.Side), Was: s.fills[leg.Side], shut: s.Gap(leg.Side),
-		kit: s.Gap(leg.Side), Metal: leg.Bath.Metal, InOil: leg.Bath.SpringInOil, Aim: file.Job.OilVolume.Aim}
-	r.kit.Area, r.kit.Pressure = leg.Bath.Area, s.cold.Pressure // closed without a charge
+	was, err := s.Fork.Fill(leg.Side)
+	if err != nil {
+		return nil, err
+	}
+	r := &refit{Where: fmt.Sprintf("the %v leg", leg.Side), InOil: leg.Bath.SpringInOil, Aim: file.Job.OilVolume.Aim,
+		Refit: oil.Refit{Was: was, Metal: leg.Bath.Metal, Shut: s.Bath.Gap(leg.Side), Kit: s.Bath.Gap(leg.Side), Oil: swells,
+			Cold: s.Cold.Temperature, Warm: s.Warm.Temperature}}
+	r.Kit.Area, r.Kit.Pressure = leg.Bath.Area, s.Cold.Pressure // closed without a charge
 	if len(file.Job.Legs) == 2 {
 		r.Where = "each leg"
 	}
-	if r.Spring, err = helical.New(file.Job.Shelf[len(file.Job.Shelf)/2].Wire); err != nil {
-		return nil, err
-	}
+	r.Spring, err = helical.New(file.Job.Shelf[len(file.Job.Shelf)/2].Wire)
 	if r.InOil {
 		r.Metal += r.Spring.Volume()
-	}
-	add := func(name string, gap oil.AirGapSpec, fill oil.Fill, err error) error {
-		now, err1 := s.sealed(fill, gap, s.cold)
-		warm, err2 := s.sealed(fill, gap, s.warm)
-		r.states = append(r.states, state{name, fill, now, warm.CompressionRatio()})
-		return errors.Join(err, err1, err2)
-	}
-	untouched, err1 := r.Was.With(r.Metal, r.Was.Volume())
-	asked, err2 := r.Was.With(r.Metal, r.Aim)
-	same, err3 := r.Was.Refitted(r.Metal, r.Was.Residual())
-	good, err4 := asked.With(r.Metal, asked.OilFor(conversion.GoodGapRatio, r.kit.Area, r.kit.Travel))
-	err = errors.Join(add("as it is", r.shut, r.Was, nil), add("kit in, oil untouched", r.kit, untouched, err1),
-		add("kit in, oil as the kit asks", r.kit, asked, err2), add("kit in, gas room as before", r.kit, same, err3))
-	if r.InOil { // else the oil only lubricates
-		err = errors.Join(err, add(fmt.Sprintf("kit in, at ratio %.0f", conversion.GoodGapRatio), r.kit, good, err4))
 	}
 	return r, err
 }
 
-// sealed is the gas over a fill that was closed cold.
-func (s *study) sealed(fill oil.Fill, gap oil.AirGapSpec, air gas.Ambient) (oil.AirGap, error) {
-	return oil.NewAirGap(fill.Sealed(gap, s.fluid, s.cold.Temperature, air.Temperature))
+// Unchanged, Ratio and WarmRatio are compression ratios over so much oil: of the leg as it is, and with the kit.
+func (r *refit) Unchanged(oil units.Volume) (float64, error) { return ratioOf(r.BeforeWith(oil)) }
+func (r *refit) Ratio(oil units.Volume) (float64, error)     { return ratioOf(r.With(oil)) }
+func (r *refit) WarmRatio(oil units.Volume) (float64, error) {
+	leg, err := r.With(oil)
+	return leg.Warm.CompressionRatio(), err
 }
+
+func ratioOf(leg oil.Refitted, err error) (float64, error) { return leg.Cold.CompressionRatio(), err }

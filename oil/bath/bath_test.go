@@ -148,3 +148,30 @@ func ExampleBath() {
 	// 610 mL: level 119 mm, ratio 4.7, 5116 N at the end, <nil>
 	// warm, it locks from 728 mL or a level of 60 mm
 }
+
+// The verdicts follow the ratios of common practice, and a step changes what both its ends say.
+func TestJudge(t *testing.T) {
+	b, _ := of(t, find(t, "M11"))
+	for _, c := range []struct {
+		cold, warm float64
+		locks      bool
+		want       bath.Verdict
+	}{{4, 5, false, bath.Good}, {4, 6.1, false, bath.Care}, {5.1, 5.9, false, bath.Care}, {6.1, 7, false, bath.Refused},
+		{4, 5, true, bath.Refused}} {
+		if got := bath.Judge(bath.End{Ratio: c.cold}, bath.End{Ratio: c.warm, Locked: c.locks}); got != c.want {
+			t.Errorf("%+v: %s", c, got)
+		}
+	}
+	if got := bath.Judge(bath.End{Ratio: math.Inf(1), Locked: true}, bath.End{Locked: true}); got != bath.Locked {
+		t.Errorf("locked: %s", got)
+	}
+	s, err := b.Step(0, 5*mL, cold)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := units.Length(0.3)
+	if by, share := s.Change(x); by != s.To.Force(x)-s.From.Force(x) || !(by > 0) ||
+		!(math.Abs(float64(share)*float64(s.From.Force(x))-float64(by)) <= 1e-9*float64(by)) {
+		t.Errorf("a step changes the end by %v, %v", by, share)
+	}
+}

@@ -1,6 +1,9 @@
 package conversion
 
-import "example.org/forkcurve/units"
+import (
+	"example.org/forkcurve/oil"
+	"example.org/forkcurve/units"
+)
 
 // Limits of a job; what lies outside is a slip of the pen.
 const (
@@ -21,9 +24,9 @@ const (
 	BindMarginShare = 0.02
 
 	// GoodGapRatio is the compression ratio of the gas over the oil that the plan
-	// fills up to, StopGapRatio the one it refuses. Common practice, no source.
-	GoodGapRatio = 5.0
-	StopGapRatio = 6.0
+	// fills up to, StopGapRatio the one it refuses.
+	GoodGapRatio = oil.GoodRatio
+	StopGapRatio = oil.MostRatio
 
 	// CautionGapPressure and StopGapPressure bound the peak pressure over the oil,
 	// above ambient. Common practice, no source.
