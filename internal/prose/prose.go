@@ -66,7 +66,7 @@ func SetAt(column int, text string, facts any) (string, error) {
 		"row": func(first, width int, format, name string, cells ...any) string {
 			row := make([]string, len(cells))
 			for i, cell := range cells {
-				row[i] = fmt.Sprintf(format, cell)
+				row[i] = sprintf(format, cell)
 			}
 			return set(func(s *typeset.Sheet) { s.Row(name, first, row, width) })
 		},

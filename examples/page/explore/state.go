@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
