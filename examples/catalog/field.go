@@ -96,7 +96,7 @@ func amount(text string) (float64, string, bool) {
 }
 
 const fieldCaption = "Dot and bar: value of a typical fork with one standard uncertainty. Gray band: 5th to 95th " +
-	"percentile of its class in open data, line in it: the median. Triangle: a measured or published vehicle. " +
+	"percentile of its class, in open data or published sets, line in it: the median. Triangle: a measured or published vehicle. " +
 	"Forks without a class stand by their use."
 
 const (
@@ -163,7 +163,7 @@ func (f *field) draw(canvas vg.CanvasSizer) error {
 		mid := vg.Point{X: x(r.value), Y: y + 4}
 		label := r.label
 		if r.kind == ofClass {
-			label = "open data: " + strings.TrimSpace(strings.TrimPrefix(label, r.group))
+			label = "class: " + strings.TrimSpace(strings.TrimPrefix(label, r.group))
 		}
 		for typeset.Count(label) > 4 && s.small.Width(label) > fieldLeft-margin-20 {
 			label = typeset.Plain(label, typeset.Count(label)-1)
