@@ -76,19 +76,28 @@ func (c Course) check() error {
 // ground is what a course does over time. It keeps the last moment, as a step asks several
 // times for its end.
 type ground struct {
-	course Course
-	last   float64
-	now    excitation
+	course  Course
+	profile *Profile // its road, if that is one: asked without a detour
+	last    float64
+	now     excitation
 }
 
-func (c Course) ground() *ground { return &ground{course: c, last: math.NaN()} }
+func (c Course) ground() *ground {
+	g := &ground{course: c, last: math.NaN()}
+	if p, ok := c.Road.(Profile); ok {
+		g.profile = &p
+	}
+	return g
+}
 
 func (g *ground) at(t float64) *excitation {
 	if t == g.last {
 		return &g.now
 	}
 	g.last = t
-	if road := g.course.Road; road != nil {
+	if g.profile != nil {
+		g.now.height, g.now.speed = g.profile.at(t)
+	} else if road := g.course.Road; road != nil {
 		h, v := road.At(units.Time(t))
 		g.now.height, g.now.speed = float64(h), float64(v)
 	}

@@ -94,12 +94,18 @@ func (p *Profile) slopes() {
 
 // At a time.
 func (p Profile) At(t units.Time) (units.Length, units.Speed) {
-	s, last := float64(t), len(p.points)-1
+	h, v := p.at(float64(t))
+	return units.Length(h), units.Speed(v)
+}
+
+// at is At in SI numbers.
+func (p *Profile) at(s float64) (h, v float64) {
+	last := len(p.points) - 1
 	if last < 1 || !(s >= p.points[0].t) {
 		return 0, 0
 	}
 	if end := &p.points[last]; s >= end.t {
-		return units.Length(end.h), 0
+		return end.h, 0
 	}
 	// Most profiles have even steps: look where the point then is first.
 	i := min(int((s-p.points[0].t)*p.density), last-1)
@@ -109,7 +115,7 @@ func (p Profile) At(t units.Time) (units.Length, units.Speed) {
 	q := &p.points[i]
 	after := s - q.t
 	squared := after * after
-	return units.Length(q.h + after*q.v + squared*(q.c+after*q.d)), units.Speed(q.v + 2*after*q.c + 3*squared*q.d)
+	return q.h + after*q.v + squared*(q.c+after*q.d), q.v + 2*after*q.c + 3*squared*q.d
 }
 
 // Corners of a profile of straight lines are its points.
