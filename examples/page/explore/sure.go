@@ -1,7 +1,6 @@
 package explore
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -154,9 +153,16 @@ func (s State) parts(f Fork, all []doubt, out *SureFork) error {
 			list[i].size += (add / max(out.SD[k], 1e-12)) * (add / max(out.SD[k], 1e-12))
 		}
 	}
-	slices.SortStableFunc(list, func(a, b part) int { return cmp.Compare(b.size, a.size) })
 	out.Others = max(0, len(list)-mostParts)
-	for _, p := range list[:min(mostParts, len(list))] {
+	for range min(mostParts, len(list)) {
+		largest := 0
+		for i := range list {
+			if list[i].size > list[largest].size {
+				largest = i
+			}
+		}
+		p := list[largest]
+		list[largest].size = -1
 		length := func(q float64) string {
 			n := num(millimeters, s, units.Length(q), 1, true)
 			return n.text + " " + n.unit
