@@ -244,3 +244,42 @@ func ExampleAnnulus() {
 	// 0.06 mm, eccentricity 0: 13.3 mL/s at 10 bar
 	// 0.06 mm, eccentricity 1: 33.2 mL/s at 10 bar
 }
+
+// A fork with the rider on it is pushed down and let go: 24 mm past its rest, and 9 mm a full cycle later.
+func ExampleDampingRatio() {
+	ratio := must(damping.DampingRatio(24*mm, 9*mm, 1))
+	body := must(damping.NewOscillator(damping.OscillatorSpec{Stiffness: 11.3 * units.NewtonPerMillimeter,
+		Mass: 62 * units.Kilogram}))
+	fmt.Printf("damping ratio %.2f: %.2f a cycle by the logarithm, %.2f instead of %.2f undamped\n", ratio,
+		damping.LogDecrement(ratio), body.Damped(ratio), body.Frequency())
+	fmt.Printf("60 N of friction hold it within %.0f of its rest\n", body.StickBand(60*units.Newton))
+	// Output:
+	// damping ratio 0.15: 0.98 a cycle by the logarithm, 2.12 Hz instead of 2.15 Hz undamped
+	// 60 N of friction hold it within 5 mm of its rest
+}
+
+// A check valve's plate that does not lie flat: what passes under it at 20 bar.
+func ExampleRadialGap() {
+	oil := damping.Kinematic(850, 15*units.Centistokes)
+	for _, dirt := range []units.Length{0.005 * mm, 0.02 * mm} {
+		film := must(damping.NewRadialGap(damping.RadialGapSpec{Inner: 16 * mm, Outer: 20 * mm, Gap: dirt}))
+		fmt.Printf("%.0f µm: %.2f\n", 1000*dirt.In(mm), film.Flow(20*units.Bar, oil))
+	}
+	// Output:
+	// 5 µm: 0.05 mL/s
+	// 20 µm: 2.94 mL/s
+}
+
+// A damper of shims is slow to evaluate; a table of it is fast, and off by what is told.
+func ExampleTabulate() {
+	bleed := must(damping.NewOrifice(damping.OrificeSpec{Area: 4 * mm2, Discharge: 0.7}))
+	exact := must(damping.NewCartridge(damping.CartridgeSpec{Bore: 24 * mm, Rod: 12 * mm, Piston: bleed,
+		Reservoir: units.Absolute(10 * units.Bar), Oil: damping.Kinematic(850, 15*units.Centistokes)}))
+	fast := must(damping.Tabulate(exact, []units.Speed{-2, -1, -0.5, -0.1, 0.1, 0.5, 1, 2}))
+	for _, v := range []units.Speed{-1.4, 0.3} {
+		fmt.Printf("%.1f: %.0f, by the table %.0f\n", v, exact.Force(v), fast.Force(v))
+	}
+	// Output:
+	// -1.4 m/s: -4154 N, by the table -4133 N
+	// 0.3 m/s: 191 N, by the table 196 N
+}

@@ -353,3 +353,12 @@ func ExampleRoom() {
 		leg.Preload(600*units.Millimeter, 30*units.Millimeter))
 	// Output: spacers of 24 mm for a preload of 4 mm, 10 mm with 30 mm
 }
+
+// A fork of 11 N/mm on a steering axis at 27°: what the wheel feels, and the trail that steers it.
+func ExampleChassis_WheelRate() {
+	c := geometry.Chassis{Rake: 27 * units.Degree, Offset: 30 * units.Millimeter, WheelRadius: 345 * units.Millimeter}
+	fmt.Printf("%.1f at the wheel; trail %.0f on the ground, %.0f square to the axis\n",
+		c.WheelRate(11*units.NewtonPerMillimeter), c.Trail(), c.NormalTrail())
+	// Output:
+	// 13.9 N/mm at the wheel; trail 142 mm on the ground, 127 mm square to the axis
+}

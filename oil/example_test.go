@@ -164,3 +164,14 @@ func ExampleRefit() {
 	// 220 mL: ratio 2.0, <nil>
 	// 612 mL: ratio 5.0, 5.7 once warm, <nil>
 }
+
+// What class a data sheet's 22.4 mm²/s at 40 °C is, and one that lies between two.
+func ExampleGradeOf() {
+	for _, v := range []units.KinematicViscosity{22.4, 27} {
+		grade, ok := oil.GradeOf(v * units.SquareMillimeterPerSecond)
+		fmt.Println(grade, ok)
+	}
+	// Output:
+	// {22 22 mm²/s} true
+	// {0 0 mm²/s} false
+}

@@ -1,6 +1,7 @@
 package gas_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
@@ -146,4 +147,27 @@ func ExampleState_Admit() {
 	fmt.Printf("three outings of %.1f mmol: %.2f bar above ambient\n",
 		outing.In(units.Millimole), pumped.Pressure.Sub(gap.Pressure).In(units.Bar))
 	// Output: three outings of 1.0 mmol: 0.30 bar above ambient
+}
+
+// How much harder than the ideal gas a fast small movement finds air at 15 bar.
+func ExampleSpecies_IsentropicExponent() {
+	p, t := units.Absolute(15*units.Bar), units.Celsius(20)
+	n, err1 := gas.DryAir.IsentropicExponent(p, t)
+	ratio, err2 := gas.DryAir.HeatRatio(p, t)
+	density, err3 := gas.DryAir.Density(p, t)
+	fmt.Printf("n = %.3f, cp/cv = %.3f, %.1f kg/m³, %v\n", n, ratio, float64(density), errors.Join(err1, err2, err3))
+	// Output:
+	// n = 1.421, cp/cv = 1.428, 17.9 kg/m³, <nil>
+}
+
+// To what volume 10 mL of air at 1 bar shrink at 8 bar, slowly and fast.
+func ExampleState_CompressToPressure() {
+	air := gas.State{Pressure: units.Absolute(1 * units.Bar), Volume: 10 * units.Milliliter, Temperature: units.Celsius(20)}
+	for _, n := range []float64{gas.Isothermal, gas.Adiabatic} {
+		now, err := air.CompressToPressure(units.Absolute(8*units.Bar), n)
+		fmt.Printf("%.2f at %.0f, %v\n", now.Volume, now.Temperature, err)
+	}
+	// Output:
+	// 1.25 mL at 20 °C, <nil>
+	// 2.26 mL at 258 °C, <nil>
 }

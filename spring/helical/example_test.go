@@ -236,3 +236,23 @@ func ExampleWahl() {
 	// Output:
 	// Bergsträsser 1.188, Wahl 1.200, direct shear alone 1.068
 }
+
+// What the wire of that spring comes to: for the price, the mass that moves, and how steeply the coils stand.
+func ExampleSpring_WireLength() {
+	wire, err := data.Reference().Wire("sicrv")
+	if err != nil {
+		log.Fatal(err)
+	}
+	s, err := helical.New(helical.Spec{Wire: 5.1 * units.Millimeter, OuterDiameter: 43 * units.Millimeter, TotalCoils: 27,
+		FreeLength: 495 * units.Millimeter, Material: wire})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.2f m of wire, %.0f g, %.0f g of them in active coils, at %.1f°\n", s.WireLength().In(units.Meter),
+		1000*s.Mass().In(units.Kilogram), 1000*s.ActiveMass().In(units.Kilogram), s.PitchAngle().In(units.Degree))
+	thinnest, thickest := wire.WireRange()
+	fmt.Printf("the table of its strength goes from %.1f to %.1f\n", thinnest, thickest)
+	// Output:
+	// 3.25 m of wire, 521 g, 477 g of them in active coils, at 9.3°
+	// the table of its strength goes from 2.0 mm to 10.0 mm
+}

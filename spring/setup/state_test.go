@@ -429,3 +429,27 @@ func ExampleSetup_Leaked() {
 	// 90 % of the gas: sag 51 mm, <nil>
 	// 80 % of the gas: sag 59 mm, <nil>
 }
+
+// Seals pump 0.2 bar into the gas over the oil of both legs on an outing: what bleeding at the top end gives back.
+func ExampleSetup_Pumped() {
+	leg := setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 4.6 * units.NewtonPerMillimeter, Preload: 6 * mm}},
+		Gap: &setup.Gap{Area: 18 * units.SquareCentimeter, Residual: 130 * units.Milliliter}}
+	fresh, err := setup.New(setup.Spec{Travel: 305 * mm, Left: leg, Right: leg, Closed: room})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pumped, err := fresh.Pumped(0.2 * units.Bar)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, fork := range []*setup.Setup{fresh, pumped, pumped.Vented()} {
+		c := fork.Curve(gas.Ridden)
+		fmt.Printf("%.0f at the top, %.0f at the end\n", c.Force(0), c.Force(c.Stroke()))
+	}
+	// Output:
+	// 55 N at the top, 5625 N at the end
+	// 127 N at the top, 6242 N at the end
+	// 55 N at the top, 5625 N at the end
+}
