@@ -129,10 +129,10 @@ func (p *page) behavior() {
 	default:
 		p.say("sag of the machine alone", "none under %.0f: the springs hold it up", p.MachineLoad())
 	}
-	rest, ridden := p.setup.Curve(gas.Isothermal), p.setup.Curve(p.ride)
-	p.say("force", "%.0f extended; compressed %.0f slowly, %.0f ridden", rest.Force(0), rest.Force(travel),
-		ridden.Force(travel))
-	p.say("energy to the stop", "%.0f as ridden", ridden.Energy(travel))
+	rest, landing := p.setup.Curve(gas.Isothermal), p.setup.Curve(p.ride)
+	p.say("force", "%.0f extended; compressed %.0f slowly, %.0f in a landing", rest.Force(0), rest.Force(travel),
+		landing.Force(travel))
+	p.say("energy to the stop", "%.0f in a landing", landing.Energy(travel))
 	p.say("rate about the sag", "%.1f ridden (n = %.2f); body frequency %.1f", p.rate, p.ride, p.body)
 	chassis := p.Chassis.Geometry()
 	trail := chassis.Trail()
@@ -189,7 +189,7 @@ func (p *page) air(side setup.Side, leg data.Leg) {
 	if !ok || !ok2 || !ok3 {
 		return
 	}
-	p.say(p.of(side)+": air", "%.1f in %.0f extended; compressed %.1f slowly, %.1f ridden in %.0f; ratio %.2f",
+	p.say(p.of(side)+": air", "%.1f in %.0f extended; compressed %.1f slowly, %.1f in a landing in %.0f; ratio %.2f",
 		top.positiveGauge, top.positive, slow.positiveGauge, fast.positiveGauge, slow.positive,
 		float64(top.positive/slow.positive))
 	if top.negative > 0 {
@@ -214,7 +214,7 @@ func (p *page) gap(side setup.Side) {
 		return
 	}
 	travel := p.Travel.Value
-	p.say(p.of(side)+": gas gap", "compression ratio %.1f; compressed %.1f slowly, %.1f ridden",
+	p.say(p.of(side)+": gas gap", "compression ratio %.1f; compressed %.1f slowly, %.1f in a landing",
 		slow.CompressionRatio(),
 		p.gauge(slow.Pressure(travel)), p.gauge(fast.Pressure(travel)))
 }

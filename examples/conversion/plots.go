@@ -57,17 +57,17 @@ func plot(folder program.Folder, r *conversion.Report) error {
 	return nil
 }
 
-// curves are the forks at rest and ridden; y picks what is drawn of a point.
+// curves are the forks at rest and in a landing; y picks what is drawn of a point.
 func (p *plotter) curves(y func(spring.Point) float64) []chart.Line {
-	ridden := fmt.Sprintf("ridden, n = %.2f", p.Job.RideExponent)
+	landing := fmt.Sprintf("landing, n = %.2f", p.Job.RideExponent)
 	line := func(label string, s *setup.Setup, n float64) chart.Line {
 		return sampled(label, s.Curve(n), y)
 	}
 	lines := []chart.Line{
 		line("present, at rest", p.Present.Setup, gas.Isothermal),
-		line("present, "+ridden, p.Present.Setup, p.Job.RideExponent),
+		line("present, "+landing, p.Present.Setup, p.Job.RideExponent),
 		line(p.coil+", at rest", p.chosen.Behavior.Setup, gas.Isothermal),
-		line(p.coil+", "+ridden, p.chosen.Behavior.Setup, p.Job.RideExponent),
+		line(p.coil+", "+landing, p.chosen.Behavior.Setup, p.Job.RideExponent),
 	}
 	for i := range lines {
 		lines[i].Color, lines[i].Dash = presentColor, chart.Dashed
@@ -93,7 +93,7 @@ func sampled(label string, c spring.Curve, y func(spring.Point) float64) chart.L
 	return l
 }
 
-const conditions = "At rest: moved slowly, n = 1. Ridden: gas compressed fast from full extension, as in a landing. "
+const conditions = "At rest: moved slowly, n = 1. Landing: gas compressed fast from full extension. "
 
 func (p *plotter) force() (*chart.Figure, error) {
 	newtons := func(pt spring.Point) float64 { return pt.Force.In(units.Newton) }

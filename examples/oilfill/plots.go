@@ -53,7 +53,7 @@ func (s *study) base(title string, y chart.Axis) *chart.Figure {
 	least, cold, warm := s.columns()[0], s.x(s.Room(oil.LockRatio, s.Cold)), s.x(s.Room(oil.LockRatio, s.Warm))
 	most := cold + 0.08*(cold-least)
 	f := &chart.Figure{Title: fmt.Sprintf("%s: %s", s.Fork.ID, title),
-		Note: fmt.Sprintf("Fork: %s, ridden (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at "+
+		Note: fmt.Sprintf("Fork: %s, in a landing (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at "+
 			"%.0f on the axis. Where both legs have oil it is changed as much in each.", s.Fork.Name, gas.Ridden,
 			s.Cold.Temperature, s.Warm.Temperature, y.Max),
 		X: chart.Axis{Label: "Oil in " + s.Where, Unit: "mL", Min: least, Max: most}, Y: y,

@@ -27,7 +27,7 @@ type Spec struct {
 	Fork     setup.Spec  // each leg with gas over its oil, or with an air spring that is that gas
 	Fills    [2]oil.Fill // left and right, cold
 	Oil      oil.Fluid   // of which the expansion counts
-	Exponent float64     // of the gas as ridden, 1 to 5/3
+	Exponent float64     // of the gas in a landing, 1 to 5/3
 }
 
 // Bath is the oil of a fork.
@@ -78,7 +78,7 @@ type End struct {
 	Ratio    float64        // of compression, in the leg where it is higher
 	Pressure units.Pressure // over ambient, of the gas there
 	Locked   bool           // that leg, or the other, stands on its oil before the end of the travel
-	Curve    spring.Curve   // of the whole fork as ridden, up to the end or the lock; nil: an air spring that locks
+	Curve    spring.Curve   // of the whole fork in a landing, up to the end or the lock; nil: an air spring that locks
 }
 
 // Force is that of the whole fork at a share of its travel, or at its lock where that comes first; 0 where an air

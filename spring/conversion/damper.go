@@ -8,7 +8,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// rebound compares the coil fork with the present one, as ridden.
+// rebound compares the coil fork with the present one: rates as ridden, forces of a landing.
 func (p *planner) rebound(b Behavior) (Rebound, error) {
 	depth := min(p.depth(ReboundDepth), b.Stroke, p.now.Stroke)
 	r, err := damping.NewRebound(damping.ReboundSpec{

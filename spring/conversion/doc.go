@@ -16,8 +16,8 @@
 // of rest (n = 1); the other two compare the stroke of a landing, from full
 // extension with the ride exponent of the job. The three differ by up to a
 // quarter, because an air spring and a coil are different curves; all are shown,
-// and the job says which one picks. Ridden means: from full extension, with that
-// exponent, unless another start is told. [Band] tells what is not known of the rate:
+// and the job says which one picks. Energies and forces at full travel
+// are those of a landing unless another start is told, rates about the sag as ridden. [Band] tells what is not known of the rate:
 // start of the stroke, exponent and warmth of the gas beside the criterion.
 //
 // A spring on the shelf of which the rate changes, as one of two rates, is held against the

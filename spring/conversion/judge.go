@@ -284,6 +284,9 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 	case b.Cold.Ratio > GoodGapRatio*1.001:
 		f.add(GapRatio, Caution, Number(b.Cold.Ratio), Number(GoodGapRatio),
 			"the gas over the oil is compressed far at full travel, which seals and damper feel; less oil%s", in)
+	}
+	switch {
+	case b.Cold.locks() || b.Cold.Ratio > StopGapRatio: // told above
 	case b.Warm.locks():
 		f.add(HydraulicLock, Stop, b.OilVolume, b.OilMost,
 			"with the oil %.0f warmer no gas is left before full travel; less oil%s", warmer, in)

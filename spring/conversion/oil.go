@@ -23,11 +23,11 @@ type LegBuild struct {
 	LevelLeast *units.Length `json:"level_least"`
 
 	Cold  Gas `json:"cold"`  // over the oil in the workshop, fork at full travel
-	Warm  Gas `json:"warm"`  // as ridden warm
+	Warm  Gas `json:"warm"`  // once warm
 	Worst Gas `json:"worst"` // warm, at the 97.5th percentile of the fill as it is advised
 }
 
-// Gas is the gas over the oil of a leg at full travel, as ridden from full extension.
+// Gas is the gas over the oil of a leg at full travel, in a landing.
 type Gas struct {
 	Temperature units.Temperature   `json:"temperature"`
 	Ratio       float64             `json:"ratio"` // of compression; 0 where the leg locks on its oil

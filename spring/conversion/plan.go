@@ -39,7 +39,7 @@ func Plan(job Job) (*Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), asRidden: rest.Curve(job.RideExponent)}
+	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), inLanding: rest.Curve(job.RideExponent)}
 	r := &Report{Job: job, Cautions: cautions(set, true, job.Heading.Units), Rider: p.rider, Machine: p.machine,
 		Present: p.now, TargetSag: p.goal}
 	var faults []error
@@ -92,10 +92,10 @@ type planner struct {
 	now            Behavior          // of the present fork
 	goal           units.Length      // sag at rest with rider
 
-	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and asRidden
+	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and inLanding
 }
 
-const atRest, asRidden = 0, 1 // indices of planner.stays
+const atRest, inLanding = 0, 1 // indices of planner.stays
 
 // behavior reads what a fork does under rider and machine.
 func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
@@ -132,7 +132,7 @@ func (p *planner) braking() units.Force {
 	return p.Chassis.AxialLoad(p.rider.Wheel+brake*units.Force(lever), brake)
 }
 
-// sideMoment is what both legs, as ridden to full travel, do about the middle between them.
+// sideMoment is what both legs, in a landing to full travel, do about the middle between them.
 func (p *planner) sideMoment(s setup.Spec) units.Torque {
 	if p.Usual.LegSpacing == 0 {
 		return 0

@@ -371,6 +371,7 @@ func TestRanking(t *testing.T) {
 }
 
 func TestFindings(t *testing.T) {
+	found := map[conversion.Code][2]bool{} // whether it was, and whether it was not
 	for _, c := range []struct {
 		name     string
 		change   func(*conversion.Job)
@@ -462,6 +463,13 @@ func TestFindings(t *testing.T) {
 		}, conversion.SideMoment, conversion.Note},
 		{"fill near a limit once warm", func(j *conversion.Job) { j.Legs[0].Bath.Interior = 790 * mL },
 			conversion.GapPressureWarm, conversion.Stop},
+		{"adjuster at its end", func(j *conversion.Job) { j.Clicks = &conversion.Clicks{Rebound: 3, Compression: 9} },
+			conversion.DamperRange, conversion.Caution},
+		{"seals that pump", func(j *conversion.Job) { j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 5.5*nmm, 5.5*nmm },
+			conversion.PumpedAir, conversion.Note},
+		{"steel for air", func(j *conversion.Job) {}, conversion.AddedMass, conversion.Note},
+		{"a light spring", func(j *conversion.Job) { j.Shelf[0] = bySize("light", dualRate()); j.Shelf[0].Size.Mass /= 3 },
+			conversion.StressUnknown, conversion.Note},
 		{"altitude pumps the gap up", func(j *conversion.Job) {}, conversion.ConvertedDrift, conversion.Note},
 		{"heavy rider on a weak spring", func(j *conversion.Job) {
 			j.Shelf[0].Wire.FreeLength, j.Shelf[0].Rate, j.Shelf[0].Wire.Rate = 200*mm, 1.2*nmm, 1.2*nmm
@@ -474,6 +482,7 @@ func TestFindings(t *testing.T) {
 			c.change(&j)
 			r := plan(t, j)
 			want(t, r.Candidates[0].Findings, c.code, c.severity)
+			register(t, r, found)
 			if _, ok := r.Chosen(); ok && c.severity == conversion.Stop {
 				t.Error("chosen all the same")
 			}
@@ -487,6 +496,13 @@ func TestFindings(t *testing.T) {
 		severity conversion.Severity
 	}{
 		{"one leg", func(j *conversion.Job) {}, conversion.OneLeg, conversion.Note},
+		{"as much friction as before", func(j *conversion.Job) { j.ConvertedFriction = 80 }, conversion.OneLeg,
+			conversion.Note},
+		{"friction gone", func(j *conversion.Job) {}, conversion.FrictionChange, conversion.Note},
+		{"air leg left in", func(j *conversion.Job) { j.Present.Right.Air = j.Present.Left.Air }, conversion.VacatedLeg,
+			conversion.Note},
+		{"adjuster near its end", func(j *conversion.Job) { j.Clicks = &conversion.Clicks{Rebound: 30, Compression: 9} },
+			conversion.OneLeg, conversion.Note},
 		{"fill above the limit", func(j *conversion.Job) { j.MaxGauge = units.Gauge(8.5 * units.Bar) },
 			conversion.PressureLimit, conversion.Stop},
 		{"child on a grown-up's fork", func(j *conversion.Job) {
@@ -517,8 +533,15 @@ func TestFindings(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			j := motocross(t)
 			c.change(&j)
-			want(t, plan(t, j).Findings, c.code, c.severity)
+			r := plan(t, j)
+			want(t, r.Findings, c.code, c.severity)
+			register(t, r, found)
 		})
+	}
+	for code, both := range found {
+		if both != [2]bool{true, true} {
+			t.Errorf("%s: found %v, not found %v", code, both[0], both[1])
+		}
 	}
 }
 

@@ -50,7 +50,7 @@ type Behavior struct {
 	Dive       units.Length    `json:"dive"`        // travel under HardBraking, at rest
 	SideMoment units.Torque    `json:"side_moment"` // of the left leg less the right one, at full travel; 0: not known
 	Stroke     units.Length    `json:"stroke"`      // below the travel: coil bind or hydraulic lock
-	Energy90   units.Energy    `json:"energy_90"`   // from full extension to 90 % of travel, as ridden
+	Energy90   units.Energy    `json:"energy_90"`   // from full extension to 90 % of travel, in a landing
 	EnergyFull units.Energy    `json:"energy_full"` // to full travel
 	ForceFull  units.Force     `json:"force_full"`  // there
 
@@ -70,7 +70,7 @@ type Running struct {
 	Temperature units.Temperature `json:"temperature"`
 	Sag         setup.Sag         `json:"sag"`         // with rider, at rest
 	Stroke      units.Length      `json:"stroke"`      // below the travel: coil bind or hydraulic lock
-	Energy90    units.Energy      `json:"energy_90"`   // from full extension to 90 % of travel, as ridden
+	Energy90    units.Energy      `json:"energy_90"`   // from full extension to 90 % of travel, in a landing
 	EnergyFull  units.Energy      `json:"energy_full"` // to the end of the stroke
 	ForceFull   units.Force       `json:"force_full"`  // there
 }
@@ -103,7 +103,7 @@ type Candidate struct {
 	StressLimit  units.Stress        `json:"stress_limit"`
 	GapRatio     float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
 	GapRatioWarm float64             `json:"gap_ratio_warm"`
-	GapPeak      units.GaugePressure `json:"gap_peak"` // at full travel, as ridden from full extension
+	GapPeak      units.GaugePressure `json:"gap_peak"` // at full travel, in a landing
 
 	SagChange   units.Length `json:"sag_change"`   // against the present fork; positive: the front sits lower
 	RakeChange  units.Angle  `json:"rake_change"`  // with it
@@ -186,7 +186,7 @@ type Rebound struct {
 	Advice     string  `json:"advice"`
 }
 
-// OilSteps is what the usual steps of the fill change at full travel, as ridden, in
+// OilSteps is what the usual steps of the fill change at full travel, in a landing, in
 // all converted legs together; 0 where a leg locks.
 type OilSteps struct {
 	Volume units.Force `json:"change_per_5_mL"` // 5 mL more in each

@@ -68,7 +68,7 @@ func (p *planner) solveOil(s part, preload units.Length, most units.Volume) unit
 		return p.OilVolume.Min
 	}
 	rest := append(make(parallel, 0, mostCurves), p.stays[atRest], c)
-	ridden := append(make(parallel, 0, mostCurves), p.stays[asRidden], c)
+	ridden := append(make(parallel, 0, mostCurves), p.stays[inLanding], c)
 	if len(p.Legs) == 2 {
 		rest, ridden = append(rest, c), append(ridden, c)
 	}

@@ -12,9 +12,10 @@
 // [Spec.Sample] by random forks.
 //
 // Two exponents matter. A fork settles at rest (n = 1) and then moves fast
-// (n near 1.3, at most 1.4). [Setup.CurveAbout] is the curve a fork moves on
-// after it has settled at a travel; [Setup.Curve] is the one a bench shows when
-// it starts from full extension.
+// (n near 1.3, at most 1.4). In this library and its programs ridden means from
+// the sag: [Setup.CurveAbout] is the curve a fork moves on after it has settled
+// there. A landing is from full extension, as is a fast stroke on a bench:
+// [Setup.Curve].
 //
 // At fixed travel the gas of a sealed space obeys p ∝ T, and a change of ambient
 // pressure by Δp_a changes its force by −A·Δp_a; both follow from the state and

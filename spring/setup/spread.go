@@ -68,14 +68,14 @@ type Question struct {
 // Uncertainty is the standard uncertainty of three answers.
 type Uncertainty struct {
 	Sag    units.Length `json:"sag"`    // at rest, without friction
-	Energy units.Energy `json:"energy"` // from full extension to the end of the stroke, ridden
+	Energy units.Energy `json:"energy"` // from full extension to the end of the stroke, in a landing
 	Drift  units.Length `json:"drift"`  // change of sag from here to there, nothing touched
 }
 
 // Answers are the three answers themselves.
 type Answers struct {
 	Sag    units.Length // at rest, without friction
-	Energy units.Energy // from full extension to the end of the stroke, ridden
+	Energy units.Energy // from full extension to the end of the stroke, in a landing
 	Drift  units.Length // change of sag from here to there, nothing touched
 }
 

@@ -18,14 +18,14 @@ const samples = 101
 // curve is what a fork does along its axis, moving from full extension.
 type curve struct {
 	Fork     string    `json:"fork"`     // "present", or "coil " and the name of the candidate
-	Exponent float64   `json:"exponent"` // polytropic, of its gas: 1 at rest, else ridden
+	Exponent float64   `json:"exponent"` // polytropic, of its gas: 1 at rest, else a landing
 	Travel   []float64 `json:"travel_mm"`
 	Force    []float64 `json:"force_N"`
 	Rate     []float64 `json:"rate_N_per_mm"`
 	Energy   []float64 `json:"energy_J"`
 }
 
-// newCurves reads a fork at rest and ridden.
+// newCurves reads a fork at rest and in a landing.
 func newCurves(fork string, s *setup.Setup, ride float64) []curve {
 	var list []curve
 	for _, n := range []float64{gas.Isothermal, ride} {
@@ -61,7 +61,7 @@ func Columns() []string {
 }
 
 // WriteCSV writes the curves of the present fork and of every candidate, at rest and
-// ridden, a line for each sample.
+// in a landing, a line for each sample.
 func WriteCSV(w io.Writer, r *conversion.Report) error {
 	if err := whole(r); err != nil {
 		return err

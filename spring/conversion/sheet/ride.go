@@ -27,7 +27,7 @@ type ride struct {
 func (r ride) MarshalJSON() ([]byte, error) { return new(unitjson.Codec).Marshal(r) }
 
 // WriteRideJSON writes what a fork does with its rider: the sag band here and at the event,
-// the cautions of work on it, and its curves at rest and ridden, in the units and with the
+// the cautions of work on it, and its curves at rest and in a landing, in the units and with the
 // version of [WriteJSON]. A fork that does not carry its rider is an error.
 func WriteRideJSON(w io.Writer, r *jobfile.Ride) error {
 	drift, err := r.Setup.Drift(r.Load, r.There)

@@ -46,12 +46,12 @@ func (f facts) Loads() [][]string {
 
 // Forces of the present fork along its stroke.
 func (f facts) Forces() [][]string {
-	rest, ridden := f.Present.Setup.Curve(gas.Isothermal), f.Present.Setup.Curve(f.Job.RideExponent)
+	rest, landing := f.Present.Setup.Curve(gas.Isothermal), f.Present.Setup.Curve(f.Job.RideExponent)
 	rows := [][]string{{"Travel, " + f.Length()}, {"Force at rest, " + f.symbol(units.Force(0))},
-		{"Force ridden, " + f.symbol(units.Force(0))}}
+		{"Force landing, " + f.symbol(units.Force(0))}}
 	for i := range 9 {
 		x := rest.Stroke() * units.Length(i) / 8
-		for j, v := range []any{x, rest.Force(x), ridden.Force(x)} {
+		for j, v := range []any{x, rest.Force(x), landing.Force(x)} {
 			rows[j] = append(rows[j], f.number(v, 0))
 		}
 	}
