@@ -40,6 +40,7 @@
 // No fill is advised that, once warm, locks or passes [StopGapRatio] or [StopGapPressure] at
 // the 97.5th percentile of what is known: of the level read, or where none is read of the
 // volume and of the inside of the leg.
+// A fill is chosen with twice that margin, so that of a thousand forks so built none fails.
 //
 // What the coil asks of rebound damping is a range between two rules, the same
 // damping ratio about the sag and the same speed of return from a depth, less the

@@ -273,8 +273,8 @@ var elsewhere = []conversion.Code{conversion.StressUnknown, conversion.TooLong, 
 	conversion.HydraulicLock, conversion.GapRatioWarm, conversion.GapUnsure, conversion.NoSupport, conversion.Buckling,
 	conversion.StaysDown}
 
-// register holds all findings of a report to what its numbers say, and notes which were found.
-func register(t *testing.T, r *conversion.Report, found map[conversion.Code][2]bool) {
+// holdToNumbers holds all findings of a report to what its numbers say, and notes which were found.
+func holdToNumbers(t *testing.T, r *conversion.Report, found map[conversion.Code][2]bool) {
 	t.Helper()
 	hold := func(about string, list []conversion.Finding, code conversion.Code, want []pair) {
 		var got []pair

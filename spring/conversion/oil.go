@@ -34,8 +34,12 @@ type Gas struct {
 	Peak        units.GaugePressure `json:"peak"`  // 0 there
 }
 
-// percentile97 is the 97.5th percentile of a normal distribution, in standard deviations.
-const percentile97 = 1.959964
+// Standard deviations of a normal distribution: percentile97 is the 97.5th percentile, by which a
+// fill is refused, planned that by which one is chosen, so that of a thousand forks none fails.
+const (
+	percentile97 = 1.959964
+	planned      = 4
+)
 
 // running is the temperature of oil and gas once ridden.
 func (j Job) running() units.Temperature {
@@ -91,22 +95,22 @@ func (p *planner) mostOil(s part) units.Volume {
 	first := p.Legs[0]
 	for _, l := range p.Legs {
 		most = min(most, first.Bath.Interior-p.metal(first, s.metal)-p.swept(l)/(GoodGapRatio-1))
-		most = p.withinLimits(l, s, most, true)
+		most = p.withinLimits(l, s, most, true, planned)
 	}
 	return most
 }
 
 // withinLimits is the most oil in the first leg, up to a volume, with which the gas of a
-// leg, filled to its level or by volume, is within the limits.
-func (p *planner) withinLimits(l ConvertedLeg, s part, most units.Volume, byLevel bool) units.Volume {
+// leg, filled to its level or by volume and so many deviations off, is within the limits.
+func (p *planner) withinLimits(l ConvertedLeg, s part, most units.Volume, byLevel bool, off float64) units.Volume {
 	return units.Volume(nearest(0, float64(most), func(volume float64) float64 {
-		return p.worstGas(l, s, units.Volume(volume), byLevel).beyond()
+		return p.worstGas(l, s, units.Volume(volume), byLevel, off).beyond()
 	}))
 }
 
-// worstGas is that of a leg once warm, at the 97.5th percentile of what is known.
-func (p *planner) worstGas(l ConvertedLeg, s part, volume units.Volume, byLevel bool) Gas {
-	left := p.gasLeft(l, s.metal, volume) - percentile97*p.gasSpread(l, byLevel)
+// worstGas is that of a leg once warm, so many standard deviations of what is known off.
+func (p *planner) worstGas(l ConvertedLeg, s part, volume units.Volume, byLevel bool, off float64) Gas {
+	left := p.gasLeft(l, s.metal, volume) - units.Volume(off)*p.gasSpread(l, byLevel)
 	return p.gasAt(l, p.oilIn(l, s.metal, volume), left, p.warm)
 }
 
@@ -116,12 +120,13 @@ func (p *planner) build(l ConvertedLeg, s part, preload units.Length, volume uni
 	b := LegBuild{Side: l.Side, Spacer: l.Room.Spacer(s.free, preload), OilVolume: own,
 		Cold:  p.gasAt(l, own, left, p.Workshop.Temperature),
 		Warm:  p.gasAt(l, own, left, p.warm),
-		Worst: p.worstGas(l, s, volume, true),
+		Worst: p.worstGas(l, s, volume, true, percentile97),
 	}
 	inner := l.Bath.Interior - p.metal(l, s.metal)
-	b.OilMost = p.oilIn(l, s.metal, p.withinLimits(l, s, volume+inner-own, false))
+	b.OilMost = p.oilIn(l, s.metal, p.withinLimits(l, s, volume+inner-own, false, percentile97))
 	if fill, err := p.fill(l, s.metal, own); err == nil && p.column(l) != 0 {
-		level, least := fill.Level(), fill.LevelOf(p.oilIn(l, s.metal, p.withinLimits(l, s, volume+inner-own, true)))
+		level, least := fill.Level(), fill.LevelOf(p.oilIn(l, s.metal, p.withinLimits(l, s, volume+inner-own, true,
+			percentile97)))
 		b.OilLevel, b.LevelLeast = &level, &least
 	}
 	return b
