@@ -139,6 +139,16 @@ func (l Leg) Working(travel, x units.Length) (Working, error) {
 	return w, nil
 }
 
+// Stiffer is a rate table with every rate multiplied.
+func (t Table) Stiffer(by float64) (Table, error) {
+	var rows []string
+	err := pairs(t, "from", units.Parse[units.Stiffness], units.Parse[units.Length],
+		func(k units.Stiffness, y units.Length) {
+			rows = append(rows, fmt.Sprintf("%.4g N/mm from %v", by*k.In(nmm), y))
+		})
+	return Table(strings.Join(rows, ", ")), err
+}
+
 func (c *Compound) fields(w *walk, f *Fork, coil Coil) {
 	word(w, "kind", &c.Kind, compoundKinds...)
 	two := need(c.Kind == spring.KindStack || c.Kind == spring.KindNested)

@@ -101,7 +101,7 @@ def rest(f, load, pressure):
 
 
 def model(f, kind, at, gauge):
-    pressure = AMBIENT + (gauge - f["gauge"] if gauge else 9e5)
+    pressure = AMBIENT + (gauge or 9e5) - f["gauge"]
     ridden = (f["front-share-ridden"] * (111 + 79) - f["unsprung-mass"]) * G * math.cos(RAKE)
     zeta = f["damping-ratio"]
     match kind:

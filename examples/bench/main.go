@@ -86,12 +86,7 @@ func read(name string) (*benchfile.File, error) {
 	if name == "" {
 		return benchfile.Decode("readings.toml", bytes.NewReader(builtIn), data.Reference())
 	}
-	in, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer in.Close()
-	return benchfile.Decode(name, in, data.Reference())
+	return benchfile.DecodeFile(name, data.Reference())
 }
 
 // word is one of the questions.

@@ -19,6 +19,7 @@ type study struct {
 	Answers []answer
 	Next    []bench.Worth
 	Trusted units.Share // importance samples that count
+	Samples int         // that the numbers go by; 0 where too few count, and they go by the best fork
 	Check   bench.Predictive
 }
 
@@ -31,16 +32,17 @@ type answer struct {
 }
 
 func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked string) (*study, error) {
-	share, err := k.Check(4000, 1)
+	share, err := k.Check(ctx, samples, 1)
 	if err != nil {
 		return nil, err
 	}
-	if share < leastTrusted {
-		if better, err := k.Refined(20_000, 1); err == nil { // else the share says how far to trust it
-			k = better
-		}
-	}
 	s := &study{File: f, Known: k, Trusted: units.Share(share)}
+	if better, err := k.Refined(ctx, samples, 1); err == nil {
+		s.Known, s.Samples = better, samples
+	} else if ctx.Err() != nil {
+		return nil, err
+	}
+	k = s.Known
 	list, err := questions(f, asked)
 	if err != nil {
 		return nil, err
@@ -63,12 +65,12 @@ func newStudy(ctx context.Context, f *benchfile.File, k *bench.Known, asked stri
 	if s.Next, err = k.Next(list[0], candidates(f)); err != nil {
 		return nil, err
 	}
-	s.Check, err = k.Predictive(4000, 1)
+	s.Check, err = k.Predictive(ctx, samples, 1)
 	return s, err
 }
 
-// leastTrusted is the share of importance samples that count below which the fork goes by these.
-const leastTrusted = 0.3
+// samples of the posterior: 2.5 % of them are 100.
+const samples = 4000
 
 // candidates are the readings of a workshop with their usual work.
 func candidates(f *benchfile.File) []bench.Candidate {
@@ -107,6 +109,28 @@ func (s *study) Rows() [][]string {
 		rows = append(rows, []string{spoken(v.Name), v.Before, v.After, learned})
 	}
 	return rows
+}
+
+// Lopsided are the numbers that are not as sure to one side as to the other.
+func (s *study) Lopsided() []string {
+	var list []string
+	for _, v := range s.Known.Values {
+		value, _, _ := s.Known.Of(v.Name)
+		low, high, _ := s.Known.Interval(v.Name)
+		if up, down := high-value, value-low; v.Learned >= 0.05 && max(up, down) > 1.25*min(up, down) {
+			list = append(list, fmt.Sprintf("%s: 95 %% from %s to %s", spoken(v.Name), v.Low, v.High))
+		}
+	}
+	return list
+}
+
+// Unkept are the numbers that the record has no place for.
+func (s *study) Unkept() string {
+	var list []string
+	for _, v := range benchfile.Unkept(s.File, s.Known) {
+		list = append(list, spoken(v.Name))
+	}
+	return strings.Join(list, ", ")
 }
 
 // Fits are the rows of the readings.

@@ -17,10 +17,11 @@
 //
 // within the bounds of each unknown. The posterior is taken as normal about the minimum
 // (Laplace), with the covariance (1 + JᵀJ)⁻¹ and J over the width that it tells itself;
-// [Known.Check] compares that with importance samples of the posterior, and
-// [Known.Refined] goes by them. Intervals cover what they say over forks drawn from ten
-// archetypes. Where readings leave open whether a floating piston lifts off, 95 % about the
-// best fork are 92 % for the second chamber's pressure, and 92 % to 95 % by Refined.
+// [Known.Check] compares that with importance samples of the posterior, drawn from a t
+// distribution about it, and [Known.Refined] goes by these samples and their quantiles: what
+// readings bound on one side only, as the pressure behind a floating piston that does not lift
+// off, is like no normal distribution, and 95 % about the best fork are 92 % there. Intervals
+// of refined forks cover what they say over forks drawn from ten archetypes.
 //
 // A reading's leverage is h = J_i·C·J_iᵀ; its residual over √(1 − h) is standardized, and
 // beyond 3 contradicts the rest. Combinations known better than their parts are eigenvectors

@@ -107,7 +107,7 @@ func (r LeakDown) model(b *bench) (float64, error) {
 	if b.fork.Leak == 0 {
 		return 0, &units.RangeError{Field: "LeakDown", Value: r.String(), Want: "a fork whose leak is asked for"}
 	}
-	return r.From.In(units.Pascal) * math.Exp(-float64(r.After/b.fork.Leak)), nil
+	return b.fork.shows(b.fork.behind(r.From).Times(math.Exp(-float64(r.After / b.fork.Leak)))), nil
 }
 
 // Bounce is the time of some cycles of the body bouncing on its fork, brake off, damper open: the

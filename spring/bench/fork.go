@@ -20,18 +20,20 @@ type Fork struct {
 	Spec     setup.Spec
 	Chassis  geometry.Chassis
 	Oil      [2]Oil         // left, right
-	Gauge    units.Pressure // that the pump gauge shows too much
+	Gauge    units.Pressure // that the pump gauge shows too much, with nothing on it
+	Scale    units.Share    // that it shows too much, of what is on it
 	Exponent float64        // of a bounce about sag, 1 to 5/3
 	Damping  float64        // ratio of the bounce, 0 to 1
 	Leak     units.Time     // time constant of the air spring; 0: not asked for
 
-	springs [2]adjusted // what was done to those of the specification
+	springs   [2]adjusted // what was done to those of the specification
+	corrected bool        // the fills of the specification are pressures, no longer what the gauge showed
 }
 
-// adjusted is how the main springs of a leg differ from those that were specified.
+// adjusted is how the springs of a leg differ from those that were specified.
 type adjusted struct {
-	stiffer float64 // as a part of every rate
-	preload units.Length
+	stiffer, balance float64 // as a part of every rate, of the main springs and of the balance spring
+	preload          units.Length
 }
 
 // Oil is what the oil of one leg finds; zero where nothing is known of it. With an
@@ -44,8 +46,22 @@ type Oil struct {
 	Volume   units.Volume // of oil
 }
 
-// filled is the fork with the gas that its oil leaves.
+// filled is the fork with the gas that its oil leaves, and with the pressure that is there where
+// the gauge shows that of the specification.
 func (f Fork) filled() Fork {
+	if !f.corrected && (f.Gauge != 0 || f.Scale != 0) {
+		for _, l := range []*setup.Leg{&f.Spec.Left, &f.Spec.Right} {
+			if l.Air == nil || !(l.Air.Fill.Gauge.In(units.Pascal) > 0) {
+				continue
+			}
+			a := *l.Air
+			a.Fill.Gauge = f.behind(a.Fill.Gauge)
+			ratio := a.Fill.Gauge.In(units.Pascal) / l.Air.Fill.Gauge.In(units.Pascal)
+			a.NegativeGauge, a.SecondGauge = a.NegativeGauge.Times(ratio), a.SecondGauge.Times(ratio)
+			l.Air = &a
+		}
+	}
+	f.corrected = true
 	for i, l := range []*setup.Leg{&f.Spec.Left, &f.Spec.Right} {
 		if o := f.Oil[i]; o.Interior != 0 && o.Volume != 0 && l.Gap != nil {
 			gap := *l.Gap
@@ -54,6 +70,16 @@ func (f Fork) filled() Fork {
 		}
 	}
 	return f
+}
+
+// behind is the pressure where the gauge shows that.
+func (f Fork) behind(shown units.GaugePressure) units.GaugePressure {
+	return shown.Add(-f.Gauge).Times(1 / (1 + float64(f.Scale)))
+}
+
+// shows is what the gauge shows at a pressure, in Pa.
+func (f Fork) shows(p units.GaugePressure) float64 {
+	return p.In(units.Pascal)*(1+float64(f.Scale)) + float64(f.Gauge)
 }
 
 // field is a number of a fork that may be unknown.
@@ -88,6 +114,7 @@ var fields = sync.OnceValue(func() map[string]field {
 	m := map[string]field{
 		"friction":           direct(true, "%.0f", func(f *Fork) *units.Force { return &f.Spec.Friction }),
 		"gauge":              direct(false, "%.2f", func(f *Fork) *units.Pressure { return &f.Gauge }),
+		"gauge-scale":        direct(false, "%+.1f", func(f *Fork) *units.Share { return &f.Scale }),
 		"exponent":           direct(true, "%.2f", func(f *Fork) *float64 { return &f.Exponent }),
 		"damping-ratio":      direct(true, "%.2f", func(f *Fork) *float64 { return &f.Damping }),
 		"leak":               direct(true, "%.0f", func(f *Fork) *units.Time { return &f.Leak }),
@@ -155,6 +182,19 @@ var fields = sync.OnceValue(func() map[string]field {
 				adjust(leg(f), 1, units.Length(v)-f.springs[i].preload)
 				f.springs[i].preload = units.Length(v)
 			}, as[units.Length]("%+.1f")}
+		m[side+"balance"] = field{true, false, func(f *Fork) float64 {
+			if _, ok := setup.Find[spring.TopOutSpec](*leg(f)); ok {
+				return 1 + f.springs[i].balance
+			}
+			return math.NaN()
+		}, func(f *Fork, v float64) {
+			adjustBalance(leg(f), v/(1+f.springs[i].balance))
+			f.springs[i].balance = v - 1
+		}, as[units.Share]("%.1f")}
+		m[side+"damper.volume"] = ofDamper(leg, func(d *setup.Damper) float64 { return float64(d.Volume) },
+			func(d *setup.Damper, v float64) { d.Volume = units.Volume(v) }, as[units.Volume]("%.1f"))
+		m[side+"damper.pressure"] = ofDamper(leg, func(d *setup.Damper) float64 { return d.Fill.Gauge.In(units.Pascal) },
+			func(d *setup.Damper, v float64) { d.Fill.Gauge = units.Gauge(units.Pressure(v)) }, as[units.Pressure]("%.2f"))
 		m[side+"interior"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Interior })
 		m[side+"metal"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Metal })
 		m[side+"oil"] = direct(true, "%.0f", func(f *Fork) *units.Volume { return &f.Oil[i].Volume })
@@ -189,6 +229,31 @@ func adjust(l *setup.Leg, rate float64, preload units.Length) {
 	}
 }
 
+func adjustBalance(l *setup.Leg, rate float64) {
+	l.Springs = slices.Clone(l.Springs)
+	for i, s := range l.Springs {
+		if balance, ok := s.(spring.TopOutSpec); ok {
+			balance.Rate *= units.Stiffness(rate)
+			l.Springs[i] = balance
+		}
+	}
+}
+
+// ofDamper is a number of the gas of a pressurized damper.
+func ofDamper(leg func(*Fork) *setup.Leg, get func(*setup.Damper) float64, set func(*setup.Damper, float64),
+	text func(float64) string) field {
+	return field{true, false, func(f *Fork) float64 {
+		if d := leg(f).Damper; d != nil {
+			return get(d)
+		}
+		return math.NaN()
+	}, func(f *Fork, v float64) {
+		d := *leg(f).Damper
+		set(&d, v)
+		leg(f).Damper = &d
+	}, text}
+}
+
 // Unknown is a number of a fork that is not known exactly.
 type Unknown struct {
 	Name      string
@@ -197,8 +262,8 @@ type Unknown struct {
 }
 
 // Uncertain is an unknown by its name, as "left.air.volume", with its standard uncertainty in
-// the fork as it is given; [Fork.Names] lists the names. The rate of a leg's springs is a factor,
-// its preload a length added. What is above 0 stays there.
+// the fork as it is given; [Fork.Names] lists the names. Rates of a leg's main springs and of its
+// balance spring are factors, its preload a length added. What is above 0 stays there.
 func Uncertain[Q ~float64](name string, sd Q) Unknown { return Unknown{Name: name, sd: float64(sd)} }
 
 // Between is an unknown of which only limits are known, and every number between them is as

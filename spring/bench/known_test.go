@@ -85,7 +85,7 @@ func TestIdentifiability(t *testing.T) {
 	if k.Surprise < 0.01 {
 		t.Errorf("honest readings surprise: %v", k.Surprise)
 	}
-	if share, err := k.Check(4000, 1); err != nil || share < 0.5 {
+	if share, err := k.Check(t.Context(), 4000, 1); err != nil || share < 0.5 {
 		t.Errorf("%.2f of the importance samples count, %v", share, err)
 	}
 }
@@ -317,14 +317,14 @@ func TestBetween(t *testing.T) {
 	upper := (60 - 58) / 1.0 // the lower limit is far
 	cut := density(upper) / (0.5 * math.Erfc(-upper/math.Sqrt2))
 	mean, sd := 58-cut, math.Sqrt(1-upper*cut-cut*cut)
-	better, err := k.Refined(20_000, 1)
+	better, err := k.Refined(t.Context(), 20_000, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if v, s, _ := better.Of("offset"); !(math.Abs(v*1000-mean) <= 0.15) || !(math.Abs(s*1000/sd-1) <= 0.06) {
 		t.Errorf("refined %.3f mm ± %.3f, want %.3f ± %.3f", v*1000, s*1000, mean, sd)
 	}
-	if _, err := k.Refined(10, 1); err == nil {
+	if _, err := k.Refined(t.Context(), 10, 1); err == nil {
 		t.Error("refined by ten samples")
 	}
 	if v, s, _ := k.Of("offset"); !(math.Abs(v*1000-mean) <= 0.25) || !(math.Abs(s*1000/sd-1) <= 0.1) {
@@ -365,7 +365,7 @@ func TestJCGM101(t *testing.T) {
 // The predictive check finds nothing in honest readings and tells of a gauge that is 2 bar off.
 func TestPredictive(t *testing.T) {
 	readings := simulated(t, 6, plan())
-	p, err := learn(t, readings).Predictive(2000, 1)
+	p, err := learn(t, readings).Predictive(t.Context(), 2000, 1)
 	if err != nil || p.Failed > 0 || p.All < 0.05 || p.Worst < 0.05 {
 		t.Errorf("honest readings: %+v, %v", p, err)
 	}
@@ -375,10 +375,10 @@ func TestPredictive(t *testing.T) {
 			readings[i] = s
 		}
 	}
-	if p, err = learn(t, readings).Predictive(2000, 1); err != nil || p.All > 0.01 || p.Worst > 0.01 {
+	if p, err = learn(t, readings).Predictive(t.Context(), 2000, 1); err != nil || p.All > 0.01 || p.Worst > 0.01 {
 		t.Errorf("a gauge 2 bar off: %+v, %v", p, err)
 	}
-	if _, err := learn(t, readings).Predictive(1, 1); err == nil {
+	if _, err := learn(t, readings).Predictive(t.Context(), 1, 1); err == nil {
 		t.Error("a check by one fork")
 	}
 }

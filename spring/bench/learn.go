@@ -27,7 +27,7 @@ func Learn(ctx context.Context, f Fork, room gas.Ambient, unknowns []Unknown, re
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}
-	k := &Known{prior: f.filled(), room: room, readings: readings}
+	k := &Known{prior: f, room: room, readings: readings}
 	for _, u := range unknowns {
 		k.scales = append(k.scales, newScale(&f, u))
 	}

@@ -3,6 +3,7 @@ package bench
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/forkcurve/internal/enum"
@@ -47,7 +48,7 @@ func (b *bench) at(gauge units.GaugePressure) (*setup.Setup, error) {
 	spec := b.fork.Spec
 	if gauge != (units.GaugePressure{}) {
 		var err error
-		if spec, err = spec.Filled(gas.Fill{Gauge: gauge.Add(-b.fork.Gauge), Ambient: b.room}); err != nil {
+		if spec, err = spec.Filled(gas.Fill{Gauge: b.fork.behind(gauge), Ambient: b.room}); err != nil {
 			return nil, err
 		}
 	}
@@ -234,6 +235,9 @@ func Record(m spring.MeasuredSpec, gauge units.GaugePressure, sd units.Force) []
 		for len(branch) > 0 && branch[0].Travel < 0 {
 			branch = branch[1:]
 		}
+		if n := len(branch); way == 1 && n > 0 && slices.Contains(m.Loading, branch[n-1]) {
+			branch = branch[:n-1] // where it turned, which is on the way in
+		}
 		const most = 25
 		n := min(len(branch), most)
 		for i := range n {
@@ -340,7 +344,7 @@ func (r Shown) model(b *bench) (float64, error) {
 	}
 	for _, s := range spaces {
 		if s.Chamber == setup.Positive {
-			return s.Gas.Pressure.Gauge(b.room.Pressure).In(units.Pascal) + float64(b.fork.Gauge), nil
+			return b.fork.shows(s.Gas.Pressure.Gauge(b.room.Pressure)), nil
 		}
 	}
 	return math.NaN(), &units.RangeError{Field: "Shown", Value: r.String(), Want: "a fork with an air spring"}
@@ -394,5 +398,5 @@ func (r PumpedIn) model(b *bench) (float64, error) {
 			}
 		}
 	}
-	return b.room.Pressure.In(units.Pascal) * float64(r.Air) / float64(room), nil
+	return b.room.Pressure.In(units.Pascal) * float64(r.Air) / float64(room) * (1 + float64(b.fork.Scale)), nil
 }

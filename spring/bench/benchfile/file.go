@@ -26,6 +26,7 @@
 //	pressed          load, from, travel, set-to     weights or a press on the axis
 //	force            way (in, out), travel, force, set-to
 //	record           travel, in, out, set-to        lists; out may be left out
+//	record           file, set-to                   a CSV file, as fit.ReadCSV reads, beside this one
 //	breakaway        force, set-to
 //	gauge-at-travel  travel, shown, set-to
 //	pumped-in        air (of the room), before, after
@@ -49,11 +50,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/strict"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -72,8 +74,21 @@ type File struct {
 	Names    []string // of the readings
 }
 
-// Decode reads a text of that name, which errors begin with, about a fork of the set.
-func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
+// DecodeFile reads a file about a fork of the set, and the records that it names, which lie in its folder or below.
+func DecodeFile(name string, set *data.Set) (*File, error) {
+	in, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	return decode(name, in, set, &folder{path: filepath.Dir(name)})
+}
+
+// Decode reads a text of that name, which errors begin with, about a fork of the set. The text has no folder and may
+// not name the file of a record.
+func Decode(name string, r io.Reader, set *data.Set) (*File, error) { return decode(name, r, set, nil) }
+
+func decode(name string, r io.Reader, set *data.Set, beside *folder) (*File, error) {
 	doc, err := strict.Parse(name, r)
 	if err != nil {
 		return nil, err
@@ -100,7 +115,7 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 	readings := root.Table("reading")
 	tables := map[int]string{}
 	for name, t := range readings.Tables() {
-		list := read(t)
+		list := read(t, beside)
 		if len(list) == 1 && known && f.Fork.Leak == 0 {
 			if _, leak := list[0].(bench.LeakDown); leak {
 				f.Fork.Leak = usualLeak
@@ -170,39 +185,15 @@ const (
 )
 
 // read are the readings of one table, one but for a record; none after a fault.
-func read(t *strict.Table) []bench.Reading {
+func read(t *strict.Table, beside *folder) []bench.Reading {
 	kind := t.Word("kind", kinds...)
 	if kind == "record" {
-		return record(t)
+		return record(t, beside)
 	}
 	if r := one(t, kind); r != nil {
 		return []bench.Reading{r}
 	}
 	return nil
-}
-
-// record is a force–travel record, in and maybe out at the same travels.
-func record(t *strict.Table) []bench.Reading {
-	travels := strict.Quantities(t, "travel", strict.Between(0, 400*mm))
-	force := strict.Between(-1*units.Kilonewton, 20*units.Kilonewton)
-	branch := func(key string, forces []units.Force) (list []spring.Reading) {
-		if n := len(forces); n != len(travels) {
-			if n > 0 && len(travels) > 0 { // else there is a fault of the list that is none
-				t.Fault(key, fmt.Errorf("a list of %d forces; want one for each of the %d travels", n, len(travels)))
-			}
-			return nil
-		}
-		for i, f := range forces {
-			list = append(list, spring.Reading{Travel: travels[i], Force: f})
-		}
-		return list
-	}
-	m := spring.MeasuredSpec{Loading: branch("in", strict.Quantities(t, "in", force))}
-	if t.Has("out") {
-		m.Unloading = branch("out", strict.Quantities(t, "out", force))
-	}
-	p, _ := strict.OptionalQuantity(t, "set-to", gauge)
-	return bench.Record(m, p, sd(t, 10*units.Newton))
 }
 
 var gauge = strict.Between(units.Gauge(0), units.Gauge(30*bar))

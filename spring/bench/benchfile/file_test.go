@@ -7,8 +7,12 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/bench"
@@ -242,6 +246,134 @@ func TestDecodeRefuses(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A record in a file of its own is the one in lists; what is wrong in it is told with its line, and it lies in the
+// folder of the readings.
+func TestSweepFile(t *testing.T) {
+	folder := t.TempDir()
+	i, j := strings.Index(good, "travel = [\"10 mm\""), strings.Index(good, "[reading.p]")
+	text := good[:i] + "file = \"sweep.csv\"\n\n" + good[j:]
+	write := func(name, text string) string {
+		name = filepath.Join(folder, name)
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return name
+	}
+	const sweep = "travel [mm];force [N]\n10;230\n100;960\n200;1850\n199;1680\n100;790\n10;70\n"
+	name := write("bench.toml", text)
+	write("sweep.csv", sweep)
+	f, err := benchfile.DecodeFile(name, data.Reference())
+	if err != nil {
+		t.Fatal(err)
+	}
+	listed, err := decode(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := forces(listed)
+	for i, r := range want {
+		if r.Out && r.Travel == 200*mm {
+			want[i].Travel = 199 * mm // a record turns between two travels
+		}
+	}
+	if !cmp.Equal(forces(f), want, cmpopts.EquateApprox(1e-12, 0)) {
+		t.Errorf("forces %v, want %v", forces(f), want)
+	}
+	if _, err := decode(text); err == nil || !strings.Contains(err.Error(), "reading.o.file") {
+		t.Errorf("a text without a folder: %v", err)
+	}
+	for _, c := range []struct{ name, text, sweep, want string }{
+		{"a fault in the record", text, strings.Replace(sweep, "960", "nine", 1), "sweep.csv:3"},
+		{"no such file", strings.Replace(text, "sweep.csv", "nowhere.csv", 1), sweep, "nowhere.csv"},
+		{"outside", strings.Replace(text, "sweep.csv", "../sweep.csv", 1), sweep, "in the folder of the readings or below"},
+		{"deeper than the fork", text, strings.ReplaceAll(sweep, "200;", "390;"), "0 to the travel of the fork"},
+		{"lists beside it", strings.Replace(text, "file = ", "in = [\"1 N\"]\nfile = ", 1), sweep, "reading.o.in"},
+	} {
+		write("sweep.csv", c.sweep)
+		_, err := benchfile.DecodeFile(write("bench.toml", c.text), data.Reference())
+		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.Contains(err.Error(), "bench.toml:") {
+			t.Errorf("%s: error %v, want one with %q and the line of the readings", c.name, err, c.want)
+		}
+	}
+}
+
+func forces(f *benchfile.File) (list []bench.Force) {
+	for _, r := range f.Readings {
+		if force, ok := r.(bench.Force); ok {
+			list = append(list, force)
+		}
+	}
+	return list
+}
+
+// Rates of springs of every kind, balance springs and the gas of dampers are learned from a sweep and kept: the record
+// has the curve of a fork whose parts are not those of its kind.
+func TestPartsAreKept(t *testing.T) {
+	room, err := gas.StandardAt(240*units.Meter, units.Celsius(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, parts := range map[string][]string{"M19": {"left.rate", "right.rate"}, "M39": {"left.rate", "right.rate"},
+		"B26": {"left.rate", "right.rate"}, "L02": {"left.damper.pressure", "right.damper.pressure"},
+		"M09": {"left.balance"}} {
+		t.Run(id, func(t *testing.T) {
+			record, err := data.Reference().Fork(id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			f := &benchfile.File{Title: "of parts", Record: record, Room: room}
+			f.Fork, f.Unknowns, f.Side = benchfile.Of(record, room)
+			var truth []bench.Reading // the parts of this fork, read exactly
+			for _, name := range parts {
+				truth = append(truth, bench.Direct(name, 1.06*typical(t, f.Fork, name), 1e-6*typical(t, f.Fork, name)))
+			}
+			k, err := bench.Learn(t.Context(), f.Fork, room, f.Unknowns, truth)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var text bytes.Buffer
+			if err := benchfile.WriteRecord(&text, f, k, "mine"); err != nil {
+				t.Fatal(err)
+			}
+			set, err := data.Decode(&text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			mine, err := set.Fork("mine")
+			if err != nil {
+				t.Fatal(err)
+			}
+			kept, err1 := mine.Setup(room)
+			known, err2 := setup.New(k.Fork().Spec)
+			before, err3 := record.Setup(room)
+			if err := errors.Join(err1, err2, err3); err != nil {
+				t.Fatal(err)
+			}
+			for _, share := range []units.Length{0.1, 0.3, 0.6, 0.9} {
+				x := share * record.Travel.Value
+				a, b, c := known.Curve(1).Force(x), kept.Curve(1).Force(x), before.Curve(1).Force(x)
+				if !(math.Abs(float64(a-b)) <= 0.003*math.Abs(float64(a))) {
+					t.Errorf("force at %.0f: %.1f, of the record %.1f, of its kind %.1f", x, a, b, c)
+				}
+				if share == 0.1 && a == c {
+					t.Errorf("the parts changed nothing: %.1f", a)
+				}
+			}
+		})
+	}
+}
+
+// typical is the number of a fork of the kind: rates are factors.
+func typical(t *testing.T, f bench.Fork, name string) float64 {
+	if !strings.HasSuffix(name, "pressure") {
+		return 1
+	}
+	if f.Spec.Left.Damper == nil {
+		t.Fatal("no gas in the damper")
+	}
+	return f.Spec.Left.Damper.Fill.Gauge.In(units.Pascal)
 }
 
 func FuzzDecode(f *testing.F) {
