@@ -139,13 +139,25 @@ func (l Leg) Working(travel, x units.Length) (Working, error) {
 	return w, nil
 }
 
-// Stiffer is a rate table with every rate multiplied.
-func (t Table) Stiffer(by float64) (Table, error) {
+// Stiffer is the table with every rate or force multiplied. Of a progressive spring, which has its rates from the
+// coil, and of two springs it stays.
+func (c Compound) Stiffer(by float64) (Table, error) {
 	var rows []string
-	err := pairs(t, "from", units.Parse[units.Stiffness], units.Parse[units.Length],
-		func(k units.Stiffness, y units.Length) {
-			rows = append(rows, fmt.Sprintf("%.4g N/mm from %v", by*k.In(nmm), y))
-		})
+	var err error
+	switch c.Kind {
+	case spring.KindRateTable:
+		err = pairs(c.Table.Value, "from", units.Parse[units.Stiffness], units.Parse[units.Length],
+			func(k units.Stiffness, y units.Length) {
+				rows = append(rows, fmt.Sprintf("%.4g N/mm from %v", by*k.In(nmm), y))
+			})
+	case spring.KindMeasured:
+		err = pairs(c.Table.Value, "at", units.Parse[units.Force], units.Parse[units.Length],
+			func(f units.Force, y units.Length) {
+				rows = append(rows, fmt.Sprintf("%.4g N at %v", by*f.In(units.Newton), y))
+			})
+	default:
+		return c.Table.Value, nil
+	}
 	return Table(strings.Join(rows, ", ")), err
 }
 

@@ -15,6 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"example.org/forkcurve/data"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/bench/benchfile"
 	"example.org/forkcurve/spring/gas"
@@ -315,14 +316,29 @@ func TestPartsAreKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for id, parts := range map[string][]string{"M19": {"left.rate", "right.rate"}, "M39": {"left.rate", "right.rate"},
-		"B26": {"left.rate", "right.rate"}, "L02": {"left.damper.pressure", "right.damper.pressure"},
-		"M09": {"left.balance"}} {
-		t.Run(id, func(t *testing.T) {
-			record, err := data.Reference().Fork(id)
+	rates := []string{"left.rate", "right.rate"}
+	rateTable := data.Compound{Kind: spring.KindRateTable, Table: data.Value[data.Table]{Source: "typical",
+		Value: "6 N/mm from 0 mm, 8 N/mm from 60 mm, 8.5 N/mm from 200 mm"}}
+	measured := data.Compound{Kind: spring.KindMeasured, Table: data.Value[data.Table]{Source: "typical",
+		Value: "0 N at 0 mm, 420 N at 60 mm, 1700 N at 220 mm"}}
+	for name, c := range map[string]struct {
+		id       string
+		compound data.Compound // in place of that of the record
+		parts    []string
+	}{"coil": {"M19", data.Compound{}, rates}, "progressive": {"M39", data.Compound{}, rates},
+		"nested": {"B26", data.Compound{}, rates}, "rate table": {"M39", rateTable, rates},
+		"measured": {"M39", measured, rates},
+		"damper":   {"L02", data.Compound{}, []string{"left.damper.pressure", "right.damper.pressure"}},
+		"balance":  {"M09", data.Compound{}, []string{"left.balance"}}} {
+		t.Run(name, func(t *testing.T) {
+			record, err := data.Reference().Fork(c.id)
 			if err != nil {
 				t.Fatal(err)
 			}
+			if c.compound.Kind != "" {
+				record.Left.Compound, record.Right.Compound = c.compound, c.compound
+			}
+			parts := c.parts
 			f := &benchfile.File{Title: "of parts", Record: record, Room: room}
 			f.Fork, f.Unknowns, f.Side = benchfile.Of(record, room)
 			var truth []bench.Reading // the parts of this fork, read exactly

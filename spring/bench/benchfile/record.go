@@ -265,9 +265,7 @@ func stiffer(l *data.Leg, by float64) (err error) {
 	if k := &l.Compound.Rate; k.Given() {
 		factor("", k).keep(by, float64(l.Coil.Rate.Spread.SD/l.Coil.Rate.Value)*by)
 	}
-	if l.Compound.Kind == data.RateTable {
-		l.Compound.Table.Value, err = l.Compound.Table.Value.Stiffer(by)
-	}
+	l.Compound.Table.Value, err = l.Compound.Stiffer(by)
 	return err
 }
 
