@@ -10,6 +10,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/curvetest"
+	"example.org/forkcurve/internal/record"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -86,90 +87,61 @@ func must(t testing.TB, s setup.Spec) *setup.Setup {
 	return f
 }
 
-// Forces of the motocross pair along the stroke, whole fork, computed beforehand
-// by an independent program from the same generic numbers and printed to 1 N.
-func TestForceTables(t *testing.T) {
-	travels := []units.Length{0, 30 * mm, 61 * mm, 100 * mm, 152 * mm, 200 * mm, 244 * mm, 275 * mm, 305 * mm}
-	for _, c := range []struct {
-		name string
-		fork setup.Spec
-		n    float64
-		want []float64
-	}{
-		{"air at rest", motocrossAir, 1, []float64{109, 413, 651, 913, 1272, 1667, 2144, 2592, 3173}},
-		{"air ridden", motocrossAir, 1.3, []float64{109, 494, 788, 1118, 1594, 2157, 2884, 3609, 4601}},
-		{"coil at rest", motocrossCoil, 1, []float64{59, 381, 719, 1154, 1761, 2367, 2997, 3528, 4187}},
-		{"coil ridden", motocrossCoil, 1.3, []float64{59, 390, 740, 1196, 1847, 2528, 3292, 4003, 5006}},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			curve := must(t, c.fork).Curve(c.n)
-			for i, x := range travels {
-				if got := float64(curve.Force(x)); !(math.Abs(got-c.want[i]) <= 0.5+0.001*c.want[i]) {
-					t.Errorf("at %v: %.1f N, want %v", x, got, c.want[i])
-				}
-			}
-		})
+// Force along the stroke and sag after soaking and aloft, as .ci/vectors/fork.py computes them from the same numbers by
+// formulas of its own: no outside evidence, two programs of one model.
+func TestForkRecord(t *testing.T) {
+	with := func(s setup.Spec, change func(*setup.Air)) setup.Spec {
+		air := *s.Left.Air
+		change(&air)
+		s.Left.Air = &air
+		return s
 	}
-	bike := []units.Length{0, 17 * mm, 34 * mm, 51 * mm, 85 * mm, 119 * mm, 136 * mm, 153 * mm, 170 * mm}
-	for i, want := range []struct{ air, coil float64 }{{47, 25}, {209, 179}, {351, 335}, {486, 493}, {767, 817},
-		{1111, 1156}, {1329, 1333}, {1597, 1519}, {1938, 1714}} {
-		air, coil := must(t, enduroBike).Curve(1.3).Force(bike[i]), must(t, enduroCoil).Curve(1.3).Force(bike[i])
-		if !(math.Abs(float64(air)-want.air) <= 0.6) || !(math.Abs(float64(coil)-want.coil) <= 0.6) {
-			t.Errorf("bicycle at %v: air %.1f, coil %.1f; want %v and %v N", bike[i], air, coil, want.air, want.coil)
+	leaked := func(a *setup.Air) { a.Fill.Gauge = a.Fill.Gauge.Times(0.95) }
+	forks := map[string]setup.Spec{
+		"motocross air": motocrossAir, "motocross coil": motocrossCoil, "enduro bicycle air": enduroBike,
+		"enduro bicycle coil": enduroCoil, "downhill bicycle air": downhillBike, "motocross whole-leg air": wholeLeg(),
+		"road sport coil": roadCoil, "cross-country bicycle": crossCountry,
+		"linked auxiliary volume": with(motocrossAir, func(a *setup.Air) { a.Linked = 120 * mL }),
+		"motocross air, 5 % less": with(motocrossAir, leaked), "enduro bicycle air, 5 % less": with(enduroBike, leaked),
+		"enduro bicycle air, 10 mL reducer": with(enduroBike, func(a *setup.Air) { a.Reducers = 10 * mL }),
+	}
+	near := func(t *testing.T, row []string, got, want float64) {
+		if !(math.Abs(got-want) <= 1e-9*max(1, math.Abs(want))) {
+			t.Errorf("%q: %.12g, recorded %.12g", row, got, want)
 		}
 	}
-}
-
-// Change of sag in mm with temperature (all gas soaked, nothing touched) and at
-// 3000 m (closed at sea level; then vented at the top), by the same program.
-func TestDriftTables(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		fork   setup.Spec
-		load   units.Force
-		soaked [4]float64 // −30, −20, +20, +40 K
-		high   float64    // at 3000 m
-		vented float64    // there
-	}{
-		{"motocross air", motocrossAir, 682, [4]float64{17.8, 11.4, -9.6, -17.7}, -16.3, 2.2},
-		{"motocross coil", motocrossCoil, 689, [4]float64{3.8, 2.5, -2.5, -4.9}, -9.6, 1.7},
-		{"enduro bicycle air", enduroBike, 319, [4]float64{9.5, 6.1, -5.3, -9.8}, -9.7, 0.9},
-		{"enduro bicycle coil", enduroCoil, 319, [4]float64{2.4, 1.6, -1.6, -3.2}, 0, 0},
-		{"downhill bicycle air", downhillBike, 336, [4]float64{12.6, 8.1, -7.1, -13.3}, -14.4, 1.8},
-		{"motocross whole-leg air", wholeLeg(), 649, [4]float64{11.9, 7.9, -7.7, -15.1}, -9.7, 0},
-		{"road sport coil", roadCoil, 1101, [4]float64{1.8, 1.2, -1.2, -2.3}, -4.2, 1.2},
-		{"cross-country bicycle", crossCountry, 271, [4]float64{4.9, 3.1, -2.6, -4.8}, 0, 0},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			f := must(t, c.fork)
-			for i, warmer := range []float64{-30, -20, 20, 40} {
-				d, err := f.Drift(c.load, gas.Ambient{Temperature: room.Temperature.Add(units.TemperatureDifference(warmer)),
-					Pressure: room.Pressure})
-				if err != nil {
-					t.Fatal(err)
-				}
-				if got := d.Change(d.There).In(mm); !(math.Abs(got-c.soaked[i]) <= 0.06) {
-					t.Errorf("%+v K: %+.2f mm, want %+v", warmer, got, c.soaked[i])
-				}
+	for _, row := range record.Rows(t, "fork.csv", "fork,what,at,value", 300) {
+		f, want := must(t, forks[row[0]]), record.Number(t, row[3])
+		if rest, ok := strings.CutPrefix(row[1], "force n="); ok {
+			x := units.Length(record.Number(t, row[2])) * mm
+			exponent, about, _ := strings.Cut(rest, " ")
+			c := f.Curve(record.Number(t, exponent))
+			if about != "" {
+				c = f.CurveAbout(40*mm, record.Number(t, exponent))
 			}
-			if c.high == 0 {
-				return // not tabulated
-			}
-			d, err := f.Drift(c.load, altitude(t, 3000*units.Meter))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got := d.Change(d.There).In(mm); !(math.Abs(got-c.high) <= 0.06) {
-				t.Errorf("3000 m: %+.2f mm, want %+v", got, c.high)
-			}
-			if got := d.Change(d.Vented).In(mm); c.vented != 0 && !(math.Abs(got-c.vented) <= 0.06) {
-				t.Errorf("3000 m, vented: %+.2f mm, want %+v", got, c.vented)
-			}
+			near(t, row, float64(c.Force(x)), want)
+			continue
+		}
+		at := strings.Fields(row[2]) // load N, change of temperature or altitude, its unit
+		there := gas.Ambient{Temperature: room.Temperature, Pressure: room.Pressure}
+		if at[3] == "K" {
+			there.Temperature = there.Temperature.Add(units.TemperatureDifference(record.Number(t, at[2])))
+		} else {
+			there = altitude(t, units.Length(record.Number(t, at[2])))
+		}
+		d, err := f.Drift(units.Force(record.Number(t, at[0])), there)
+		if err != nil {
+			t.Fatal(row, err)
+		}
+		// A root is found to 1e-9 mm and better.
+		if row[1] == "sag vented" {
+			near(t, row, d.Vented.Middle.In(mm), want)
 			if d.Refilled.Middle < d.Vented.Middle {
-				t.Errorf("the same gauge reading at altitude gives %v of sag, not softer than %v", d.Refilled.Middle,
-					d.Vented.Middle)
+				t.Errorf("%q: the same gauge reading aloft gives %v, no softer than %v", row, d.Refilled, d.Vented)
 			}
-		})
+			continue
+		}
+		near(t, row, d.There.Middle.In(mm), want)
 	}
 }
 
