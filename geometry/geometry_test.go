@@ -19,26 +19,24 @@ var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, Whe
 	Mass:      111 * units.Kilogram, UnsprungMass: 15.3 * units.Kilogram, FrontShare: 0.485, FrontShareRidden: 0.47,
 	CenterOfGravity: 910 * mm}
 
+// The steering axis runs past the axle at the distance of the offset, leaning back by the rake; where it meets the
+// ground, found by coordinates, is ahead of the contact patch by the trail, and the patch beside it by the normal trail.
 func TestTrail(t *testing.T) {
-	register.Cite(t, "T-01", "T-02")
-	// The benchmark bicycle of J. P. Meijaard, J. M. Papadopoulos, A. Ruina and A. L. Schwab, Proc. R. Soc. A 463
-	// (2007) 1955, Table 1: steer axis tilt π/10, front wheel radius 0.35 m, trail 0.08 m. Its offset is not
-	// listed; 32.0714 mm and the normal trail of 76.0845 mm follow from those three.
-	c := geometry.Chassis{Rake: math.Pi / 10, Offset: 32.0714 * mm, WheelRadius: 350 * mm}
-	if got := c.Trail().In(mm); !(math.Abs(got-80) <= 1e-4) {
-		t.Errorf("trail %v mm, want 80", got)
-	}
-	if got := c.NormalTrail().In(mm); !(math.Abs(got-76.0845) <= 1e-4) {
-		t.Errorf("normal trail %v mm, want 76.0845", got)
-	}
-	// Plane geometry in the form for a head angle A from the horizontal, (R·cos A − o)/sin A; with the wheel's
-	// diameter for its radius, a common slip, the first would be 160.8 mm.
-	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923},
-		{300, 64.5, 35, 104.3152}} {
+	register.Cite(t, "T-02")
+	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923}, {300, 64.5, 35, 104.3152},
+		{350, 72, 32.0714, 80}} {
+		sin, cos := math.Sincos((90 - r.head) * math.Pi / 180)
+		// A point of the axis and the ground, x forward of the contact patch: behind the axle and below by the offset.
+		x, y := -r.offset*cos, r.radius-r.offset*sin
+		ground := x + y/cos*sin
 		c := geometry.Chassis{Rake: units.Angle(90-r.head) * units.Degree, Offset: units.Length(r.offset) * mm,
 			WheelRadius: units.Length(r.radius) * mm}
-		if got := c.Trail().In(mm); !(math.Abs(got-r.want) <= 1e-3) {
-			t.Errorf("head angle %v°: trail %v mm, want %v", r.head, got, r.want)
+		if got := c.Trail().In(mm); !(math.Abs(got-ground) <= 1e-9) || !(math.Abs(got-r.want) <= 1e-3) {
+			t.Errorf("head angle %v°: trail %v mm, want %v", r.head, got, ground)
+		}
+		// The distance of the patch, the origin, from the axis through that point along (−sin, cos).
+		if got, want := c.NormalTrail().In(mm), x*cos+y*sin; !(math.Abs(got-want) <= 1e-9) {
+			t.Errorf("head angle %v°: normal trail %v mm, want %v", r.head, got, want)
 		}
 	}
 }
@@ -98,18 +96,15 @@ func TestLoads(t *testing.T) {
 	}
 }
 
-func TestWheelRateKeepsEnergy(t *testing.T) {
-	// Virtual work: ½·k_w·z² = ½·k·x² with x = z·cos ε.
-	k := 9 * units.NewtonPerMillimeter
-	z := 0.01
-	x := z * math.Cos(float64(motocross.Rake))
-	wheel, axis := float64(motocross.WheelRate(k))*z*z, float64(k)*x*x
-	if wheel < axis*0.999 {
-		t.Errorf("wheel rate %v stores less than the axis", motocross.WheelRate(k))
-	}
-	if got, want := float64(motocross.WheelRate(k)), float64(k)/math.Pow(math.Cos(float64(motocross.Rake)),
-		2); math.Abs(got-want) > 1e-6 {
-		t.Errorf("wheel rate %v, want %v", got, want)
+// A heavier rider loads the fork along its axis and lowers the head vertically: the wheel rate is the change of the wheel
+// load over that height.
+func TestWheelRateByLoads(t *testing.T) {
+	const k = 9 * units.NewtonPerMillimeter
+	light, heavy := motocross.RiddenLoad(70*units.Kilogram), motocross.RiddenLoad(90*units.Kilogram)
+	travel := float64(heavy.Axial-light.Axial) / float64(k)
+	height := travel * math.Cos(float64(motocross.Rake))
+	if got, want := float64(motocross.WheelRate(k)), float64(heavy.Wheel-light.Wheel)/height; !(math.Abs(got/want-1) <= 1e-12) {
+		t.Errorf("wheel rate %v, by the loads %v", got, want)
 	}
 }
 

@@ -102,8 +102,21 @@ func TestCompare(t *testing.T) {
 	if got := d.Largest; got.Travel != 200*mm || !(math.Abs(float64(got.Force)-204) <= 1e-9) {
 		t.Errorf("largest difference %+v, want 204 N at 200 mm", got)
 	}
-	if d.RMS <= 0 || d.RMS >= d.Largest.Force {
-		t.Errorf("RMS %v is not between 0 and the largest %v", d.RMS, d.Largest.Force)
+	// Second less first, at each of them: 1 N/mm more, and the energy of that over travel and preload of 4 mm.
+	var squares float64
+	for i, p := range d.Points {
+		x := 2 * float64(i) // mm
+		if !(math.Abs(p.Travel.In(mm)-x) <= 1e-12) || !(math.Abs(float64(p.Force)-(x+4)) <= 1e-9) ||
+			!(math.Abs(p.Rate.In(newtonPerMM)-1) <= 1e-12) || !(math.Abs(float64(p.Energy)-x*(x/2+4)/1e3) <= 1e-9) {
+			t.Errorf("difference at %v mm: %+v", x, p)
+		}
+		squares += (x + 4) * (x + 4)
+	}
+	if want := math.Sqrt(squares / 101); len(d.Points) != 101 || !(math.Abs(float64(d.RMS)-want) <= 1e-9) {
+		t.Errorf("RMS %v of %d points, want %v", d.RMS, len(d.Points), want)
+	}
+	if back := spring.Compare(b, a, 101); !(back.Largest.Force == -d.Largest.Force) || back.RMS != d.RMS {
+		t.Errorf("the other way round %+v", back.Largest)
 	}
 	if d := spring.Compare(a, spring.Parallel(), 10); d.Points != nil || d.Stroke != 0 {
 		t.Errorf("comparison with nothing = %+v, want the zero Difference", d)

@@ -19,27 +19,16 @@ func motocrossLeg(wind units.Speed) gas.WarmUpSpec {
 	}
 }
 
-// An estimate with round film coefficients of 25, 55 and 85 W/(m²·K) and a heat capacity of 2600
-// J/K gives 14, 6 and 4 min and 19, 8 and 5 K. The heat capacity here is 12 % more and the film
-// within 10 % of those.
-func TestWarmUpTable(t *testing.T) {
+// Round film coefficients of the trade, 25, 55 and 85 W/(m²·K) (from memory): the correlation, which has its own worked
+// examples, is within a tenth of them.
+func TestWarmUpFilm(t *testing.T) {
 	for _, tt := range []struct {
-		name            string
-		wind            units.Speed
-		minutes, rise   float64
-		filmCoefficient float64
-	}{
-		{"walking pace", 1.5, 14, 19, 25},
-		{"10 m/s", 10, 6, 8, 55},
-		{"20 m/s", 20, 4, 5, 85},
-	} {
-		t.Run(tt.name, func(t *testing.T) {
-			w := must(gas.NewWarmUp(motocrossLeg(tt.wind)))
-			rise := float64(w.Steady().Sub(units.Celsius(20)))
-			relative(t, "film, W/(m²·K)", 60/(0.126*rise), tt.filmCoefficient, 0.1)
-			relative(t, "time constant, min", float64(w.TimeConstant())/60, tt.minutes, 0.25)
-			near(t, "rise, K", rise, tt.rise, 0.1*tt.rise+0.5)
-		})
+		wind units.Speed
+		film float64
+	}{{1.5, 25}, {10, 55}, {20, 85}} {
+		w := must(gas.NewWarmUp(motocrossLeg(tt.wind)))
+		rise := float64(w.Steady().Sub(units.Celsius(20)))
+		relative(t, "film at "+tt.wind.String()+", W/(m²·K)", 60/(0.126*rise), tt.film, 0.1)
 	}
 }
 

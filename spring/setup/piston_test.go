@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/shared"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -148,4 +149,73 @@ func TestVentedAtLeavesNoGauge(t *testing.T) {
 		t.Errorf("deeper: %v, no more than the springs' %v", got, want)
 	}
 	shared.Read(t, func() any { return m.Curve(1.3).Force(x) })
+}
+
+// Gas that seals let out, and air they pump in, change the pressure over the oil by what is said, fork extended.
+func TestPumpedEitherWay(t *testing.T) {
+	f := must(t, motocrossCoil)
+	for _, p := range []units.Pressure{-0.2 * units.Bar, 0.3 * units.Bar} {
+		m, err := f.Pumped(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := m.Spaces(0, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range list {
+			if got := s.Gas.Pressure.Gauge(room.Pressure); !(math.Abs(got.In(units.Pascal)-float64(p)) <= 1e-6) {
+				t.Errorf("pumped by %v: %v", p, got)
+			}
+		}
+	}
+}
+
+// An air spring in the right leg alone is filled as one in the left.
+func TestFilledInEitherLeg(t *testing.T) {
+	s := enduroBike
+	s.Left, s.Right = s.Right, s.Left
+	other, err := s.Filled(fill(7))
+	if err != nil {
+		t.Fatal(err)
+	}
+	same, err := enduroBike.Filled(fill(7))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []units.Length{0, 60 * mm, 150 * mm} {
+		if a, b := must(t, other).Curve(1).Force(x), must(t, same).Curve(1).Force(x); !(math.Abs(float64(a-b)) <= 1e-9) {
+			t.Errorf("at %v %v from the right leg, %v from the left", x, a, b)
+		}
+	}
+}
+
+// Behind an orifice gas takes part at rest and is cut off when the fork moves fast.
+func TestAirOfLinkedVolume(t *testing.T) {
+	s := layouts()["linked auxiliary volume"]
+	f := must(t, s)
+	for n, want := range map[float64]units.Volume{1: s.Left.Air.Volume + s.Left.Air.Linked, 1.3: s.Left.Air.Volume} {
+		a, err := f.Air(setup.Left, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := a.Positive().Volume(0); !(math.Abs(float64(got-want)) <= 1e-15) {
+			t.Errorf("n = %v: %v take part, want %v", n, got, want)
+		}
+	}
+}
+
+// A reading out of range is one fault, and hides none of what it does not touch.
+func TestPrechargeFaultStandsAlone(t *testing.T) {
+	s := motocrossCoil
+	g := *s.Left.Gap
+	g.Gauge = units.Gauge(4 * units.Bar)
+	s.Left.Gap = &g
+	if _, err := setup.New(s); len(check.Split(err)) != 1 {
+		t.Errorf("%v, want one fault", err)
+	}
+	g.Area = -1
+	if _, err := setup.New(s); len(check.Split(err)) != 2 {
+		t.Errorf("%v, want two faults", err)
+	}
 }

@@ -142,6 +142,9 @@ func TestForkRecord(t *testing.T) {
 			continue
 		}
 		near(t, row, d.There.Middle.In(mm), want)
+		if got := d.Change(d.There); got != d.There.Middle-d.Here.Middle || got > 0 != (d.There.Middle > d.Here.Middle) {
+			t.Errorf("%q: changes by %v from %v", row, got, d.Here)
+		}
 	}
 }
 
