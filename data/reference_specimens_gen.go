@@ -229,7 +229,7 @@ var referenceSpecimens = []generatedFork{
 				Load:    Value[units.Force]{Value: 882.13, Source: "sharp-2004", Note: "preload of the fork spring at rest"},
 			},
 			Chassis: Chassis{
-				Rake:         Value[units.Angle]{Value: 0.4189, Source: "sharp-2004"},
+				Rake:         Value[units.Angle]{Value: 0.4188790204786391, Source: "sharp-2004", Note: "0.4189 rad as printed"},
 				Offset:       Value[units.Length]{Value: 0.0266, Source: "published-sums", Note: "from a point of the steering axis and the wheel's"},
 				WheelRadius:  Value[units.Length]{Value: 0.282, Source: "sharp-2004"},
 				Trail:        Value[units.Length]{Value: 0.0965, Source: "published-sums"},
