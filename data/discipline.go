@@ -13,6 +13,9 @@ type Discipline struct {
 	MachineSagLength Range[units.Length]
 	Preload          Range[units.Length] // of a coil fork
 	FrictionZone     Range[units.Length] // between sag settled from above and from below
+
+	// Damping ratios of the body on its fork about sag, at 0.5 m/s along the axis.
+	CompressionDamping, ReboundDamping Value[float64]
 }
 
 func (d *Discipline) fields(w *walk) {
@@ -23,6 +26,8 @@ func (d *Discipline) fields(w *walk) {
 	quantityRange(w, "machine-sag-length", optional, &d.MachineSagLength, Window, 0, 200*mm)
 	quantityRange(w, "preload", optional, &d.Preload, Window, 0, 60*mm)
 	quantityRange(w, "friction-zone", required, &d.FrictionZone, Window, 0, 60*mm)
+	number(w, "compression-damping", optional, &d.CompressionDamping, 0.01, 3)
+	number(w, "rebound-damping", need(d.CompressionDamping.Given()), &d.ReboundDamping, 0.01, 3)
 	w.want(!given(d.Sag) || d.Sag.Lo < d.Sag.Hi, "sag", "two shares that differ, the lower one first")
 }
 

@@ -34,6 +34,11 @@ var referenceSources = []Source{
 		Document: "oil volume and preload usual when an air leg is converted to a coil spring",
 	},
 	{
+		ID:       "damping-typical",
+		Kind:     "memory",
+		Document: "damping forces of forks of this kind at 0.5 m/s over the critical damping about the sag, to half as much more or less; of some kinds taken from the nearest",
+	},
+	{
 		ID:       "derived-bushes",
 		Kind:     "derived",
 		Document: "bushes of one tube each part as the fork is compressed; two bushes of a bicycle's lower leg do not",

@@ -71,6 +71,14 @@ func table(ctx context.Context) (string, error) {
 	return s.String(), nil
 }
 
+// usual are the damping ratios of forks for such use.
+func usual(d data.Discipline) (compression, rebound float64) {
+	if d.CompressionDamping.Given() {
+		return d.CompressionDamping.Value, d.ReboundDamping.Value
+	}
+	return ride.UsualCompression, ride.UsualRebound
+}
+
 // land takes a fork with its typical rider off the ledge.
 func land(ctx context.Context, f data.Fork, celsius float64, tau units.Time) (ride.Landing, *ride.Vehicle, error) {
 	air, err := gas.StandardAt(0, units.Celsius(celsius))
@@ -87,7 +95,11 @@ func land(ctx context.Context, f data.Fork, celsius float64, tau units.Time) (ri
 	if err != nil {
 		return ride.Landing{}, nil, err
 	}
-	damper, err := v.ByRatio(ride.UsualCompression, ride.UsualRebound)
+	use, err := data.Reference().Discipline(f.Use)
+	if err != nil {
+		return ride.Landing{}, nil, err
+	}
+	damper, err := v.ByRatio(usual(use))
 	if err != nil {
 		return ride.Landing{}, nil, err
 	}

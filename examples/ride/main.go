@@ -14,10 +14,10 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	_ "embed"
 	"errors"
-	"fmt"
 	"os"
 	"os/signal"
 
@@ -37,10 +37,9 @@ func main() { program.Main(command) }
 func command(p *program.Program) func() error {
 	job := p.Text("job", "", "job `file`; left out: a typical job of -fork")
 	fork := p.Text("fork", "M07", "air fork of the dataset, by `id`, with its typical rider")
-	compression := program.Flag(p, "compression", fmt.Sprint(ride.UsualCompression), "damping `ratio` in compression",
-		program.Number(0.0, 3))
-	rebound := program.Flag(p, "rebound", fmt.Sprint(ride.UsualRebound), "damping `ratio` in rebound",
-		program.Number(0.0, 3))
+	compression := program.Flag(p, "compression", "", "damping `ratio` in compression; left out: usual of its kind",
+		ratio)
+	rebound := program.Flag(p, "rebound", "", "damping `ratio` in rebound; left out: usual of its kind", ratio)
 	recorded := p.Text("road", "", "CSV `file` of a recorded road, with the columns time_s and height_mm")
 	forks := program.Flag(p, "study", "0", "`number` of forks in a study, 2 to 2000; 0: none", program.Number(0, 2000))
 	exponents := p.Flags.Bool("exponents", false,
@@ -61,7 +60,8 @@ func command(p *program.Program) func() error {
 		if err != nil {
 			return err
 		}
-		c, err := compare(report, *compression, *rebound)
+		in, out := usual(file.Discipline)
+		c, err := compare(report, *cmp.Or(*compression, &in), *cmp.Or(*rebound, &out))
 		if errors.Is(err, errNoCoil) {
 			const sentence = "No coil of the shelf is safe in this fork, so there is nothing to ride; see ./conversion.\n"
 			return errors.Join(p.Print(sentence), program.ErrNoAnswer)
@@ -103,6 +103,12 @@ func command(p *program.Program) func() error {
 		}
 		return nil
 	}
+}
+
+// ratio reads a damping ratio, which may be 0.
+func ratio(text string) (*float64, error) {
+	v, err := program.Number(0.0, 3)(text)
+	return &v, err
 }
 
 // read gets the job from a file, or a typical one of a fork.

@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/damping"
 	"example.org/forkcurve/damping/ride"
+	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/units"
 )
@@ -61,7 +62,11 @@ func (s State) Ride(course string) (Motion, error) {
 			return m, err
 		}
 		if damper == nil {
-			if damper, err = v.ByRatio(ride.UsualCompression, ride.UsualRebound); err != nil {
+			use, err := data.Reference().Discipline(f.Record.Use)
+			if err != nil {
+				return m, err
+			}
+			if damper, err = v.ByRatio(use.CompressionDamping.Value, use.ReboundDamping.Value); err != nil {
 				return m, err
 			}
 		}
