@@ -154,8 +154,10 @@ func (c Cartridge) Reaching(base, piston units.Pressure) Onset {
 	return o
 }
 
-// Ring and RodArea are what drives oil through the piston and through the base.
-func (c Cartridge) Ring() units.Area    { return c.area }
+// Ring is the section of the bore less the rod, which drives oil through the piston.
+func (c Cartridge) Ring() units.Area { return c.area }
+
+// RodArea is the section of the rod, which drives oil through the base.
 func (c Cartridge) RodArea() units.Area { return c.rod }
 
 // Shares splits the force at a speed other than 0 by the branch of Piston and Base, in the order given to [Parallel],
