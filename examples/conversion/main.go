@@ -5,6 +5,7 @@
 //	go -C examples run ./conversion -job my.toml     a job of your own
 //	go -C examples run ./conversion -fork B04        any fork of the dataset, typical rider
 //	go -C examples run ./conversion -data my.toml    with forks of your own beside the dataset
+//	go -C examples run ./conversion -sweep fork.csv  the present fork as a test bench has shown it
 //	go -C examples run ./conversion -full            with loads, forces, rates and all coils
 //	go -C examples run ./conversion -json            the same report as JSON
 //	go -C examples run ./conversion -csv             the curves of the forks as CSV
@@ -17,14 +18,15 @@ import (
 	"bytes"
 	_ "embed"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/program"
-	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/conversion/sheet"
+	"example.org/forkcurve/spring/fit"
 )
 
 //go:embed job.toml
@@ -35,6 +37,7 @@ func main() { program.Main(command) }
 func command(p *program.Program) func() error {
 	job := p.Text("job", "", "job `file`; left out: the job that comes with the program")
 	fork := p.Text("fork", "", "plan for a fork of the dataset, by `id`, with its typical rider")
+	swept := p.Text("sweep", "", "CSV `file` of a slow sweep of the present fork, which then is as measured")
 	set := p.Data()
 	asJSON := p.Flags.Bool("json", false, "print the report as JSON")
 	asCSV := p.Flags.Bool("csv", false, "print the curves of the forks as CSV")
@@ -42,10 +45,13 @@ func command(p *program.Program) func() error {
 	plots := p.Folder("plot", "write plots into this `folder`")
 	return func() error {
 		file, err := read(*job, *fork, *set)
+		if err == nil && *swept != "" {
+			err = sweep(file, *swept)
+		}
 		if err != nil {
 			return err
 		}
-		report, err := conversion.Plan(file.Job)
+		report, err := file.Report()
 		if err != nil {
 			return err
 		}
@@ -72,6 +78,23 @@ func command(p *program.Program) func() error {
 		}
 		return nil
 	}
+}
+
+// sweep makes the present fork do what a bench has recorded of it.
+func sweep(file *jobfile.File, name string) error {
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	s, err := fit.ReadCSV(name, f)
+	if err != nil {
+		return err
+	}
+	if err := file.Sweep(s); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
 }
 
 // read gets the job from a file, from a fork's record, or the one built in.

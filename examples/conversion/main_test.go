@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -40,8 +41,35 @@ func TestRefuses(t *testing.T) {
 		golden.Bad{Name: "no such file", Args: []string{"-job", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
 		golden.Bad{Name: "no such fork", Args: []string{"-fork", "B40"}, Want: []string{`no fork "B40"`}},
 		golden.Bad{Name: "no such data", Args: []string{"-data", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
+		golden.Bad{Name: "no such sweep", Args: []string{"-sweep", "nowhere.csv"}, Want: []string{"nowhere.csv"}},
+		golden.Bad{Name: "a sweep of another fork", Args: []string{"-fork", "B04", "-sweep", sweepOf},
+			Want: []string{"Sweep.Stroke", "sweep.csv"}},
 		golden.Bad{Name: "two jobs", Args: []string{"-job", "a", "-fork", "B04"}, Want: []string{"not both"}},
 		golden.Bad{Name: "two forms", Args: []string{"-json", "-csv"}, Want: []string{"not both"}})
+}
+
+// sweepOf is an invented record of a fork that moves less than the job's.
+const sweepOf = "../fit/sweep.csv"
+
+// A sheet for each way into the plan, each at its own words.
+func TestWays(t *testing.T) {
+	const air, mass = "[air]                       # the fill the rider is happy with\npressure = \"9.0 bar\"        # what " +
+		"the gauge read,\ntemperature = \"22 °C\"       # and in which air\naltitude = \"240 m\"\n", `mass = "79 kg"`
+	for want, args := range map[string][]string{
+		"COIL SPRINGS FOR A RIDER": {"-job", job(t, air, "", "[plan]", "[plan]\nfrom = \"rider\"")},
+		"not weighed":              {"-job", job(t, mass, "", "[plan]", "[plan]\nfrom = \"fork-alone\"")},
+		"AS BUILT": {"-job", job(t, "[bench]",
+			"[build]\ncoil = \"k84\"\npreload = \"4 mm\"\noil-level = \"170 mm\"\n[bench]")},
+		"as a sweep has shown it": {"-fork", "M06", "-sweep", sweepOf},
+	} {
+		for _, full := range [][]string{nil, {"-full"}} {
+			status, out, problems := golden.Run(t, command, slices.Concat(args, full)...)
+			if status == program.BadInput || !strings.Contains(strings.Join(strings.Fields(out), " "), want) {
+				t.Errorf("%v: status %d, %s: no %q in\n%s", args, status, problems, want, out)
+			}
+			golden.Readable(t, out)
+		}
+	}
 }
 
 // Every fork of the dataset gets a sheet of 80 columns with numbers throughout.

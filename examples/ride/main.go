@@ -25,7 +25,6 @@ import (
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/internal/prose"
-	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 )
 
@@ -56,7 +55,7 @@ func command(p *program.Program) func() error {
 		if err != nil {
 			return err
 		}
-		report, err := conversion.Plan(file.Job)
+		report, err := file.Report()
 		if err != nil {
 			return err
 		}

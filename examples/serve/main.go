@@ -28,7 +28,6 @@ import (
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/program"
-	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/spring/conversion/sheet"
 	"example.org/forkcurve/units"
@@ -78,7 +77,7 @@ func handler() http.Handler {
 	})
 	mux.HandleFunc("POST /ride", handle(jobfile.DecodeRide, sheet.WriteRideJSON))
 	mux.HandleFunc("POST /plan", handle(jobfile.Decode, func(out io.Writer, f *jobfile.File) error {
-		report, err := conversion.Plan(f.Job)
+		report, err := f.Report()
 		if err != nil {
 			return err
 		}

@@ -60,6 +60,7 @@ func TestEveryEnumeration(t *testing.T) {
 	tests := map[string]func(*testing.T){
 		"Layout":    holds[geometry.Layout](geometry.Upright, 2),
 		"Side":      holds[setup.Side](setup.Left, 2),
+		"Start":     holds[conversion.From](conversion.PresentFork, 2),
 		"Severity":  holds[conversion.Severity](conversion.Note, 3),
 		"Criterion": holds[conversion.Criterion](conversion.SagForce, 3),
 		"Verdict":   holds[conversion.Verdict](conversion.Refused, 3),

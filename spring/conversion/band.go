@@ -34,12 +34,6 @@ const exponentSpread = 0.1
 // band tries every choice on the present fork and on the converted one without its coils.
 func (p *planner) band(now, bare *setup.Setup, asked units.Stiffness) Band {
 	b := Band{Asked: asked, Least: asked, Most: asked}
-	add := func(r BandRow) {
-		if !(r.Rate > 0 && r.Rate < 1000*units.NewtonPerMillimeter) {
-			return
-		}
-		b.Least, b.Most, b.Rows = min(b.Least, r.Rate), max(b.Most, r.Rate), append(b.Rows, r)
-	}
 	exponents := []float64{max(LeastRideExponent, p.RideExponent-exponentSpread), p.RideExponent, gas.Adiabatic}
 	for _, t := range []units.Temperature{p.Workshop.Temperature, p.warm} {
 		air := gas.Ambient{Temperature: t, Pressure: p.Workshop.Pressure}
@@ -54,29 +48,42 @@ func (p *planner) band(now, bare *setup.Setup, asked units.Stiffness) Band {
 				sag = warm.Middle
 			}
 		}
-		add(BandRow{SagForce, sag, gas.Isothermal, t, p.rateAt(rest.Curve(gas.Isothermal), sag)})
+		b.add(BandRow{SagForce, sag, gas.Isothermal, t, p.rateAt(rest.Curve(gas.Isothermal), sag)})
 		for _, start := range []units.Length{0, sag} {
 			for _, n := range exponents {
 				then, without := present.CurveAbout(start, n), rest.CurveAbout(start, n)
 				if spring.Err(then) != nil || spring.Err(without) != nil || min(then.Stroke(), without.Stroke()) < p.depth(0.9) {
 					continue
 				}
-				add(BandRow{Energy, start, n, t, p.rateOver(then, without, start)})
+				b.add(BandRow{Energy, start, n, t, p.rateOver(then, without, start)})
 				if n == p.RideExponent {
-					add(BandRow{LeastSquares, start, n, t, p.leastSquares(start, p.Preload.Aim,
+					b.add(BandRow{LeastSquares, start, n, t, p.leastSquares(start, p.Preload.Aim,
 						func(x units.Length) units.Force { return then.Force(x) - without.Force(x) })})
 				}
 			}
 		}
 	}
+	return b
+}
+
+// add takes a row in, if its rate is one.
+func (b *Band) add(r BandRow) {
+	if !(r.Rate > 0 && r.Rate < 1000*units.NewtonPerMillimeter) {
+		return
+	}
+	b.Least, b.Most, b.Rows = min(b.Least, r.Rate), max(b.Most, r.Rate), append(b.Rows, r)
+}
+
+// inside are the coils of the shelf within the band.
+func (p *planner) inside(b Band) (names []string) {
 	for _, s := range p.parts {
 		if each, err := p.equivalent(s, p.Preload.Aim); err == nil {
 			if k := each * units.Stiffness(len(p.Legs)); k >= b.Least && k <= b.Most {
-				b.Inside = append(b.Inside, s.Name)
+				names = append(names, s.Name)
 			}
 		}
 	}
-	return b
+	return names
 }
 
 // rateAt matches the load at a sag, at rest.

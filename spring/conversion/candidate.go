@@ -37,13 +37,15 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 			Limit: set.Curve(gas.Isothermal).Force(end), Reason: reason})
 		c.Behavior, c.Event = Behavior{Stroke: end, Setup: set}, setup.Drift{}
 	} else {
-		if c.Rebound, err = p.rebound(c.Behavior); err != nil {
-			return Candidate{}, err
+		if p.From == PresentFork {
+			if c.Rebound, err = p.rebound(c.Behavior); err != nil {
+				return Candidate{}, err
+			}
+			c.Start = p.start(c.Rebound)
 		}
-		c.Start = p.start(c.Rebound)
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
 		known := p.known()
-		known.Residual = max(known.Residual, p.gasSpread(p.Legs[0], true))
+		known.Residual = max(known.Residual, p.gasSpread(p.Legs[0], p.byLevel()))
 		c.Behavior.Uncertainty, c.Behavior.Parts = p.uncertainty(spec, known)
 		if warm, err := p.warmed(s, c.Preload, c.OilVolume); err == nil {
 			c.Behavior.Running = p.running(warm)

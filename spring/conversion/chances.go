@@ -19,7 +19,7 @@ func (p *planner) chances(c Candidate, s part) Chances {
 	for _, l := range p.Legs {
 		left := p.gasLeft(l, s.metal, c.OilVolume)
 		own := p.oilIn(l, s.metal, c.OilVolume)
-		u := float64(p.gasSpread(l, true))
+		u := float64(p.gasSpread(l, p.byLevel()))
 		swollen := p.Oil.Expand(own, p.Workshop.Temperature, p.warm) - own
 		ch.Lock = max(ch.Lock, below(float64(swollen-left), u))
 		// The gas left at which the pressure reaches its limit.

@@ -20,6 +20,10 @@
 // are those of a landing unless another start is told, rates about the sag as ridden. [Band] tells what is not known of the rate:
 // start of the stroke, exponent and warmth of the gas beside the criterion.
 //
+// Where no present spring is worth matching, [RiderAlone] plans by the sag alone; where no rider was weighed,
+// [RiderOf] finds who rides the present fill; where a test bench has shown what the fork does,
+// [setup.Spec.AsMeasured] makes it the one to match. [Check] judges a build that stands.
+//
 // A spring on the shelf of which the rate changes, as one of two rates, is held against the
 // rate of the coil that would do the same by the job's criterion at the same preload.
 //

@@ -93,5 +93,7 @@ const (
 	FrictionChange  Code = "friction-change"   // against the present fork
 	PumpedAir       Code = "pumped-air"        // by the seals over a run lifts the front
 	AddedMass       Code = "added-mass"        // of springs and oil
+	PreloadRange    Code = "preload-range"     // of a build that stands, outside what the fork is made for
+	OilRange        Code = "oil-range"         // the same of its oil
 	ConvertedDrift  Code = "converted-drift"   // what the event does to the converted one
 )

@@ -16,6 +16,7 @@ import (
 // Job is what the technician knows and wants.
 type Job struct {
 	Heading           Heading
+	From              From             // the present fork, or the rider alone
 	Rider             units.Mass       // in riding kit, geometry.LightestRider to HeaviestRider
 	Chassis           geometry.Chassis // that decides what load reaches the fork
 	Fork              geometry.Fork    // how its legs slide
@@ -31,7 +32,7 @@ type Job struct {
 	Criterion    Criterion      // by which the coil is picked
 	Weights      Weights        // by which the shelf is ranked; zero: UsualWeights
 	RideExponent float64        // polytropic, LeastRideExponent to gas.Adiabatic; data.Gas has the usual one
-	TargetSag    units.Length   // at rest with rider; zero: the present sag
+	TargetSag    units.Length   // at rest with rider; zero: the present sag, or without one the middle of SagWindow
 	SagWindow    [2]units.Share // of travel, that the discipline rides with, as 18 % to 27 %
 
 	Workshop gas.Ambient        // in which the converted legs are closed
@@ -153,16 +154,14 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	checkSetting(f, "Preload", j.Preload, 0, MostPreload)
 	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
 	j.checkLegs(f, oilVolume)
+	if !froms.Has(j.From) {
+		f.Report("From", j.From, froms.Want(), "")
+	}
 	if !criteria.Has(j.Criterion) {
 		f.Report("Criterion", j.Criterion, criteria.Want(), "")
 	}
 	check.Between(f, "RideExponent", j.RideExponent, LeastRideExponent, gas.Adiabatic)
-	if j.TargetSag != 0 && travel {
-		check.Between(f, "TargetSag", j.TargetSag, j.Fork.Travel/20, j.Fork.Travel/2)
-	}
-	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
-		f.Report("SagWindow", fmt.Sprintf("%v to %v", lo, hi), "two rising shares of travel, 0 % to 60 %", "")
-	}
+	j.checkSag(f, j.Fork.Travel, travel)
 	j.checkHeading(f)
 	f.Nest("Workshop", j.Workshop.Validate())
 	f.Nest("Event", j.Event.Validate())
@@ -186,6 +185,16 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	}
 	parts := j.checkShelf(f)
 	return present, parts, f.Err()
+}
+
+// checkSag reports a sag that no fork of that travel, if it is one, is set to.
+func (j Job) checkSag(f *check.Faults, travel units.Length, sound bool) {
+	if j.TargetSag != 0 && sound {
+		check.Between(f, "TargetSag", j.TargetSag, travel/20, travel/2)
+	}
+	if lo, hi := j.SagWindow[0], j.SagWindow[1]; !(lo >= 0 && lo < hi && hi <= 0.6) {
+		f.Report("SagWindow", fmt.Sprintf("%v to %v", lo, hi), "two rising shares of travel, 0 % to 60 %", "")
+	}
 }
 
 // checkLegs reports legs that cannot be filled.

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/forkcurve/spring/helical"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -30,11 +31,10 @@ func step[Q ~float64](limit, value Q) Q { return Q(math.Copysign(float64(limit),
 // jobFindings looks at the job and the present fork.
 func (p *planner) jobFindings(r *Report) []Finding {
 	f := findings{units: p.Heading.Units}
-	if air := p.Job.Present.Left.Air; air != nil {
-		p.fillFinding(&f, air.Fill.Gauge)
-	}
-	if air := p.Job.Present.Right.Air; air != nil {
-		p.fillFinding(&f, air.Fill.Gauge)
+	for _, l := range []setup.Leg{p.Job.Present.Left, p.Job.Present.Right} {
+		if l.Air != nil && p.From == PresentFork {
+			p.fillFinding(&f, l.Air.Fill.Gauge)
+		}
 	}
 	if lo, hi := p.Usual.Riders[0], p.Usual.Riders[1]; lo < hi && (p.Rider < lo || p.Rider > hi) {
 		limit := lo
@@ -46,10 +46,12 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	}
 	p.weatherFindings(&f)
 	p.otherLegFindings(&f)
-	p.extensionFinding(&f, p.now, p.Job.Present.Friction, "look for air that has gone into the negative chamber, and "+
-		"equalize it at full extension")
-	p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
-	if d := r.Event.Change(r.Event.There); math.Abs(float64(d)) >= float64(DriftStep) {
+	if p.From == PresentFork {
+		p.extensionFinding(&f, p.now, p.Job.Present.Friction, "look for air that has gone into the negative chamber, and "+
+			"equalize it at full extension")
+		p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
+	}
+	if d := r.Event.Change(r.Event.There); p.From == PresentFork && math.Abs(float64(d)) >= float64(DriftStep) {
 		f.add(PresentDrift, Note, d, step(DriftStep, d), "change of the present fork's sag at the event if nothing is "+
 			"touched: set the air again there, and open what is trapped over the oil with the fork extended")
 	}
@@ -332,10 +334,10 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 			"given up: sag against its target, with a preload of %.1f in its range; another rate would reach it", c.Preload)
 	}
 	if share := 1 - float64(c.Behavior.EnergyFull/p.now.EnergyFull); math.Abs(share) > ShortfallShare {
-		severity, reason := Note, "given up: within its range the oil cannot match the present fork; this one takes "+
+		severity, reason := Note, "given up: within its range the oil cannot match "+p.model()+"; this one takes "+
 			"more energy to full travel; less oil or a softer spring gives some of the travel back"
 		if share > 0 {
-			severity, reason = Caution, "given up: within its range the oil cannot match the present fork; this one "+
+			severity, reason = Caution, "given up: within its range the oil cannot match "+p.model()+"; this one "+
 				"bottoms more easily; a stiffer spring, or ride as if it had less travel"
 		}
 		f.add(BottomingAim, severity, c.Behavior.EnergyFull, p.now.EnergyFull, "%s", reason)
@@ -353,8 +355,8 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 	}
 	if dive, most := c.Behavior.Dive, p.depth(DiveShare); dive > most {
 		f.add(BrakeDive, Caution, dive, most, "hard braking, %.1f g or to the lift of the rear wheel, takes nearly all "+
-			"travel (the present fork %.0f): little is left for a bump; a stiffer spring or more oil", HardBraking,
-			p.now.Dive)
+			"travel (%s %.0f): little is left for a bump; a stiffer spring or more oil", HardBraking,
+			p.model(), p.now.Dive)
 	}
 	if now, then := math.Abs(float64(p.now.SideMoment)), math.Abs(float64(c.Behavior.SideMoment)); then >
 		SideMomentShare*now && then > float64(LeastMoment) {
@@ -365,7 +367,7 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 		f.add(TopOutForce, Caution, top, TopOutShare*p.machine.Axial,
 			"the preload holds the fork at the top under the machine alone; it tops out hard; a stiffer spring with less of it")
 	}
-	if math.Abs(float64(c.SagChange)) >= float64(RideHeightStep) {
+	if p.From == PresentFork && math.Abs(float64(c.SagChange)) >= float64(RideHeightStep) {
 		way := "lower"
 		if c.SagChange < 0 {
 			way = "higher"

@@ -120,7 +120,7 @@ func (p *planner) build(l ConvertedLeg, s part, preload units.Length, volume uni
 	b := LegBuild{Side: l.Side, Spacer: l.Room.Spacer(s.free, preload), OilVolume: own,
 		Cold:  p.gasAt(l, own, left, p.Workshop.Temperature),
 		Warm:  p.gasAt(l, own, left, p.warm),
-		Worst: p.worstGas(l, s, volume, true, percentile97),
+		Worst: p.worstGas(l, s, volume, p.byLevel(), percentile97),
 	}
 	inner := l.Bath.Interior - p.metal(l, s.metal)
 	b.OilMost = p.oilIn(l, s.metal, p.withinLimits(l, s, volume+inner-own, false, percentile97))

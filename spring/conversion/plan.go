@@ -17,22 +17,36 @@ import (
 // Plan finds the coil for a job. An error reports every fault of the job, or that
 // the present fork does not carry the rider, so that there is nothing to match. A
 // report without a safe candidate is no error: its findings say why.
-func Plan(job Job) (*Report, error) {
+func Plan(job Job) (*Report, error) { return plan(job, nil) }
+
+// plan judges a build that stands instead of choosing one, if there is any.
+func plan(job Job, stands *standing) (*Report, error) {
 	set, parts, err := job.validate()
 	if err != nil {
 		return nil, err
 	}
 	p := &planner{Job: job, warm: job.running(), parts: parts, rider: job.Chassis.RiddenLoad(job.Rider),
-		machine: job.Chassis.MachineLoad()}
+		machine: job.Chassis.MachineLoad(), goal: job.wantedSag(job.Fork.Travel)}
+	if stands != nil {
+		if err := stands.settle(p); err != nil {
+			return nil, err
+		}
+		p.stands = stands
+	}
+	r := &Report{Job: job, Cautions: cautions(set, true, job.Heading.Units), Rider: p.rider, Machine: p.machine}
+	if job.From == RiderAlone {
+		if set, err = p.asked(); err != nil {
+			return nil, err
+		}
+	}
 	if p.now, err = p.behavior(set); err != nil {
 		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
 	}
-	p.now.Uncertainty, p.now.Parts = p.uncertainty(job.Present, p.known())
+	p.now.Uncertainty, p.now.Parts = p.uncertainty(set.Spec(), p.known())
 	if warm, err := set.At(gas.Ambient{Temperature: p.warm, Pressure: set.Ambient().Pressure}); err == nil {
 		p.now.Running = p.running(warm)
 	}
-	p.goal = job.TargetSag
-	if p.goal == 0 {
+	if job.TargetSag == 0 && job.From == PresentFork {
 		p.goal = p.now.Sag.Middle
 	}
 	rest, err := setup.New(p.stripped())
@@ -40,8 +54,7 @@ func Plan(job Job) (*Report, error) {
 		return nil, err
 	}
 	p.stays = [2]spring.Curve{atRest: rest.Curve(gas.Isothermal), inLanding: rest.Curve(job.RideExponent)}
-	r := &Report{Job: job, Cautions: cautions(set, true, job.Heading.Units), Rider: p.rider, Machine: p.machine,
-		Present: p.now, TargetSag: p.goal}
+	r.Present, r.TargetSag = p.now, p.goal
 	var faults []error
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
 		faults = append(faults, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider"))
@@ -53,7 +66,10 @@ func Plan(job Job) (*Report, error) {
 	if r.Targets, err = p.targets(bare); err != nil {
 		return nil, errors.Join(append(faults, err)...)
 	}
-	r.Band = p.band(set, bare, r.Targets[job.Criterion].Rate)
+	if r.Band = p.sagBand(bare, r.Targets[job.Criterion].Rate); job.From == PresentFork {
+		r.Band = p.band(set, bare, r.Targets[job.Criterion].Rate)
+	}
+	r.Band.Inside = p.inside(r.Band)
 	for _, s := range parts {
 		c, err := p.candidate(s, r.Targets[job.Criterion].Rate)
 		if err != nil {
@@ -91,6 +107,8 @@ type planner struct {
 	warm           units.Temperature // of oil and gas once ridden
 	now            Behavior          // of the present fork
 	goal           units.Length      // sag at rest with rider
+
+	stands *standing // a build that is there, to be judged as it is; nil: the plan chooses
 
 	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and inLanding
 }

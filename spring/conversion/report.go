@@ -11,6 +11,7 @@ import (
 // added.
 type Report struct {
 	Job        Job           `json:"job"`
+	Build      *Build        `json:"build"`   // what Check was asked about; nil: the plan chose
 	Rider      geometry.Load `json:"rider"`   // load with rider
 	Machine    geometry.Load `json:"machine"` // load of the machine alone
 	Present    Behavior      `json:"present"`

@@ -14,6 +14,9 @@ import (
 // sag and the energy aimed for. Preload sees the gas only at its weakest and oil sees
 // preload only through the energy, so that a few turns settle both.
 func (p *planner) settings(s part) (units.Length, units.Volume) {
+	if p.stands != nil {
+		return p.stands.preload, p.stands.volume
+	}
 	preload, volume := p.Preload.Aim, p.OilVolume.Aim
 	most := p.mostOil(s)
 	for turn := range 4 {

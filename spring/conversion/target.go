@@ -77,13 +77,17 @@ func (p *planner) leastSquares(start, preload units.Length, force func(units.Len
 }
 
 // withoutCoils is what the converted fork has beside its coils: the gas over the aimed oil,
-// dampers and top-out springs. The spring's own metal is the average of the shelf.
+// dampers and top-out springs. The spring's own metal is the mean.
 func (p *planner) withoutCoils() (*setup.Setup, error) {
-	var metal units.Volume
+	return setup.New(p.fork(p.meanMetal(), p.OilVolume.Aim))
+}
+
+// meanMetal is that of a spring, over the shelf.
+func (p *planner) meanMetal() (metal units.Volume) {
 	for _, s := range p.parts {
 		metal += s.metal / units.Volume(len(p.parts))
 	}
-	return setup.New(p.fork(metal, p.OilVolume.Aim))
+	return metal
 }
 
 // deviation is how far a rate is from the one asked for.

@@ -34,6 +34,7 @@ type decoder struct {
 
 	inside, insideOff [2]units.Volume // of the legs at full travel, measured, and how far it may be off; 0: not
 
+	from     string              // what the plan starts from
 	riderOff units.Mass          // how far the rider may be off, 95 %; 0: not said
 	gaugeOff units.GaugePressure // the reading of the present fill
 }
@@ -44,18 +45,22 @@ func (d *decoder) decode() {
 	if d.root.Has("invented") {
 		f.Job.Heading.Invented = d.root.Bool("invented")
 	}
+	d.fromWord(d.root.OptionalTable("plan"))
 	d.forkTable(d.root.Table("fork"))
-	d.riderTable(d.root.Table("rider"))
+	d.riderTable()
 	f.Job.Heading.Workshop, f.Job.Workshop = place(d.root.Table("workshop"))
 	f.Job.Heading.Event, f.Job.Event = place(d.root.Table("event"))
 	d.presentFork()
 	d.presentSprings(d.root.OptionalTable("present"))
+	d.sweepTable(d.root.OptionalTable("sweep"))
+	d.riderOfFork()
 	d.benchTable(d.root.OptionalTable("bench"))
 	d.planTable(d.root.Table("plan"))
 	d.weightsTable(d.root.OptionalTable("weights"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.wrenchTable(d.root.OptionalTable("wrench"))
 	d.shelfTable(d.root.Table("shelf"))
+	d.buildTable(d.root.OptionalTable("build"))
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
 	if d.gaugeOff != (units.GaugePressure{}) {
 		f.Job.Known.Gauge = units.Pressure(d.gaugeOff.In(units.Pascal)) / 2
@@ -118,10 +123,25 @@ func usual(fork data.Fork) conversion.Usual {
 	return u
 }
 
-func (d *decoder) riderTable(t *strict.Table) {
-	f := d.file
-	f.Job.Rider, d.riderOff = strict.Toleranced(t, "mass", strict.Between(geometry.LightestRider, geometry.HeaviestRider))
-	f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
+func (d *decoder) riderTable() {
+	f, t := d.file, d.root.OptionalTable("rider")
+	if t == nil && d.from == fromFork {
+		f.Job.Heading.Discipline = f.Discipline.Name
+		return
+	}
+	if t == nil {
+		t = d.root.Table("rider")
+	}
+	if d.from != fromFork {
+		f.Job.Rider, d.riderOff = strict.Toleranced(t, "mass", strict.Between(geometry.LightestRider,
+			geometry.HeaviestRider))
+		f.Job.Heading.Stance = t.Word("stance", "standing", "seated")
+	} else {
+		if t.Has("mass") {
+			t.Fault("mass", errors.New("leave it out where plan.from is fork-alone, which finds the rider"))
+		}
+		f.Job.Heading.Stance, _ = t.OptionalWord("stance", "standing", "seated")
+	}
 	use, given := t.OptionalText("discipline")
 	if !given {
 		use = f.Fork.Use
@@ -174,25 +194,28 @@ func (d *decoder) presentFork() {
 			onAir, limit = true, l.Air.Maximum.Value
 		}
 	}
-	if onAir || d.root.HasTable("air") {
+	if read := d.from != fromRider; onAir && read || d.root.HasTable("air") {
 		t := d.root.Table("air")
 		fill.Gauge, d.gaugeOff = strict.Toleranced(t, "pressure", strict.Between(units.Gauge(0), limit))
 		_, fill.Ambient = place(t)
 	}
 	switch {
-	case onAir:
+	case onAir && d.root.HasTable("air"):
 		f.Job.Present, _ = f.Fork.Spec(fill.Ambient).Filled(fill) // it is on air
-		f.Job.MaxGauge = limit
 	case d.fork:
-		if d.root.HasTable("air") {
+		if d.root.HasTable("air") && !onAir {
 			d.root.Fault("air", fmt.Errorf("fork %s has no air spring; leave this table out", f.Fork.ID))
 		}
 		f.Job.Present = f.Fork.Spec(f.Job.Workshop)
+	}
+	if onAir {
+		f.Job.MaxGauge = limit
 	}
 }
 
 func (d *decoder) planTable(t *strict.Table) {
 	f, kit := d.file, d.file.Fork.Kit
+	_, _ = t.OptionalText("from") // read already
 	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
 	f.Job.RideExponent = d.rideExponent(t)
 	travel := f.Fork.Travel.Value

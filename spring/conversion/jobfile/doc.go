@@ -79,6 +79,17 @@
 //
 // A plan is shown in the units the file is written in: of each quantity the one written most often.
 //
+// What the plan starts from says from in the table plan: "fork", the present springs and the rider, where it is
+// left out; "rider", where no spring is worth matching or no fill was read, the table air may then be missing;
+// "fork-alone", where nobody was weighed: the rider is whom the present fork carries at the middle of its sag window,
+// and the table rider may be missing or has no mass.
+//
+// A table sweep holds what a slow test bench has shown of the whole present fork: travels, forces while
+// compressed and perhaps forces-out while extended, three lists of one length; see [setup.Spec.AsMeasured].
+//
+// A table build is what stands on the bench, to be judged instead of planned: coil, by its name on the shelf;
+// preload or spacer, all that presses on the spring; oil-volume or oil-level, in the first of the converted legs.
+//
 // Every quantity is a text with its unit. The rider's mass, the pressure of the air and what was
 // measured of the inside of a leg may say how far they may be off, as "82 kg ± 2 kg": bounds of
 // 95 %. Unknown keys, missing keys and values

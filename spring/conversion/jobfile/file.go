@@ -14,6 +14,16 @@ type File struct {
 	Fork       data.Fork       // as the dataset has it
 	Discipline data.Discipline // as the dataset has it; the zero one if the job names none
 	Job        conversion.Job  // what both, and the job itself, come to
+
+	Build *conversion.Build // that stands on the bench, to be judged; nil: to be planned
+}
+
+// Report is the plan for the job, or where it has a build what is to be said of that.
+func (f *File) Report() (*conversion.Report, error) {
+	if f.Build != nil {
+		return conversion.Check(f.Job, *f.Build)
+	}
+	return conversion.Plan(f.Job)
 }
 
 // Decode reads a job of at most 1 MiB, TOML or JSON of the same keys. Forks, materials, fluids and disciplines are

@@ -26,7 +26,7 @@ func (f facts) Legs() []leg {
 			continue
 		}
 		l, b := f.Job.Legs[at], f.Best.Builds[at]
-		list = append(list, leg{Name: name, Out: f.comesOut(present, l), Measure: f.measure(name, l), Oil: f.oil(l, b),
+		list = append(list, leg{Name: name, Out: f.comesOut(f.taken(present), l), Measure: f.measure(name, l), Oil: f.oil(l, b),
 			Spacer: f.spacer(b)})
 	}
 	return list
@@ -44,8 +44,7 @@ func untouched(l setup.Leg) string {
 }
 
 // comesOut is what leaves a leg, and what stays in it.
-func (f facts) comesOut(present setup.Leg, l conversion.ConvertedLeg) string {
-	out := f.held(setup.Leg{Springs: present.Springs, Air: present.Air})
+func (f facts) comesOut(out string, l conversion.ConvertedLeg) string {
 	if out == "" {
 		out = "nothing but oil"
 	}
@@ -145,7 +144,7 @@ func (f facts) Warmth() [][]string {
 		rows = append(rows, row("Sag with rider", 0, cold.Sag.Middle, warm.Sag.Middle),
 			row("Energy to the end", 0, cold.EnergyFull, warm.EnergyFull))
 	}
-	if now := f.Present.Running; now != nil {
+	if now := f.Present.Running; now != nil && f.Job.From == conversion.PresentFork {
 		rows = append(rows, row("  present fork", 0, f.Present.EnergyFull, now.EnergyFull))
 	}
 	return rows

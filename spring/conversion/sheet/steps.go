@@ -127,7 +127,7 @@ func (f facts) Kept() string {
 		if leg.Air != nil && len(parts) == 0 {
 			parts = append(parts, "piston, rod, valves, volume reducers")
 		}
-		if h := f.held(leg); h != "" && !slices.Contains(parts, h) {
+		if h := f.kept(leg); h != "" && !slices.Contains(parts, h) {
 			parts = append(parts, h)
 		}
 	}

@@ -22,7 +22,10 @@ func (f facts) EventDay() [][]string {
 		}
 		return row
 	}
-	rows := [][]string{row("present fork", f.Event, f.Fill() != nil || f.Job.Precharged())}
+	var rows [][]string
+	if f.Job.From == conversion.PresentFork {
+		rows = append(rows, row("present fork", f.Event, f.Fill() != nil || f.Job.Precharged()))
+	}
 	if c := f.Best; c != nil {
 		rows = append(rows, row(typeset.Plain(c.Coil, 15), c.Event, f.stays() != (units.GaugePressure{})))
 	}

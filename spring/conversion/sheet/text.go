@@ -35,7 +35,7 @@ func writeText(w io.Writer, r *conversion.Report, full bool) error {
 		return err
 	}
 	f := facts{Report: plain(r), Full: full, steps: new(int)}
-	if _, ok := r.Chosen(); ok {
+	if _, ok := r.Chosen(); ok || r.Build != nil && r.Candidates[0].Behavior.Sag.Load != 0 {
 		f.Best = &f.Candidates[0]
 	}
 	text, err := prose.SetAt(28, words, f)
@@ -73,7 +73,7 @@ func plain(r *conversion.Report) *conversion.Report {
 // facts are what the words of the sheet ask for.
 type facts struct {
 	*conversion.Report
-	Best *conversion.Candidate // the one to build; nil: none is safe
+	Best *conversion.Candidate // the one to build, or that is built; nil: none is safe
 	Full bool
 
 	steps *int // written so far
@@ -164,7 +164,17 @@ func (f facts) Air(a gas.Ambient) string {
 
 // PresentSprings is what each leg of the present fork holds; two legs alike once.
 func (f facts) PresentSprings() [][2]string {
-	left, right := f.held(f.Job.Present.Left), f.held(f.Job.Present.Right)
+	if f.Job.From == conversion.RiderAlone {
+		return [][2]string{{"Planned from", f.sprintf("rider and machine alone: a sag of %.0f; springs and fill of the "+
+			"fork as it was are not looked at", f.TargetSag)}}
+	}
+	words := func(l setup.Leg) string {
+		if shown(l) {
+			return f.held(l) + ", as a sweep has shown it"
+		}
+		return f.held(l)
+	}
+	left, right := words(f.Job.Present.Left), words(f.Job.Present.Right)
 	if left == right {
 		return [][2]string{{"Present springs", left + " in each leg"}}
 	}
@@ -180,6 +190,10 @@ func (f facts) held(l setup.Leg) string {
 		switch s := s.(type) {
 		case spring.CoilSpec:
 			add("coil %.2f with %.1f of preload", s.Rate, s.Preload)
+		case spring.MeasuredSpec:
+			if !shown(l) {
+				add("%s", spring.Kind(s))
+			}
 		case spring.TopOutSpec:
 			topOut = append(topOut, f.sprintf("top-out spring %.1f over %.0f", s.Rate, s.Length))
 		default:
@@ -439,6 +453,9 @@ func (f facts) Weight() string {
 
 // Front is how the stance of the machine changes.
 func (f facts) Front() string {
+	if f.Job.From == conversion.RiderAlone {
+		return ""
+	}
 	c, way := f.Best, "lower"
 	if c.SagChange < 0 {
 		way = "higher"
