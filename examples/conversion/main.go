@@ -6,6 +6,7 @@
 //	go -C examples run ./conversion -fork B04        any fork of the dataset, typical rider
 //	go -C examples run ./conversion -data my.toml    with forks of your own beside the dataset
 //	go -C examples run ./conversion -sweep fork.csv  the present fork as a test bench has shown it
+//	go -C examples run ./conversion -fork B04 -air   the fork kept on air: what to fill it to, here and elsewhere
 //	go -C examples run ./conversion -full            with loads, forces, rates and all coils
 //	go -C examples run ./conversion -json            the same report as JSON
 //	go -C examples run ./conversion -csv             the curves of the forks as CSV
@@ -39,6 +40,7 @@ func command(p *program.Program) func() error {
 	fork := p.Text("fork", "", "plan for a fork of the dataset, by `id`, with its typical rider")
 	swept := p.Text("sweep", "", "CSV `file` of a slow sweep of the present fork, which then is as measured")
 	set := p.Data()
+	toAir := p.Flags.Bool("air", false, "fill the fork with air instead: kept on air, or from the job's build back to it")
 	asJSON := p.Flags.Bool("json", false, "print the report as JSON")
 	asCSV := p.Flags.Bool("csv", false, "print the curves of the forks as CSV")
 	full := p.Flags.Bool("full", false, "print everything behind the plan as well")
@@ -51,6 +53,19 @@ func command(p *program.Program) func() error {
 		if err != nil {
 			return err
 		}
+		if *toAir && file.Air == nil {
+			job, err := file.ToAir()
+			if err != nil {
+				return err
+			}
+			file.Air = &job
+		}
+		if *asJSON && *asCSV {
+			return errors.New("give -json or -csv, not both")
+		}
+		if file.Air != nil {
+			return fill(p, *file.Air, *asJSON, *asCSV, plots)
+		}
 		report, err := file.Report()
 		if err != nil {
 			return err
@@ -60,8 +75,6 @@ func command(p *program.Program) func() error {
 			write = sheet.WriteFullText
 		}
 		switch {
-		case *asJSON && *asCSV:
-			return errors.New("give -json or -csv, not both")
 		case *asJSON:
 			write = sheet.WriteJSON
 		case *asCSV:

@@ -104,3 +104,27 @@ func TestOwnForks(t *testing.T) {
 	}
 	golden.Text(t, command, "-data", own)
 }
+
+// Every air fork of the dataset is filled, on 80 columns.
+func TestFill(t *testing.T) {
+	golden.Check(t, "fill.golden", golden.Text(t, command, "-fork", "M07", "-air"))
+	for fork := range data.Reference().Forks() {
+		if !fork.Left.Role.HasAir() && !fork.Right.Role.HasAir() {
+			continue
+		}
+		golden.Readable(t, golden.Text(t, command, "-fork", fork.ID, "-air"))
+	}
+	if out := golden.Text(t, command, "-fork", "B04", "-air", "-json"); !strings.Contains(out, `"air_report"`) {
+		t.Errorf("%.100s", out)
+	}
+	golden.Text(t, command, "-fork", "B04", "-air", "-csv")
+	if status, _, problems := golden.Run(t, command, "-fork", "M06", "-air"); status != program.BadInput ||
+		!strings.Contains(problems, "no air spring") {
+		t.Errorf("status %d, %s", status, problems)
+	}
+	dir := t.TempDir()
+	if status, _, problems := golden.Run(t, command, "-fork", "B04", "-air", "-plot", dir); status != program.Done ||
+		strings.Count(problems, "wrote ") != 2 {
+		t.Errorf("status %d, %s", status, problems)
+	}
+}

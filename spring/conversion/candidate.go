@@ -97,9 +97,14 @@ func (p *planner) measure(c *Candidate, s part) {
 		c.GapPeak = gap.Pressure(gap.Stroke()).Gauge(p.Workshop.Pressure)
 	}
 	if c.Behavior.Sag.Load != 0 {
-		c.SagChange = c.Behavior.Sag.Middle - p.now.Sag.Middle
-		low := p.Chassis.Lowered(c.SagChange)
-		c.RakeChange, c.TrailChange = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
-		c.WheelbaseChange = -c.SagChange * units.Length(math.Sin(float64(p.Chassis.Rake)))
+		p.change(c)
 	}
+}
+
+// change is what the sag does to the stance of the machine.
+func (p *planner) change(c *Candidate) {
+	c.SagChange = c.Behavior.Sag.Middle - p.now.Sag.Middle
+	low := p.Chassis.Lowered(c.SagChange)
+	c.RakeChange, c.TrailChange = low.Rake-p.Chassis.Rake, low.Trail()-p.Chassis.Trail()
+	c.WheelbaseChange = -c.SagChange * units.Length(math.Sin(float64(p.Chassis.Rake)))
 }

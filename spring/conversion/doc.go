@@ -23,6 +23,7 @@
 // Where no present spring is worth matching, [RiderAlone] plans by the sag alone; where no rider was weighed,
 // [RiderOf] finds who rides the present fill; where a test bench has shown what the fork does,
 // [setup.Spec.AsMeasured] makes it the one to match. [Check] judges a build that stands.
+// [PlanAir] fills an air fork, kept or gone back to from coils, here and where it will be ridden.
 //
 // A spring on the shelf of which the rate changes, as one of two rates, is held against the
 // rate of the coil that would do the same by the job's criterion at the same preload.

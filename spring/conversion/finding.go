@@ -93,6 +93,8 @@ const (
 	FrictionChange  Code = "friction-change"   // against the present fork
 	PumpedAir       Code = "pumped-air"        // by the seals over a run lifts the front
 	AddedMass       Code = "added-mass"        // of springs and oil
+	ReducerRange    Code = "reducer-range"     // reducers end at the end of their range, short of the force to match
+	PressureThere   Code = "pressure-there"    // above the fork's limit where it is carried
 	PreloadRange    Code = "preload-range"     // of a build that stands, outside what the fork is made for
 	OilRange        Code = "oil-range"         // the same of its oil
 	ConvertedDrift  Code = "converted-drift"   // what the event does to the converted one

@@ -28,6 +28,23 @@ func (r *Report) UnmarshalJSON(text []byte) error {
 // Keys lists every key of the JSON, as "candidates[].preload_mm".
 func Keys() []string { return unitjson.Keys[Report](codec()) }
 
+// MarshalJSON writes the whole report, as [Report.MarshalJSON] does a plan.
+func (r AirReport) MarshalJSON() ([]byte, error) { return codec().Marshal(r) }
+
+// UnmarshalJSON reads what MarshalJSON wrote into the same report, bit for bit. An error tells all faults with
+// their keys and leaves the report as it was.
+func (r *AirReport) UnmarshalJSON(text []byte) error {
+	var read AirReport
+	if err := codec().Unmarshal(text, &read); err != nil {
+		return err
+	}
+	*r = read
+	return nil
+}
+
+// AirKeys lists every key of its JSON, as [Keys] does those of a plan.
+func AirKeys() []string { return unitjson.Keys[AirReport](codec()) }
+
 // codec knows the types of a report that do not stand for themselves.
 func codec() *unitjson.Codec {
 	var c unitjson.Codec

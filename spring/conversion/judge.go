@@ -36,14 +36,7 @@ func (p *planner) jobFindings(r *Report) []Finding {
 			p.fillFinding(&f, l.Air.Fill.Gauge)
 		}
 	}
-	if lo, hi := p.Usual.Riders[0], p.Usual.Riders[1]; lo < hi && (p.Rider < lo || p.Rider > hi) {
-		limit := lo
-		if p.Rider > hi {
-			limit = hi
-		}
-		f.add(RiderRange, Caution, p.Rider, limit, "the fork is made for riders of %.0f to %.0f: springs, oil and "+
-			"damper of its record are not for this one; ask its maker", lo, hi)
-	}
+	p.riderFinding(&f)
 	p.weatherFindings(&f)
 	p.otherLegFindings(&f)
 	if p.From == PresentFork {
@@ -75,6 +68,17 @@ func (p *planner) jobFindings(r *Report) []Finding {
 		f.add(RateStep, Caution, best.Rate, r.Targets[p.Criterion].Rate, "%s", reason)
 	}
 	return f.list
+}
+
+func (p *planner) riderFinding(f *findings) {
+	if lo, hi := p.Usual.Riders[0], p.Usual.Riders[1]; lo < hi && (p.Rider < lo || p.Rider > hi) {
+		limit := lo
+		if p.Rider > hi {
+			limit = hi
+		}
+		f.add(RiderRange, Caution, p.Rider, limit, "the fork is made for riders of %.0f to %.0f: springs, oil and "+
+			"damper of its record are not for this one; ask its maker", lo, hi)
+	}
 }
 
 func byRate(a, b Target) int { return cmp.Compare(a.Rate, b.Rate) }

@@ -35,6 +35,7 @@ type decoder struct {
 	inside, insideOff [2]units.Volume // of the legs at full travel, measured, and how far it may be off; 0: not
 
 	from     string              // what the plan starts from
+	toAir    bool                // the fork is to be filled with air
 	riderOff units.Mass          // how far the rider may be off, 95 %; 0: not said
 	gaugeOff units.GaugePressure // the reading of the present fill
 }
@@ -54,16 +55,23 @@ func (d *decoder) decode() {
 	d.presentSprings(d.root.OptionalTable("present"))
 	d.sweepTable(d.root.OptionalTable("sweep"))
 	d.riderOfFork()
-	d.benchTable(d.root.OptionalTable("bench"))
-	d.planTable(d.root.Table("plan"))
-	d.weightsTable(d.root.OptionalTable("weights"))
 	d.torqueTable(d.root.OptionalTable("torque"))
 	d.wrenchTable(d.root.OptionalTable("wrench"))
-	d.shelfTable(d.root.Table("shelf"))
-	d.buildTable(d.root.OptionalTable("build"))
+	if plan := d.root.Table("plan"); d.toAir && !d.root.HasTable("build") {
+		d.airPlan(plan)
+	} else {
+		d.benchTable(d.root.OptionalTable("bench"))
+		d.planTable(plan)
+		d.weightsTable(d.root.OptionalTable("weights"))
+		d.shelfTable(d.root.Table("shelf"))
+		d.buildTable(d.root.OptionalTable("build"))
+	}
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
 	if d.gaugeOff != (units.GaugePressure{}) {
 		f.Job.Known.Gauge = units.Pressure(d.gaugeOff.In(units.Pascal)) / 2
+	}
+	if d.toAir {
+		d.airJob(d.root.Table("plan"))
 	}
 }
 
@@ -194,7 +202,7 @@ func (d *decoder) presentFork() {
 			onAir, limit = true, l.Air.Maximum.Value
 		}
 	}
-	if read := d.from != fromRider; onAir && read || d.root.HasTable("air") {
+	if read := d.from != fromRider && !d.toAir; onAir && read || d.root.HasTable("air") {
 		t := d.root.Table("air")
 		fill.Gauge, d.gaugeOff = strict.Toleranced(t, "pressure", strict.Between(units.Gauge(0), limit))
 		_, fill.Ambient = place(t)
@@ -215,7 +223,6 @@ func (d *decoder) presentFork() {
 
 func (d *decoder) planTable(t *strict.Table) {
 	f, kit := d.file, d.file.Fork.Kit
-	_, _ = t.OptionalText("from") // read already
 	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
 	f.Job.RideExponent = d.rideExponent(t)
 	travel := f.Fork.Travel.Value

@@ -87,6 +87,12 @@
 // A table sweep holds what a slow test bench has shown of the whole present fork: travels, forces while
 // compressed and perhaps forces-out while extended, three lists of one length; see [setup.Spec.AsMeasured].
 //
+// What the fork is turned to says to in the table plan: "coil" where it is left out, or "air". To air the pressures
+// are found that bring the sag wanted: of the fork kept on air, or with a table build, and the coils it is of on the
+// shelf, of the fork that goes back to air from that build; then reducers = ["0 mL", "40 mL"] is how much may stand in
+// its positive chambers to match the force as well. The table air may be missing. A table places has two lists,
+// temperatures and altitudes, for each pair of which the sheet says what the gauge shows and what to set.
+//
 // A table build is what stands on the bench, to be judged instead of planned: coil, by its name on the shelf;
 // preload or spacer, all that presses on the spring; oil-volume or oil-level, in the first of the converted legs.
 //

@@ -15,7 +15,8 @@ type File struct {
 	Discipline data.Discipline // as the dataset has it; the zero one if the job names none
 	Job        conversion.Job  // what both, and the job itself, come to
 
-	Build *conversion.Build // that stands on the bench, to be judged; nil: to be planned
+	Build *conversion.Build  // that stands on the bench, to be judged; nil: to be planned
+	Air   *conversion.AirJob // where the fork is to be filled with air, from Build if there is one; nil: coil springs
 }
 
 // Report is the plan for the job, or where it has a build what is to be said of that.
@@ -41,5 +42,8 @@ func Decode(name string, r io.Reader, set *data.Set) (*File, error) {
 		return nil, err
 	}
 	d.file.Job.Heading.Units = doc.Style()
+	if d.file.Air != nil {
+		d.file.Air.Heading.Units = doc.Style()
+	}
 	return d.file, nil
 }

@@ -1,6 +1,7 @@
 package jobfile
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -26,6 +27,11 @@ func (d *decoder) fromWord(t *strict.Table) {
 	}
 	if word, ok := t.OptionalWord("from", fromBoth, fromRider, fromFork); ok {
 		d.from = word
+	}
+	word, _ := t.OptionalWord("to", toCoil, toAir)
+	if d.toAir = word == toAir; d.toAir && t.Has("from") {
+		t.Fault("from", errors.New("leave it out where plan.to is air: the fill follows from the rider"))
+		d.from = fromBoth
 	}
 	if d.from == fromRider {
 		d.file.Job.From = conversion.RiderAlone

@@ -66,12 +66,16 @@ func WriteCSV(w io.Writer, r *conversion.Report) error {
 	if err := whole(r); err != nil {
 		return err
 	}
+	return writeCurves(w, curves(r))
+}
+
+func writeCurves(w io.Writer, list []curve) error {
 	out := csv.NewWriter(w)
 	if err := out.Write(Columns()); err != nil {
 		return err
 	}
 	number := func(x float64) string { return strconv.FormatFloat(x, 'g', 10, 64) }
-	for _, c := range curves(r) {
+	for _, c := range list {
 		for i, x := range c.Travel {
 			if err := out.Write([]string{c.Fork, number(c.Exponent), number(x), number(c.Force[i]), number(c.Rate[i]),
 				number(c.Energy[i])}); err != nil {

@@ -32,9 +32,11 @@ func Keys() []string {
 	for _, key := range conversion.Keys() {
 		keys = append(keys, "report."+key)
 	}
-	return append(keys, "curves[].fork", "curves[].exponent", "curves[].travel_mm[]", "curves[].force_N[]",
-		"curves[].rate_N_per_mm[]", "curves[].energy_J[]")
+	return append(keys, curveKeys...)
 }
+
+var curveKeys = []string{"curves[].fork", "curves[].exponent", "curves[].travel_mm[]", "curves[].force_N[]",
+	"curves[].rate_N_per_mm[]", "curves[].energy_J[]"}
 
 // WriteJSON writes the report, see [conversion.Report.MarshalJSON], which coil to build, and
 // the curves of every fork in it.
