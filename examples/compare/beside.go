@@ -43,7 +43,8 @@ func entries(items []item) ([]entry, error) {
 			list = append(list, entry{name + " present", "", r.Present, r.Event, r.Job})
 		}
 		if c := r.Candidates[0]; c.Behavior.Sag.Load != 0 {
-			list = append(list, entry{name + " coil " + typeset.Plain(c.Coil, 10), c.Verdict.String(), c.Behavior, c.Event, r.Job})
+			list = append(list, entry{name + " coil " + typeset.Plain(c.Coil, 10), c.Verdict.String(), c.Behavior, c.Event,
+				r.Job})
 		}
 	}
 	if err := errors.Join(faults...); err != nil {
@@ -71,7 +72,8 @@ func (b beside) row(i int) []cell {
 	cells := []cell{{"fork", e.name}, {"sag_mm", e.Sag.Middle.In(mm)}, {"sag_high_mm", e.Sag.High.In(mm)},
 		{"sag_low_mm", e.Sag.Low.In(mm)}, {"machine_sag_mm", e.MachineSag.Middle.In(mm)},
 		{"rate_N_per_mm", e.Rate.In(units.NewtonPerMillimeter)}, {"frequency_Hz", e.Frequency.In(units.Hertz)},
-		{"energy_90_J", float64(e.Energy90)}, {"energy_full_J", float64(e.EnergyFull)}, {"force_full_N", float64(e.ForceFull)},
+		{"energy_90_J", float64(e.Energy90)}, {"energy_full_J", float64(e.EnergyFull)},
+		{"force_full_N", float64(e.ForceFull)},
 		{"dive_mm", e.Dive.In(mm)}, {"event_change_mm", e.event.Change(e.event.There).In(mm)}, {"warm_sag_mm", nil},
 		{"verdict", e.verdict}}
 	if w := e.Running; w != nil {
@@ -130,8 +132,8 @@ func short(v any) string {
 
 func (b beside) draw(folder program.Folder) error {
 	figure := func(title, label, unit string, y func(spring.Point) float64) *chart.Figure {
-		f := &chart.Figure{Title: title, Note: "As ridden, from full extension: gas compressed fast, as in a landing. Each fork " +
-			"as a whole, along its axis.", X: chart.Axis{Label: "Travel", Unit: "mm"},
+		f := &chart.Figure{Title: title, Note: "As ridden, from full extension: gas compressed fast, as in a landing. " +
+			"Each fork as a whole, along its axis.", X: chart.Axis{Label: "Travel", Unit: "mm"},
 			Y: chart.Axis{Label: label, Unit: unit, Zero: true}}
 		for _, e := range b {
 			l := chart.Line{Label: e.name}

@@ -2,7 +2,7 @@
 // altitude do.
 //
 //	go -C examples run ./compare                                   an air fork beside its coil, and a coil fork
-//	go -C examples run ./compare -forks M07,B04                    forks of the dataset, typical rider: present and planned
+//	go -C examples run ./compare -forks M07,B04                    forks of the dataset, present and planned
 //	go -C examples run ./compare -jobs a.toml,b.toml               jobs of your own, with builds where they tell one
 //	go -C examples run ./compare -sweep "rider = 60 kg to 100 kg by 5"    what each plan comes to, input by input
 //	go -C examples run ./compare -sweep "rider = 60 kg to 100 kg by 5" -and "pressure = 8 bar to 10 bar by 3"
@@ -49,7 +49,8 @@ func command(p *program.Program) func() error {
 	height := program.Flag(p, "altitudes", "0 m to 3000 m", "`range` of the event", readRange(-500, 9000, meters))
 	asCSV := p.Flags.Bool("csv", false, "print CSV")
 	asJSON := p.Flags.Bool("json", false, "print JSON, a line for each row")
-	workers := program.Flag(p, "workers", fmt.Sprint(max(1, min(64, runtime.NumCPU()))), "`number` of rows worked on at once",
+	workers := program.Flag(p, "workers", fmt.Sprint(max(1, min(64, runtime.NumCPU()))),
+		"`number` of rows worked on at once",
 		program.Number(1, 64))
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {

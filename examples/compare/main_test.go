@@ -114,8 +114,8 @@ func TestStopped(t *testing.T) {
 	}
 	// A full disk ends it too.
 	full := errors.New("no space")
-	if done, err := (runner{4, quiet}).rows(context.Background(), sweep, func([]cell) error { return full }); err != full ||
-		done != 0 {
+	if done, err := (runner{4, quiet}).rows(context.Background(), sweep, func([]cell) error { return full }); done != 0 ||
+		err != full {
 		t.Errorf("%d rows, %v", done, err)
 	}
 }
@@ -178,7 +178,8 @@ func TestJobs(t *testing.T) {
 		golden.Bad{Name: "sweep and map", Args: []string{"-map", "-sweep", riders}, Want: []string{"not both"}},
 		golden.Bad{Name: "second alone", Args: []string{"-and", riders}, Want: []string{"-sweep"}},
 		golden.Bad{Name: "swept twice", Args: []string{"-sweep", riders, "-and", riders}, Want: []string{"swept already"}},
-		golden.Bad{Name: "no input", Args: []string{"-sweep", "ridr = 60 kg to 90 kg by 4"}, Want: []string{"want one of rider"}},
+		golden.Bad{Name: "no input", Args: []string{"-sweep", "ridr = 60 kg to 90 kg by 4"},
+			Want: []string{"want one of rider"}},
 		golden.Bad{Name: "falling", Args: []string{"-sweep", "rider = 90 kg to 60 kg by 4"}, Want: []string{"rising"}},
 		golden.Bad{Name: "no number", Args: []string{"-sweep", "rider = 60 kg to 90 kg by 0"}, Want: []string{"2 to 1000"}},
 		golden.Bad{Name: "no unit", Args: []string{"-sweep", "rider = 60 to 90 kg by 4"}, Want: []string{"kg"}},
@@ -193,8 +194,8 @@ func TestPictures(t *testing.T) {
 	golden.Pictures(t, command, 4)
 	golden.Pictures(t, command, 4, "-map", "-forks", "B04")
 	golden.Pictures(t, command, 2, "-sweep", riders, "-and", filling)
-	if status, out, problems := golden.Run(t, command, "-map", "-temperatures", "-20 °C to 0 °C"); status != program.Done ||
-		problems != "" {
+	status, out, problems := golden.Run(t, command, "-map", "-temperatures", "-20 °C to 0 °C")
+	if status != program.Done || problems != "" {
 		t.Errorf("status %d, %s\n%s", status, problems, out)
 	}
 }

@@ -18,7 +18,7 @@ type AirJob struct {
 	Rider   units.Mass // in riding kit, geometry.LightestRider to HeaviestRider
 	Chassis geometry.Chassis
 	Fork    geometry.Fork
-	Air     setup.Spec  // the fork on its air springs at any fill above 0, with a travel of Fork.Travel; its closing is not used
+	Air     setup.Spec  // on its air springs, at any fill above 0; its closing is not used
 	Match   *setup.Spec // the fork whose sag and force the air takes over, as one on coils; nil: only the sag counts
 
 	// Reducers is how much solid or oil may stand in the positive chamber of each air spring to match the force:

@@ -151,8 +151,8 @@ func (a *inflater) placeFindings(f *findings, r *AirReport) {
 		}
 		return over
 	}); p.Shows != nil {
-		f.add(PressureThere, Caution, shown(p), limit, "on the gauge at %v%s, above what is marked: let it down before it is "+
-			"carried there", p.where(f.units), others)
+		f.add(PressureThere, Caution, shown(p), limit, "on the gauge at %v%s, above what is marked: let it down before "+
+			"it is carried there", p.where(f.units), others)
 	}
 	if p, others := worst(func(p PlaceFill) float64 {
 		if p.Sag == nil {
@@ -160,8 +160,8 @@ func (a *inflater) placeFindings(f *findings, r *AirReport) {
 		}
 		return 0
 	}); p.Ambient != (gas.Ambient{}) {
-		f.add(NoSupport, Caution, p.Ambient.Temperature, a.AirJob.Workshop.Temperature, "at %v%s the fork as filled here does "+
-			"not carry the rider: set it there", p.where(f.units), others)
+		f.add(NoSupport, Caution, p.Ambient.Temperature, a.AirJob.Workshop.Temperature, "at %v%s the fork as filled "+
+			"here does not carry the rider: set it there", p.where(f.units), others)
 	}
 	if p, others := worst(func(p PlaceFill) float64 {
 		if p.Sag == nil || len(p.Set) > 0 {
@@ -169,8 +169,8 @@ func (a *inflater) placeFindings(f *findings, r *AirReport) {
 		}
 		return math.Abs(float64(p.Sag.Middle - a.goal))
 	}); p.Sag != nil {
-		f.add(SagMissed, Caution, p.Sag.Middle, a.goal, "at %v%s no fill up to what is marked brings the sag back", p.where(f.units),
-			others)
+		f.add(SagMissed, Caution, p.Sag.Middle, a.goal, "at %v%s no fill up to what is marked brings the sag back",
+			p.where(f.units), others)
 	}
 }
 

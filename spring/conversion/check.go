@@ -51,8 +51,8 @@ func Check(job Job, b Build) (*Report, error) {
 	reword(c.Findings)
 	f := findings{c.Findings, job.Heading.Units}
 	if i := slices.IndexFunc(f.list, func(f Finding) bool { return f.Code == GapUnsure }); i >= 0 && b.OilLevel == nil {
-		f.list[i].Reason = "one fork in forty so filled locks on its oil or passes a limit once warm: poured by volume into a " +
-			"leg whose inside is known no better; measure it, or read the level, or less oil"
+		f.list[i].Reason = "one fork in forty so filled locks on its oil or passes a limit once warm: poured by volume " +
+			"into a leg whose inside is known no better; measure it, or read the level, or less oil"
 	}
 	outside(&f, PreloadRange, c.Preload, job.Preload.Min, job.Preload.Max, "preload outside what the fork is made for")
 	outside(&f, OilRange, c.OilVolume, job.OilVolume.Min, job.OilVolume.Max, "oil outside what the fork is made for")

@@ -17,8 +17,8 @@
 // extension with the ride exponent of the job. The three differ by up to a
 // quarter, because an air spring and a coil are different curves; all are shown,
 // and the job says which one picks. Energies and forces at full travel
-// are those of a landing unless another start is told, rates about the sag as ridden. [Band] tells what is not known of the rate:
-// start of the stroke, exponent and warmth of the gas beside the criterion.
+// are those of a landing unless another start is told, rates about the sag as ridden. [Band] tells
+// what is not known of the rate: start of the stroke, exponent and warmth of the gas beside the criterion.
 //
 // Where no present spring is worth matching, [RiderAlone] plans by the sag alone; where no rider was weighed,
 // [RiderOf] finds who rides the present fill; where a test bench has shown what the fork does,

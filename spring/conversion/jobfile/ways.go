@@ -53,8 +53,8 @@ func (d *decoder) riderOfFork() {
 	if j.Heading.Stance != "" {
 		j.Heading.Stance += ", "
 	}
-	j.Heading.Stance += fmt.Sprintf("give or take %.0f, not weighed: whom this fork carries at the middle of its sag window",
-		2*sure)
+	j.Heading.Stance += fmt.Sprintf("give or take %.0f, not weighed: whom this fork carries at the middle of its sag "+
+		"window", 2*sure)
 }
 
 // sweepTable makes the present fork do what a bench has shown of it.

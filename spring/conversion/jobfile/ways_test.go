@@ -47,7 +47,8 @@ func TestWays(t *testing.T) {
 				r.Job.Present.Friction < 70
 		}},
 		{"a build", good + buildTable, func(r *conversion.Report) bool {
-			return r.Build != nil && len(r.Candidates) == 1 && math.Abs(float64(*r.Candidates[0].OilLevel-160*units.Millimeter)) <= 1e-9
+			return r.Build != nil && len(r.Candidates) == 1 &&
+				math.Abs(float64(*r.Candidates[0].OilLevel-160*units.Millimeter)) <= 1e-9
 		}},
 	} {
 		f, err := decode(c.text)

@@ -26,7 +26,8 @@ func (f facts) Legs() []leg {
 			continue
 		}
 		l, b := f.Job.Legs[at], f.Best.Builds[at]
-		list = append(list, leg{Name: name, Out: f.comesOut(f.taken(present), l), Measure: f.measure(name, l), Oil: f.oil(l, b),
+		list = append(list, leg{Name: name, Out: f.comesOut(f.taken(present), l), Measure: f.measure(name, l),
+			Oil:    f.oil(l, b),
 			Spacer: f.spacer(b)})
 	}
 	return list
