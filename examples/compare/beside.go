@@ -112,7 +112,7 @@ func (c *columns) end() error {
 			s.Row(block[0][k].key, 18, cells, 20)
 		}
 	}
-	_, err := io.WriteString(c.w, strings.TrimPrefix(s.String(), "\n"))
+	_, err := io.WriteString(c.w, typeset.Numbers(strings.TrimPrefix(s.String(), "\n")))
 	return err
 }
 
@@ -125,7 +125,9 @@ func short(v any) string {
 		}
 		return strconv.FormatFloat(v, 'f', 1, 64)
 	case string:
-		return typeset.Plain(v, 19)
+		if v != "" {
+			return typeset.Plain(v, 19)
+		}
 	}
 	return "-"
 }

@@ -223,7 +223,7 @@ func (l *lines) row(cells []cell) error {
 			return err
 		}
 	}
-	_, err := fmt.Fprintln(l.w, strings.TrimRight(typeset.Plain(line, 160), " "))
+	_, err := fmt.Fprintln(l.w, typeset.Numbers(strings.TrimRight(typeset.Plain(line, 160), " ")))
 	return err
 }
 

@@ -126,10 +126,10 @@ func (o *worst) end() error {
 					cells[len(cells)-1] = "-"
 				}
 			}
-			s.Row(fmt.Sprintf("%.0f °C", o.temperatures[i]), 10, cells, 10)
+			s.Row(typeset.Numbers(fmt.Sprintf("%.0f °C", o.temperatures[i])), 10, cells, 10)
 		}
 	}
-	_, err := io.WriteString(o.w, strings.TrimPrefix(s.String(), "\n"))
+	_, err := io.WriteString(o.w, typeset.Numbers(strings.TrimPrefix(s.String(), "\n")))
 	return err
 }
 
