@@ -134,7 +134,7 @@ func short(v any) string {
 
 func (b beside) draw(folder program.Folder) error {
 	figure := func(title, label, unit string, y func(spring.Point) float64) *chart.Figure {
-		f := &chart.Figure{Title: title, Note: "As ridden, from full extension: gas compressed fast, as in a landing. " +
+		f := &chart.Figure{Title: title, Note: "In a landing, from full extension: gas compressed fast. " +
 			"Each fork as a whole, along its axis.", X: chart.Axis{Label: "Travel", Unit: "mm"},
 			Y: chart.Axis{Label: label, Unit: unit, Zero: true}}
 		for _, e := range b {

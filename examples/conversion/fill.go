@@ -55,7 +55,7 @@ func plotFill(folder program.Folder, r *conversion.AirReport) error {
 			l := sampled(name+", at rest", b.Setup.Curve(n), newtons)
 			l.Color, l.Bold, l.Dash = color, bold, chart.Dashed
 			if n != gas.Isothermal {
-				l.Label, l.Dash = fmt.Sprintf("%s, ridden, n = %.2f", name, n), chart.Solid
+				l.Label, l.Dash = fmt.Sprintf("%s, landing, n = %.2f", name, n), chart.Solid
 			}
 			f.Lines = append(f.Lines, l)
 		}

@@ -57,6 +57,14 @@ func plot(folder program.Folder, r *conversion.Report) error {
 	return nil
 }
 
+// before names the fork that the coil takes after.
+func (p *plotter) before() string {
+	if p.Job.From == conversion.RiderAlone {
+		return "asked-for"
+	}
+	return "present"
+}
+
 // curves are the forks at rest and in a landing; y picks what is drawn of a point.
 func (p *plotter) curves(y func(spring.Point) float64) []chart.Line {
 	landing := fmt.Sprintf("landing, n = %.2f", p.Job.RideExponent)
@@ -64,8 +72,8 @@ func (p *plotter) curves(y func(spring.Point) float64) []chart.Line {
 		return sampled(label, s.Curve(n), y)
 	}
 	lines := []chart.Line{
-		line("present, at rest", p.Present.Setup, gas.Isothermal),
-		line("present, "+landing, p.Present.Setup, p.Job.RideExponent),
+		line(p.before()+", at rest", p.Present.Setup, gas.Isothermal),
+		line(p.before()+", "+landing, p.Present.Setup, p.Job.RideExponent),
 		line(p.coil+", at rest", p.chosen.Behavior.Setup, gas.Isothermal),
 		line(p.coil+", "+landing, p.chosen.Behavior.Setup, p.Job.RideExponent),
 	}
@@ -101,7 +109,7 @@ func (p *plotter) force() (*chart.Figure, error) {
 	rest := lines[2]
 	friction := p.chosen.Behavior.Setup.Friction().In(units.Newton)
 	f := &chart.Figure{
-		Title: p.warning + "Force against travel: present fork and " + p.coil,
+		Title: p.warning + "Force against travel: " + p.before() + " fork and " + p.coil,
 		Note: conditions + fmt.Sprintf("Fork as a whole, along its axis, with preload %.1f mm and %.0f mL of oil in "+
 			"each leg with a coil.",
 			p.chosen.Preload.In(units.Millimeter), p.chosen.OilVolume.In(units.Milliliter)),
@@ -131,7 +139,7 @@ func (p *plotter) rate() (*chart.Figure, error) {
 		coil.X, coil.Y = append(coil.X, x), append(coil.Y, k)
 	}
 	f := &chart.Figure{
-		Title: p.warning + "Spring rate against travel: present fork and " + p.coil,
+		Title: p.warning + "Spring rate against travel: " + p.before() + " fork and " + p.coil,
 		Note:  conditions + "Fork as a whole, along its axis.",
 		X:     chart.Axis{Label: "Travel", Unit: "mm"},
 		Y:     chart.Axis{Label: "Rate dF/dx", Unit: "N/mm", Zero: true},
@@ -161,14 +169,14 @@ func (p *plotter) limit(f *chart.Figure, most float64) {
 // sags marks where the forks settle with the rider, as one where they agree.
 func (p *plotter) sags() []chart.Mark {
 	present := p.Present.Sag.Middle.In(units.Millimeter)
-	marks := []chart.Mark{{At: present, Label: fmt.Sprintf("present: sag %.1f mm", present), Color: presentColor}}
+	marks := []chart.Mark{{At: present, Label: fmt.Sprintf("%s: sag %.1f mm", p.before(), present), Color: presentColor}}
 	if p.chosen.Behavior.Sag.Load == 0 { // it does not carry the rider
 		return marks
 	}
 	chosen := p.chosen.Behavior.Sag.Middle.In(units.Millimeter)
 	label := fmt.Sprintf("%s: sag %.1f mm", p.coil, chosen)
 	if math.Abs(chosen-present) < 0.05 {
-		marks[0].Label = fmt.Sprintf("sag %.1f mm\npresent and %s", present, p.coil)
+		marks[0].Label = fmt.Sprintf("sag %.1f mm\n%s and %s", present, p.before(), p.coil)
 		return marks
 	}
 	return append(marks, chart.Mark{At: chosen, Label: label, Color: chosenColor})
@@ -249,10 +257,10 @@ func (p *plotter) altitude() (*chart.Figure, error) {
 // drift draws the change of sag over what changes from lo to hi.
 func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (gas.Ambient, error)) *chart.Figure {
 	f := &chart.Figure{
-		Title: p.warning + "Change of sag with " + what + ": present fork and " + p.coil,
+		Title: p.warning + "Change of sag with " + what + ": " + p.before() + " fork and " + p.coil,
 		Note: fmt.Sprintf("With rider, %s. Sealed: nothing touched since the fork was set up. Vented: gas over the "+
-			"oil let out, fork extended. Zero is the fork as set up: present %s, %s %s. %s",
-			held, conditionsOf(p.Present.Setup), p.coil, conditionsOf(p.chosen.Behavior.Setup), p.atEvent()),
+			"oil let out, fork extended. Zero is the fork as set up: %s %s, %s %s. %s",
+			held, p.before(), conditionsOf(p.Present.Setup), p.coil, conditionsOf(p.chosen.Behavior.Setup), p.atEvent()),
 		Y:     chart.Axis{Label: "Change of sag, + is lower", Unit: "mm", Zero: true},
 		Marks: []chart.Mark{{On: chart.OnY, At: 0, Dash: chart.Solid}},
 		Regions: []chart.Region{{On: chart.OnY, From: -conversion.DriftStep.In(units.Millimeter),
@@ -266,9 +274,9 @@ func (p *plotter) drift(what, held string, lo, hi float64, air func(float64) (ga
 		fork  conversion.Behavior
 		state func(*setup.Setup) *setup.Setup
 	}{
-		{chart.Line{Label: "present, sealed", Color: presentColor, Dash: chart.Solid, Marker: chart.Disk}, p.Present,
+		{chart.Line{Label: p.before() + ", sealed", Color: presentColor, Dash: chart.Solid, Marker: chart.Disk}, p.Present,
 			sealed},
-		{chart.Line{Label: "present, vented", Color: presentColor, Dash: chart.Dashed, Marker: chart.Disk}, p.Present,
+		{chart.Line{Label: p.before() + ", vented", Color: presentColor, Dash: chart.Dashed, Marker: chart.Disk}, p.Present,
 			(*setup.Setup).Vented},
 		{chart.Line{Label: p.coil + ", sealed", Color: chosenColor, Dash: chart.Solid, Bold: true}, p.chosen.Behavior,
 			sealed},
@@ -313,7 +321,7 @@ func (p *plotter) atEvent() string {
 		return name + ": " + strings.ReplaceAll(fmt.Sprintf("%+.1f mm sealed, %+.1f mm vented",
 			d.Change(d.There).In(units.Millimeter), d.Change(d.Vented).In(units.Millimeter)), "-", "−")
 	}
-	text := "At the event, temperature and altitude together: " + changes("present", p.Event)
+	text := "At the event, temperature and altitude together: " + changes(p.before(), p.Event)
 	if p.chosen.Behavior.Sag.Load != 0 {
 		text += "; " + changes(p.coil, p.chosen.Event)
 	}
