@@ -153,6 +153,26 @@ func TestReadCSVFaults(t *testing.T) {
 	}
 }
 
+// A remark of nearly the longest line is read over wherever it begins.
+func TestReadCSVLongLine(t *testing.T) {
+	const longest = 64 << 10
+	for _, before := range []int{0, 1000, 4000, 5000} {
+		text := "travel [mm],force [N]\n" + strings.Repeat("#\n", before/2) + "#" + strings.Repeat("x", longest-2) +
+			"\n0,52\n10,140\n20,230\n"
+		if s, err := fit.ReadCSV("", strings.NewReader(text)); err != nil || len(s.Loading) != 3 {
+			t.Errorf("after %d bytes: %d readings, %v", before, len(s.Loading), err)
+		}
+	}
+}
+
+// The first 20 faults are told, of however many.
+func TestReadCSVFirstFaults(t *testing.T) {
+	_, err := fit.ReadCSV("", strings.NewReader("travel [mm],force [N]\n"+strings.Repeat("low,high\n", 50)))
+	if n := len(check.Split(err)); n < 20 || n > 21 { // a row may bring one for each column
+		t.Errorf("%d faults, want the first 20", n)
+	}
+}
+
 type brokenReader struct{}
 
 func (brokenReader) Read([]byte) (int, error) { return 0, os.ErrClosed }

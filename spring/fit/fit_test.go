@@ -186,6 +186,9 @@ func TestFitFindsWhatItWasGiven(t *testing.T) {
 	if c = r.Correlation(fit.Rate(), fit.Rate()); !(math.Abs(c-1) <= 1e-12) {
 		t.Errorf("correlation of the rate with itself %v", c)
 	}
+	if c = r.Correlation(fit.ChamberVolume(), fit.Rate()); c != 0 {
+		t.Errorf("a parameter that is not free correlates by %v", c)
+	}
 	if c = r.Correlation(fit.Rate(), fit.ChamberVolume()); c != 0 {
 		t.Errorf("correlation with a parameter that is not free %v", c)
 	}
@@ -386,6 +389,16 @@ func BenchmarkFit(b *testing.B) {
 	for b.Loop() {
 		if _, err := fit.Fit(s, gap, freeRate, freePreload, freeGap); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// The names are listed as a person would.
+func TestUnidentifiableErrorText(t *testing.T) {
+	for want, names := range map[string][]string{"a: why": {"a"}, "a and b: why": {"a", "b"}, "a, b and c: why": {"a", "b", "c"}} {
+		want = "fit: the readings do not determine " + want
+		if got := (&fit.UnidentifiableError{Parameters: names, Reason: "why"}).Error(); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }
