@@ -88,7 +88,12 @@ type NotFoundError struct {
 }
 
 func (e *NotFoundError) Error() string {
-	s := fmt.Sprintf("no %s %q", e.Kind, e.ID)
+	const most = 60 // of an id that nobody has
+	id := []rune(e.ID)
+	if len(id) > most {
+		id = append(id[:most:most], '…')
+	}
+	s := fmt.Sprintf("no %s %q", e.Kind, string(id))
 	if len(e.Nearest) > 0 {
 		s += "; there is " + strings.Join(e.Nearest, ", ")
 	}

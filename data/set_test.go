@@ -43,6 +43,8 @@ func TestLookup(t *testing.T) {
 		{"discipline", func() error { _, err := set.Discipline("motorcross"); return err },
 			`no discipline "motorcross"; there is motocross`},
 		{"source", func() error { _, err := set.Source("typcial"); return err }, `no source "typcial"; there is typical`},
+		{"endless id", func() error { _, err := set.Gas(strings.Repeat("x", 5000)); return err },
+			`no gas "` + strings.Repeat("x", 60) + `…"; there is air, nitrogen`},
 	} {
 		err := tc.look()
 		var nf *data.NotFoundError

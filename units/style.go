@@ -12,13 +12,13 @@ import (
 type Style struct {
 	Length      string // of parts and travel
 	Altitude    string // "": m
-	Volume      string
-	Mass        string
-	Force       string
-	Stiffness   string
-	Energy      string
-	Torque      string
-	Stress      string
+	Volume      string // of oil and chambers
+	Mass        string // of rider, machine and parts
+	Force       string // of springs and friction
+	Stiffness   string // rates of springs
+	Energy      string // that a stroke takes
+	Torque      string // of fasteners
+	Stress      string // of the wire
 	Pressure    string // absolute, gauge and differences
 	Temperature string // and differences
 }

@@ -11,20 +11,20 @@ import (
 // whether a stroke begins at full extension or at the sag, how fast the gas gives up its heat,
 // and how warm it is.
 type Band struct {
-	Asked  units.Stiffness `json:"asked"` // the target of the job
-	Least  units.Stiffness `json:"least"`
-	Most   units.Stiffness `json:"most"`
-	Rows   []BandRow       `json:"rows"`
+	Asked  units.Stiffness `json:"asked"`  // the target of the job
+	Least  units.Stiffness `json:"least"`  // that any choice asks for
+	Most   units.Stiffness `json:"most"`   // that any choice asks for
+	Rows   []BandRow       `json:"rows"`   // one for each choice
 	Inside []string        `json:"inside"` // the coils of the shelf within
 }
 
 // BandRow is the rate of the whole fork that one choice asks for.
 type BandRow struct {
-	Criterion   Criterion         `json:"criterion"`
-	Start       units.Length      `json:"start"`    // of the stroke, from rest
-	Exponent    float64           `json:"exponent"` // of the ridden gas; 1 at rest
-	Temperature units.Temperature `json:"temperature"`
-	Rate        units.Stiffness   `json:"rate"`
+	Criterion   Criterion         `json:"criterion"`   // that is met
+	Start       units.Length      `json:"start"`       // of the stroke, from rest
+	Exponent    float64           `json:"exponent"`    // of the ridden gas; 1 at rest
+	Temperature units.Temperature `json:"temperature"` // of oil and gas
+	Rate        units.Stiffness   `json:"rate"`        // of the whole fork
 }
 
 // exponentSpread is how far below the exponent of the job a slow stroke may lie. Above it is

@@ -28,11 +28,11 @@ func (s *Severity) UnmarshalText(text []byte) error { return severities.Unmarsha
 
 // Finding is something a careful technician would stop at.
 type Finding struct {
-	Code     Code     `json:"code"`
-	Severity Severity `json:"severity"`
-	Value    Amount   `json:"value"`
-	Limit    Amount   `json:"limit"` // what Value is held against
-	Reason   string   `json:"reason"`
+	Code     Code     `json:"code"`     // stable
+	Severity Severity `json:"severity"` // whether to go on
+	Value    Amount   `json:"value"`    // what was found, in a unit of its own
+	Limit    Amount   `json:"limit"`    // what Value is held against
+	Reason   string   `json:"reason"`   // and what to do, in words
 }
 
 // Amount is the number of a finding: a quantity of package units, or a Number.

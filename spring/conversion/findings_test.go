@@ -44,7 +44,8 @@ var ofCoil = map[conversion.Code]func(j conversion.Job, r *conversion.Report, c 
 		return if1(c.BindMargin < 5*mm, float64(c.BindMargin), 0.005)
 	},
 	conversion.BindMargin: func(j conversion.Job, _ *conversion.Report, c conversion.Candidate) []pair {
-		return if1(c.BindMargin >= 5*mm && c.BindMargin < c.BindMarginAdvised, float64(c.BindMargin), float64(c.BindMarginAdvised))
+		return if1(c.BindMargin >= 5*mm && c.BindMargin < c.BindMarginAdvised, float64(c.BindMargin),
+			float64(c.BindMarginAdvised))
 	},
 	conversion.Overstress: func(_ conversion.Job, _ *conversion.Report, c conversion.Candidate) []pair {
 		return if1(c.Stress > c.StressLimit, float64(c.Stress), float64(c.StressLimit))
@@ -93,7 +94,8 @@ var ofCoil = map[conversion.Code]func(j conversion.Job, r *conversion.Report, c 
 		return if1(peak > 8e5, peak, 8e5)
 	},
 	conversion.TopOutForce: func(j conversion.Job, r *conversion.Report, c conversion.Candidate) []pair {
-		return if1(c.Behavior.TopOut > 0.6*r.Machine.Axial && ridden(c), float64(c.Behavior.TopOut), 0.6*float64(r.Machine.Axial))
+		return if1(c.Behavior.TopOut > 0.6*r.Machine.Axial && ridden(c), float64(c.Behavior.TopOut),
+			0.6*float64(r.Machine.Axial))
 	},
 	conversion.RateFar: func(_ conversion.Job, r *conversion.Report, c conversion.Candidate) []pair {
 		asked := float64(r.Targets[r.Job.Criterion].Rate)
@@ -104,7 +106,8 @@ var ofCoil = map[conversion.Code]func(j conversion.Job, r *conversion.Report, c 
 		return window(c.Behavior.Sag.Middle, j.SagWindow, j.Fork.Travel, ridden(c))
 	},
 	conversion.MachineSag: func(j conversion.Job, _ *conversion.Report, c conversion.Candidate) []pair {
-		return window(c.Behavior.MachineSag.Middle, j.Usual.MachineSag, j.Fork.Travel, ridden(c) && j.Usual.MachineSag[1] > 0)
+		told := ridden(c) && j.Usual.MachineSag[1] > 0
+		return window(c.Behavior.MachineSag.Middle, j.Usual.MachineSag, j.Fork.Travel, told)
 	},
 	conversion.SagMissed: func(_ conversion.Job, r *conversion.Report, c conversion.Candidate) []pair {
 		sure := 1 * mm
@@ -284,7 +287,8 @@ func holdToNumbers(t *testing.T, r *conversion.Report, found map[conversion.Code
 			}
 		}
 		near := func(a, b pair) bool {
-			return math.Abs(a.value-b.value) <= 1e-9*math.Abs(b.value)+1e-12 && math.Abs(a.limit-b.limit) <= 1e-9*math.Abs(b.limit)
+			return math.Abs(a.value-b.value) <= 1e-9*math.Abs(b.value)+1e-12 &&
+				math.Abs(a.limit-b.limit) <= 1e-9*math.Abs(b.limit)
 		}
 		if !slices.EqualFunc(got, want, near) {
 			t.Errorf("%s: %s found as %v, the numbers say %v", about, code, got, want)

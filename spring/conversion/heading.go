@@ -10,13 +10,13 @@ import (
 // Heading is what a sheet calls the job and its parts. Any of it may be left out:
 // no number of the plan depends on it.
 type Heading struct {
-	Title      string
-	Stance     string // in which sag is read, as "standing"
-	Discipline string // in words, as "motocross, full size"
-	Fork       string // a short name, as "M07"
-	ForkName   string // in words
-	Workshop   Place
-	Event      Place
+	Title      string      // of the sheet
+	Stance     string      // in which sag is read, as "standing"
+	Discipline string      // in words, as "motocross, full size"
+	Fork       string      // a short name, as "M07"
+	ForkName   string      // in words
+	Workshop   Place       // where the legs are closed
+	Event      Place       // where the fork is taken
 	Oil        string      // of the converted legs, with its grade
 	Invented   bool        // the rider, the readings and the shelf are made up, as those of an example
 	Units      units.Style // in which sheet and findings show quantities
@@ -24,7 +24,7 @@ type Heading struct {
 
 // Place is where a fork is, and when.
 type Place struct {
-	Name     string
+	Name     string        // and when
 	Altitude *units.Length `unit:"m"` // −500 m to 11 000 m; nil: not told
 }
 

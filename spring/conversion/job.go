@@ -15,7 +15,7 @@ import (
 
 // Job is what the technician knows and wants.
 type Job struct {
-	Heading           Heading
+	Heading           Heading          // no number depends on it
 	From              From             // the present fork, or the rider alone
 	Rider             units.Mass       // in riding kit, geometry.LightestRider to HeaviestRider
 	Chassis           geometry.Chassis // that decides what load reaches the fork
@@ -51,14 +51,14 @@ type Job struct {
 
 // Clicks of the adjusters, counted from closed, 0 to 60.
 type Clicks struct {
-	Rebound     int `json:"rebound"`
-	Compression int `json:"compression"`
+	Rebound     int `json:"rebound"`     // from closed
+	Compression int `json:"compression"` // from closed, at low speed
 }
 
 // ConvertedLeg is a leg that gets a coil spring, with a room and a bath of its own: a damper
 // takes the room of some 250 mL of oil. Two get oil that leaves both the same gas.
 type ConvertedLeg struct {
-	Side setup.Side
+	Side setup.Side    // as the rider sees it
 	Room geometry.Room // for the spring
 
 	// Clearance is what a closed spring leaves on the diameter, to the tube and to what is within it,
@@ -105,9 +105,9 @@ func (u Usual) validate() error {
 
 // Setting is what may be chosen, and what should be.
 type Setting[Q ~float64] struct {
-	Min Q `json:"min"`
-	Aim Q `json:"aim"`
-	Max Q `json:"max"`
+	Min Q `json:"min"` // the least
+	Aim Q `json:"aim"` // what is wanted
+	Max Q `json:"max"` // the most
 }
 
 // Criterion says what the coil has to match.

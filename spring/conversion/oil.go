@@ -10,7 +10,7 @@ import (
 
 // LegBuild is what one converted leg gets, and what the gas over its oil does.
 type LegBuild struct {
-	Side      setup.Side   `json:"side"`
+	Side      setup.Side   `json:"side"`       // the leg
 	Spacer    units.Length `json:"spacer"`     // negative: the spring is too long for the leg
 	OilVolume units.Volume `json:"oil_volume"` // what the level takes, by the inside of the leg
 
@@ -20,7 +20,7 @@ type LegBuild struct {
 
 	// At the 97.5th percentile of what is known, safe where it is poured by volume, and of a reading.
 	OilMost    units.Volume  `json:"oil_most"`
-	LevelLeast *units.Length `json:"level_least"`
+	LevelLeast *units.Length `json:"level_least"` // nil where no level is read
 
 	Cold  Gas `json:"cold"`  // over the oil in the workshop, fork at full travel
 	Warm  Gas `json:"warm"`  // once warm
@@ -29,9 +29,9 @@ type LegBuild struct {
 
 // Gas is the gas over the oil of a leg at full travel, in a landing.
 type Gas struct {
-	Temperature units.Temperature   `json:"temperature"`
-	Ratio       float64             `json:"ratio"` // of compression; 0 where the leg locks on its oil
-	Peak        units.GaugePressure `json:"peak"`  // 0 there
+	Temperature units.Temperature   `json:"temperature"` // of oil and gas
+	Ratio       float64             `json:"ratio"`       // of compression; 0 where the leg locks on its oil
+	Peak        units.GaugePressure `json:"peak"`        // 0 there
 }
 
 // Standard deviations of a normal distribution: percentile97 is the 97.5th percentile, by which a

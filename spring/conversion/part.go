@@ -26,11 +26,11 @@ type ShelfCoil struct {
 
 // SpringSize is the room a spring takes that is not known by its wire.
 type SpringSize struct {
-	FreeLength    units.Length // 40 mm to 900 mm
-	OuterDiameter units.Length // 8 mm to 80 mm
-	InnerDiameter units.Length // 5 mm to OuterDiameter; zero: not known, which a leg with a guide refuses
-	Mass          units.Mass   // 10 g to 5 kg
-	Density       units.Density
+	FreeLength    units.Length  // 40 mm to 900 mm
+	OuterDiameter units.Length  // 8 mm to 80 mm
+	InnerDiameter units.Length  // 5 mm to OuterDiameter; zero: not known, which a leg with a guide refuses
+	Mass          units.Mass    // 10 g to 5 kg
+	Density       units.Density // of its material; zero: steel
 }
 
 // steel is the density where none is given.

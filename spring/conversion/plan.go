@@ -40,7 +40,7 @@ func plan(job Job, stands *standing) (*Report, error) {
 		}
 	}
 	if p.now, err = p.behavior(set); err != nil {
-		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider")
+		return nil, atField("Job.Rider", err, "on the axis: the present fork does not carry this rider"+p.fillHint())
 	}
 	p.now.Uncertainty, p.now.Parts = p.uncertainty(set.Spec(), p.known())
 	if warm, err := set.At(gas.Ambient{Temperature: p.warm, Pressure: set.Ambient().Pressure}); err == nil {
@@ -57,7 +57,8 @@ func plan(job Job, stands *standing) (*Report, error) {
 	r.Present, r.TargetSag = p.now, p.goal
 	var faults []error
 	if r.Event, err = set.Drift(p.rider.Axial, job.Event); err != nil {
-		faults = append(faults, atField("Job.Event", err, "on the axis: there the present fork does not carry this rider"))
+		faults = append(faults, atField("Job.Event", err,
+			"on the axis: there the present fork does not carry this rider"+p.fillHint()))
 	}
 	bare, err := p.withoutCoils()
 	if err != nil {
@@ -97,6 +98,15 @@ func atField(field string, err error, hint string) error {
 		return err
 	}
 	return &units.RangeError{Field: field, Value: e.Value, Want: e.Want, Hint: hint}
+}
+
+// fillHint asks for a fill that nobody rides; "" for another.
+func (j Job) fillHint() string {
+	fill, onAir := j.Fill()
+	if lo := j.Usual.Fills[0]; onAir && fill.Gauge.In(units.Bar) < lo.In(units.Bar)/FillShare {
+		return fmt.Sprintf(", is its fill of %.4g right? Usual is %.3g and more", fill.Gauge, lo)
+	}
+	return ""
 }
 
 // planner is a job with what follows from it at once.

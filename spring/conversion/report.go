@@ -10,11 +10,11 @@ import (
 // Report is the plan for a job. The tags name the keys of its JSON, to which their unit is
 // added.
 type Report struct {
-	Job        Job           `json:"job"`
-	Build      *Build        `json:"build"`   // what Check was asked about; nil: the plan chose
-	Rider      geometry.Load `json:"rider"`   // load with rider
-	Machine    geometry.Load `json:"machine"` // load of the machine alone
-	Present    Behavior      `json:"present"`
+	Job        Job           `json:"job"`        // as it was given
+	Build      *Build        `json:"build"`      // what Check was asked about; nil: the plan chose
+	Rider      geometry.Load `json:"rider"`      // load with rider
+	Machine    geometry.Load `json:"machine"`    // load of the machine alone
+	Present    Behavior      `json:"present"`    // the fork as it is
 	Event      setup.Drift   `json:"event"`      // of the present fork
 	Targets    []Target      `json:"targets"`    // one for each criterion
 	Band       Band          `json:"band"`       // about the rate asked for
@@ -36,9 +36,9 @@ func (r *Report) Chosen() (Candidate, bool) {
 // Target is the coil rate that one criterion asks for, at the aimed preload and
 // oil.
 type Target struct {
-	Criterion Criterion       `json:"criterion"`
-	Rate      units.Stiffness `json:"rate"` // of the whole fork
-	Each      units.Stiffness `json:"each"` // of each spring
+	Criterion Criterion       `json:"criterion"` // that it meets
+	Rate      units.Stiffness `json:"rate"`      // of the whole fork
+	Each      units.Stiffness `json:"each"`      // of each spring
 }
 
 // Behavior is what a fork does.
@@ -63,12 +63,12 @@ type Behavior struct {
 
 	Running *Running `json:"running"` // the same fork warm, not touched; nil where it bottoms under the rider
 
-	Setup *setup.Setup `json:"setup"`
+	Setup *setup.Setup `json:"setup"` // the fork itself
 }
 
 // Running is what a fork does once oil and gas are as warm as the job says.
 type Running struct {
-	Temperature units.Temperature `json:"temperature"`
+	Temperature units.Temperature `json:"temperature"` // of oil and gas
 	Sag         setup.Sag         `json:"sag"`         // with rider, at rest
 	Stroke      units.Length      `json:"stroke"`      // below the travel: coil bind or hydraulic lock
 	Energy90    units.Energy      `json:"energy_90"`   // from full extension to 90 % of travel, in a landing
@@ -78,33 +78,33 @@ type Running struct {
 
 // Candidate is one coil of the shelf, set as well as the ranges allow.
 type Candidate struct {
-	Coil          string          `json:"coil"`
-	Verdict       Verdict         `json:"verdict"`
+	Coil          string          `json:"coil"`           // its name on the shelf
+	Verdict       Verdict         `json:"verdict"`        // what the findings come to
 	Each          units.Stiffness `json:"each"`           // rate of each spring, or of the coil that does the same
 	Rate          units.Stiffness `json:"rate"`           // of the whole fork
 	RateDeviation float64         `json:"rate_deviation"` // Rate over the chosen target, less 1
-	Legs          []setup.Side    `json:"legs"`
-	Builds        []LegBuild      `json:"builds"` // what each of them gets; the first's is told below as well
+	Legs          []setup.Side    `json:"legs"`           // that get one
+	Builds        []LegBuild      `json:"builds"`         // what each of them gets; the first's is told below as well
 
-	Preload        units.Length  `json:"preload"`
+	Preload        units.Length  `json:"preload"`         // at full extension
 	Collar         *CollarTurns  `json:"collar"`          // to it from the spring just touching; nil: thread not known
 	CaliperReading *units.Length `json:"caliper_reading"` // at that preload, where the loose one is known
 	Spacer         units.Length  `json:"spacer"`          // negative: the spring is too long for the leg
 	OilVolume      units.Volume  `json:"oil_volume"`      // in the first leg
 	OilLevel       *units.Length `json:"oil_level"`       // fork compressed, spring out; none in bicycle lowers
 
-	Behavior Behavior `json:"behavior"`
+	Behavior Behavior `json:"behavior"` // of the fork with it
 
-	Mass              units.Mass   `json:"spring_mass"` // of each spring
-	MassChange        MassChange   `json:"mass_change"`
-	BindMargin        units.Length `json:"bind_margin"` // above solid length at full travel
-	BindMarginAdvised units.Length `json:"bind_margin_advised"`
+	Mass              units.Mass   `json:"spring_mass"`         // of each spring
+	MassChange        MassChange   `json:"mass_change"`         // of the fork
+	BindMargin        units.Length `json:"bind_margin"`         // above solid length at full travel
+	BindMarginAdvised units.Length `json:"bind_margin_advised"` // that EN 13906-1 asks for, or 5 mm and 2 % of travel
 	// at full travel; 0 with its limit where the wire is not known
 	Stress       units.Stress        `json:"stress"`
-	StressLimit  units.Stress        `json:"stress_limit"`
-	GapRatio     float64             `json:"gap_ratio"` // 0 where the leg locks on its oil
-	GapRatioWarm float64             `json:"gap_ratio_warm"`
-	GapPeak      units.GaugePressure `json:"gap_peak"` // at full travel, in a landing
+	StressLimit  units.Stress        `json:"stress_limit"`   // that the standard allows, 0.56 of the tensile strength
+	GapRatio     float64             `json:"gap_ratio"`      // 0 where the leg locks on its oil
+	GapRatioWarm float64             `json:"gap_ratio_warm"` // the same once warm
+	GapPeak      units.GaugePressure `json:"gap_peak"`       // at full travel, in a landing
 
 	SagChange   units.Length `json:"sag_change"`   // against the present fork; positive: the front sits lower
 	RakeChange  units.Angle  `json:"rake_change"`  // with it
@@ -112,21 +112,21 @@ type Candidate struct {
 	// axle to axle, with it
 	WheelbaseChange units.Length `json:"wheelbase_change"`
 
-	Rebound  Rebound  `json:"rebound"`
-	Start    *Clicks  `json:"start"` // from closed, where the present ones are known
-	OilSteps OilSteps `json:"oil_steps"`
+	Rebound  Rebound  `json:"rebound"`   // against the present fork
+	Start    *Clicks  `json:"start"`     // from closed, where the present ones are known
+	OilSteps OilSteps `json:"oil_steps"` // of the fill
 
-	Event    setup.Drift `json:"event"`
-	Chances  Chances     `json:"chances"`
-	Scores   Scores      `json:"scores"` // by which the shelf is ranked
-	Findings []Finding   `json:"findings"`
+	Event    setup.Drift `json:"event"`    // what the event does to the sag
+	Chances  Chances     `json:"chances"`  // of what may go wrong
+	Scores   Scores      `json:"scores"`   // by which the shelf is ranked
+	Findings []Finding   `json:"findings"` // in the order of the bench
 }
 
 // CollarTurns are whole turns of a collar and flats of its hexagon beyond them, and what is missing.
 type CollarTurns struct {
-	Turns   int          `json:"turns"`
-	Flats   int          `json:"flats"`
-	Missing units.Length `json:"missing"`
+	Turns   int          `json:"turns"`   // whole
+	Flats   int          `json:"flats"`   // beyond them
+	Missing units.Length `json:"missing"` // to the preload
 }
 
 // MassChange is what springs and oil add, before what comes out, which nobody weighed.
@@ -180,11 +180,11 @@ func (c Candidate) Safe() bool { return c.Verdict != Refused }
 // Rebound is what the coil asks of the rebound damping, as factors on the present
 // setting and as clicks, positive for more. The two rules bound what to try.
 type Rebound struct {
-	Ratio      float64 `json:"ratio"`  // keeps the damping ratio about the sag
-	Return     float64 `json:"return"` // keeps the return speed from ReboundDepth
-	FewClicks  float64 `json:"few_clicks"`
-	MostClicks float64 `json:"most_clicks"`
-	Advice     string  `json:"advice"`
+	Ratio      float64 `json:"ratio"`       // keeps the damping ratio about the sag
+	Return     float64 `json:"return"`      // keeps the return speed from ReboundDepth
+	FewClicks  float64 `json:"few_clicks"`  // the fewer that a rule asks for
+	MostClicks float64 `json:"most_clicks"` // the more
+	Advice     string  `json:"advice"`      // in words
 }
 
 // OilSteps is what the usual steps of the fill change at full travel, in a landing, in

@@ -9,7 +9,7 @@ import (
 // one for each converted leg.
 type WouldFit struct {
 	RateLeast units.Stiffness `json:"rate_least"` // a step of the usual racks either way of the rate asked for
-	RateMost  units.Stiffness `json:"rate_most"`
+	RateMost  units.Stiffness `json:"rate_most"`  // of one spring
 
 	OuterMost  units.Length `json:"outer_most"`  // diameter with the coils closed
 	InnerLeast units.Length `json:"inner_least"` // 0: nothing is within the spring
@@ -17,12 +17,12 @@ type WouldFit struct {
 
 	Designed bool `json:"designed"` // the rest is such a spring, in the wire of the shelf; false: none was found
 
-	Rate          units.Stiffness `json:"rate"`
-	Wire          units.Length    `json:"wire"` // diameter
-	OuterDiameter units.Length    `json:"outer_diameter"`
-	ActiveCoils   float64         `json:"active_coils"`
-	FreeLength    units.Length    `json:"free_length"`
-	BindMargin    units.Length    `json:"bind_margin"` // at full travel and the most preload
+	Rate          units.Stiffness `json:"rate"`           // of one spring
+	Wire          units.Length    `json:"wire"`           // diameter
+	OuterDiameter units.Length    `json:"outer_diameter"` // when free
+	ActiveCoils   float64         `json:"active_coils"`   // that move
+	FreeLength    units.Length    `json:"free_length"`    // without load
+	BindMargin    units.Length    `json:"bind_margin"`    // at full travel and the most preload
 }
 
 // wouldFit is what goes into the tightest leg, with a spring of the rate asked for in the wire of

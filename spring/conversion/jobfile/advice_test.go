@@ -2,6 +2,7 @@ package jobfile_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -78,6 +79,49 @@ func TestWeightsTable(t *testing.T) {
 	} {
 		if _, err := decode(good + "[weights]\n" + text + "\n"); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %q", text, err, want)
+		}
+	}
+}
+
+// A fill in the wrong unit, or none, is asked about, whether the fork still carries the rider or not.
+func TestImplausibleFills(t *testing.T) {
+	for _, fill := range []string{"0 bar", "9 psi", "0.1 bar"} {
+		f, err := decode(strings.Replace(good, `"9.0 bar"`, `"`+fill+`"`, 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := conversion.Plan(f.Job)
+		asked := err != nil && strings.Contains(err.Error(), "right? Usual is 7 bar and more")
+		if err == nil {
+			for _, found := range r.Findings {
+				asked = asked || found.Code == conversion.FillImplausible &&
+					found.Value == conversion.Amount(f.Job.Present.Left.Air.Fill.Gauge)
+			}
+		}
+		if !asked {
+			t.Errorf("%s: %v", fill, err)
+		}
+	}
+}
+
+// Oil of 0 mL in a leg that runs in oil and a spring that would ask for a spacer below nothing are refused.
+func TestRefusedThroughFiles(t *testing.T) {
+	for change, code := range map[[2]string]conversion.Code{
+		{`criterion = "energy"`, "oil = [\"0 mL\", \"0 mL\"]\ncriterion = \"energy\""}: conversion.NoOil,
+		{`"616 mm"`, `"640 mm"`}: conversion.TooLong,
+	} {
+		f, err := decode(strings.Replace(good, change[0], change[1], 1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := conversion.Plan(f.Job)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c, ok := r.Chosen(); ok || !slices.ContainsFunc(r.Candidates[0].Findings, func(f conversion.Finding) bool {
+			return f.Code == code && f.Severity == conversion.Stop
+		}) {
+			t.Errorf("%s: chosen %v, %+v", code, c.Coil, r.Candidates[0].Findings)
 		}
 	}
 }

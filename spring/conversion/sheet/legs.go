@@ -15,7 +15,7 @@ type leg struct {
 	Name, Out, Measure, Oil, Spacer string
 }
 
-// Legs are the left leg and the right one: what comes out, what stays, what goes in.
+// Legs are the left leg and the right one: what comes out, what stays, what goes in. Two alike are told once.
 func (f facts) Legs() []leg {
 	var list []leg
 	for side, present := range []setup.Leg{f.Job.Present.Left, f.Job.Present.Right} {
@@ -26,9 +26,17 @@ func (f facts) Legs() []leg {
 			continue
 		}
 		l, b := f.Job.Legs[at], f.Best.Builds[at]
-		list = append(list, leg{Name: name, Out: f.comesOut(f.taken(present), l), Measure: f.measure(name, l),
+		list = append(list, leg{Name: name, Out: f.comesOut(f.taken(present), l), Measure: f.measure(l),
 			Oil:    f.oil(l, b),
 			Spacer: f.spacer(b)})
+	}
+	if left, right := list[0], list[1]; len(f.Job.Legs) == 2 {
+		left.Name, right.Name = "Each leg", "Each leg"
+		if left == right {
+			blank := strings.NewReplacer("____", "____, ____") // left, right
+			left.Out, left.Measure, left.Oil = blank.Replace(left.Out), blank.Replace(left.Measure), blank.Replace(left.Oil)
+			return []leg{left}
+		}
 	}
 	return list
 }
@@ -46,11 +54,7 @@ func untouched(l setup.Leg) string {
 
 // comesOut is what leaves a leg, and what stays in it.
 func (f facts) comesOut(out string, l conversion.ConvertedLeg) string {
-	if out == "" {
-		out = "nothing but oil"
-	}
-	out = "out: " + out
-	out += "; old oil"
+	out = "out: " + joined("; ", out, "old oil")
 	if l.Drained != ([2]units.Volume{}) {
 		out += f.sprintf(", %.0f to %.0f", l.Drained[0], l.Drained[1])
 	}
@@ -62,12 +66,12 @@ func (f facts) comesOut(out string, l conversion.ConvertedLeg) string {
 }
 
 // measure tells how to find what nobody measured: the inside of the leg.
-func (f facts) measure(name string, l conversion.ConvertedLeg) string {
-	if l.Bath.Spread <= conversion.LeastInteriorSpread {
+func (f facts) measure(l conversion.ConvertedLeg) string {
+	if l.Bath.Spread <= max(conversion.LeastInteriorSpread, l.Bath.Interior/50) { // measured
 		return ""
 	}
-	return f.sprintf("%s: its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
-		"to the brim from a cylinder: ____ %s; put it into the job.", name, l.Bath.Interior, l.Bath.Spread, f.Volume())
+	return f.sprintf("its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
+		"to the brim from a cylinder: ____ %s; put it into the job.", l.Bath.Interior, l.Bath.Spread, f.Volume())
 }
 
 // oil is what goes in: to a level, and by volume where none is read.
@@ -76,7 +80,7 @@ func (f facts) oil(l conversion.ConvertedLeg, b conversion.LegBuild) string {
 		return "no oil, it runs on grease."
 	}
 	of := ""
-	if l.Side == f.Job.Legs[0].Side {
+	if l.Side == f.Job.Legs[0].Side || b.OilVolume == f.Best.Builds[0].OilVolume {
 		of = f.sprintf(" (allowed %.0f to %.0f)", f.Job.OilVolume.Min, f.Job.OilVolume.Max)
 	}
 	if b.OilLevel == nil {

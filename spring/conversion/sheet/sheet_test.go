@@ -337,7 +337,7 @@ func TestPressures(t *testing.T) {
 
 // The sheet of a normal job fits two pages; everything else is in the full one.
 func TestLength(t *testing.T) {
-	for _, fork := range []string{"M07", "B04", "M26"} {
+	for _, fork := range []string{"M07", "B04", "M26", "M09", "M19", "M35"} {
 		r := plan(t, fork, nil)
 		short := text(t, r)
 		if n := strings.Count(short, "\n"); n >= 120 {

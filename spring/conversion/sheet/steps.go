@@ -67,19 +67,19 @@ func (f facts) Correct() string {
 	c, p := f.Best, f.Job.Preload
 	sag := c.Behavior.Sag.Middle
 	per := units.Length(float64(c.Rate) / float64(c.Behavior.Setup.Curve(gas.Isothermal).Rate(sag))) // preload
-	text := ""
+	text, least := "", min(max(p.Min, conversion.LeastPreload), p.Max)
 	if u := c.Behavior.Uncertainty; u != nil {
 		text = f.sprintf("%s to %.0f is as planned; beyond, ", f.number(sag-k95*u.Sag, 0), sag+k95*u.Sag)
 	}
 	text += f.sprintf("%.0f more preload lifts the front by %.1f: %s to %.1f of it reach %s to %.0f", 1*units.Millimeter,
-		per*units.Millimeter, f.number(p.Min, 1), p.Max, f.number(sag-(p.Max-c.Preload)*per, 0), sag+(c.Preload-p.Min)*per)
+		per*units.Millimeter, f.number(least, 1), p.Max, f.number(sag-(p.Max-c.Preload)*per, 0), sag+(c.Preload-least)*per)
 	if others := f.Next(); others != "" {
-		text += "; for more another coil, " + others
+		text += "; for more another coil: " + others
 	}
 	return text + "."
 }
 
-// Next are the next safe coils either way and what they do to the sag.
+// Next are the next safe coils either way and the sag they give at the same preload, by the rate about it.
 func (f facts) Next() string {
 	var softer, stiffer *conversion.Candidate
 	for i := range f.Candidates {
@@ -91,10 +91,13 @@ func (f facts) Next() string {
 			stiffer = c
 		}
 	}
+	sag := f.Best.Behavior.Sag.Middle
+	rate := f.Best.Behavior.Setup.Curve(gas.Isothermal).Rate(sag)
 	var list []string
 	for _, c := range []*conversion.Candidate{softer, stiffer} {
 		if c != nil {
-			list = append(list, f.sprintf("%s gives %.0f", typeset.Plain(c.Coil, 15), c.Behavior.Sag.Middle))
+			more := units.Length((c.Rate - f.Best.Rate) / (rate + c.Rate - f.Best.Rate))
+			list = append(list, f.sprintf("%s some %.0f", typeset.Plain(c.Coil, 15), sag-more*(sag+f.Best.Preload)))
 		}
 	}
 	return strings.Join(list, ", ")

@@ -112,3 +112,13 @@ func TestMixedUnits(t *testing.T) {
 		t.Errorf("%+v, want %+v", r.Job.Heading.Units, want)
 	}
 }
+
+// Gas over the oil is let out before the legs are opened, also where there is no air spring; two legs alike are told
+// once.
+func TestPrechargeFirst(t *testing.T) {
+	out := text(t, plan(t, "M35", nil))
+	released, opened := strings.Index(out, "let the precharge out at its valve,"), strings.Index(out, "Each leg: out:")
+	if released < 0 || opened < 0 || released > opened || strings.Contains(out, "Left leg:") {
+		t.Errorf("released at %d, opened at %d:\n%s", released, opened, out)
+	}
+}
