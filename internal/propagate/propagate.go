@@ -7,15 +7,8 @@
 package propagate
 
 import (
-	"context"
 	"math"
-	"math/rand/v2"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
-
-	"gonum.org/v1/gonum/stat"
 )
 
 // Model calculates outputs y from inputs x, both of fixed length, and reports
@@ -77,81 +70,4 @@ func Combined(rows [][]float64, outputs int) []float64 {
 		squares[j] = math.Sqrt(squares[j])
 	}
 	return squares
-}
-
-// Distribution is what samples of one output say.
-type Distribution struct {
-	Mean, StdDev float64
-	Low, High    float64 // between them the middle 95 % of the samples
-}
-
-// MonteCarlo draws n ≥ 2 samples of the inputs, each normal about x_i with standard
-// deviation u_i; an input of no uncertainty is not drawn. Samples at which the model fails
-// are left out and counted; there is no distribution where fewer than two are left. The
-// model is called from as many goroutines as there are processors, but the numbers follow
-// from the seed alone. The quantiles need 8 bytes for every output of every sample. It
-// ends early with the error of the context.
-func MonteCarlo(ctx context.Context, m Model, x, u []float64, outputs, n int, seed uint64) (
-	d []Distribution, failed int, err error) {
-	draws := make([][]float64, outputs)
-	for j := range draws {
-		draws[j] = make([]float64, n)
-	}
-	blocks := (n + block - 1) / block
-	drawn := make([]int, blocks) // of every block, at its start
-	var next atomic.Int64
-	var workers sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), blocks) {
-		workers.Go(func() {
-			at, y := slices.Clone(x), make([]float64, outputs)
-			for b := int(next.Add(1)) - 1; b < blocks && ctx.Err() == nil; b = int(next.Add(1)) - 1 {
-				r := rand.New(rand.NewPCG(seed, uint64(b)*0x9e3779b97f4a7c15)) // a stream of its own
-				for range min(block, n-b*block) {
-					for i, ui := range u {
-						if ui != 0 {
-							at[i] = x[i] + ui*r.NormFloat64()
-						}
-					}
-					if !m(at, y) {
-						continue
-					}
-					for j := range draws {
-						draws[j][b*block+drawn[b]] = y[j]
-					}
-					drawn[b]++
-				}
-			}
-		})
-	}
-	workers.Wait()
-	if err := ctx.Err(); err != nil {
-		return nil, 0, err
-	}
-	left := 0
-	for b, count := range drawn {
-		for j := range draws {
-			copy(draws[j][left:], draws[j][b*block:b*block+count])
-		}
-		left += count
-	}
-	if left < 2 {
-		return nil, n - left, nil
-	}
-	d = make([]Distribution, outputs)
-	for j := range d {
-		workers.Go(func() { d[j] = distribution(draws[j][:left]) })
-	}
-	workers.Wait()
-	return d, n - left, nil
-}
-
-// block is how many samples share a stream: few, so that a thousand keep all processors busy.
-const block = 64
-
-// distribution sorts the samples.
-func distribution(s []float64) Distribution {
-	slices.Sort(s)
-	mean, dev := stat.MeanStdDev(s, nil)
-	return Distribution{Mean: mean, StdDev: dev,
-		Low: stat.Quantile(0.025, stat.Empirical, s, nil), High: stat.Quantile(0.975, stat.Empirical, s, nil)}
 }

@@ -44,9 +44,7 @@ func (p *planner) candidate(s part, target units.Stiffness) (Candidate, error) {
 			c.Start = p.start(c.Rebound)
 		}
 		c.OilSteps = p.oilSteps(s, c.OilVolume)
-		known := p.known()
-		known.Residual = max(known.Residual, p.gasSpread(p.Legs[0], p.byLevel()))
-		c.Behavior.Uncertainty, c.Behavior.Parts = p.uncertainty(spec, known)
+		c.Behavior.Uncertainty, c.Behavior.Parts = p.uncertainty(spec, p.sure(s))
 		if warm, err := p.warmed(s, c.Preload, c.OilVolume); err == nil {
 			c.Behavior.Running = p.running(warm)
 		}

@@ -90,7 +90,9 @@ func TestChances(t *testing.T) {
 		t.Fatal("no plan")
 	}
 	known := *j.Known
-	known.Residual = units.Volume(float64(conversion.LevelSpread) * float64(j.Legs[0].Bath.Column))
+	known.Filled[0] = units.Volume(float64(conversion.LevelSpread) * float64(j.Legs[0].Bath.Column))
+	known.Friction *= j.ConvertedFriction / j.Present.Friction
+	known.FreeLength = units.Length(conversion.LengthSpread) * j.Shelf[0].Wire.FreeLength
 	spec, load := c.Behavior.Setup.Spec(), float64(c.Behavior.Sag.Load)
 	r := rand.New(rand.NewPCG(7, 7))
 	in, n := 0, 4000
@@ -99,7 +101,8 @@ func TestChances(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		asked := math.Hypot(math.Hypot(float64(known.Rider), float64(known.Stance)), float64(known.Load))
+		asked := math.Hypot(math.Hypot(float64(known.Rider), float64(known.Stance)),
+			math.Hypot(float64(known.Load), float64(known.Friction)/math.Sqrt2))
 		drawn := load + asked*r.NormFloat64()
 		sag, err := fork.Sag(units.Force(drawn))
 		if err != nil {

@@ -20,6 +20,8 @@ type ShelfCoil struct {
 	Rate units.Stiffness // of a coil, as labeled; zero: from the wire
 	Wire helical.Spec    // of a coil; zero: not known
 
+	Spread units.Share // standard uncertainty of the rate, 0 to 10 %, by its class or as measured; 0: that of Job.Known
+
 	Spring spring.Spec // in place of Rate and Wire: progressive, of two rates, nested or measured, without preload
 	Size   SpringSize  // of Spring
 }
@@ -103,6 +105,7 @@ func (j Job) checkShelf(f *check.Faults) []part {
 			f.Report(name+".Name", c.Name, "a name of its own", fmt.Sprintf("Shelf[%d] has it", first))
 		}
 		one := check.Of("ShelfCoil")
+		check.Between(one, "Spread", c.Spread, 0, 0.1)
 		if c.Spring == nil {
 			parts[i] = c.wound(one)
 		} else {

@@ -192,23 +192,6 @@ func (p *planner) running(warm *setup.Setup) *Running {
 		Energy90: c.Energy(min(p.depth(0.9), end)), EnergyFull: c.Energy(end), ForceFull: c.Force(end)}
 }
 
-// known is how well the numbers of the job are known.
-func (j Job) known() setup.Tolerance {
-	if j.Known != nil {
-		return *j.Known
-	}
-	return setup.Usual()
-}
-
-// uncertainty is that of what a fork does, and where it comes from; nil where it has none to tell.
-func (p *planner) uncertainty(s setup.Spec, known setup.Tolerance) (*setup.Uncertainty, []setup.Contribution) {
-	b, err := s.Budget(setup.Question{Load: p.rider.Axial, Exponent: p.RideExponent, There: p.Event}, known)
-	if err != nil {
-		return nil, nil
-	}
-	return &b.Total, b.Parts
-}
-
 // clearance is what a spring leaves to tube and guide.
 func (l ConvertedLeg) clearance() units.Length {
 	if l.Clearance == 0 {

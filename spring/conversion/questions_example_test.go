@@ -105,7 +105,7 @@ func ExampleBehavior() {
 	u := c.Behavior.Uncertainty
 	fmt.Printf("sag %.0f ± %.0f, energy %.0f ± %.0f\n", c.Behavior.Sag.Middle, u.Sag, c.Behavior.EnergyFull, u.Energy)
 	// Output:
-	// sag 66 mm ± 4 mm, energy 542 J ± 11 J
+	// sag 66 mm ± 5 mm, energy 542 J ± 15 J
 }
 
 // What must be said before anybody loosens a cap?

@@ -45,15 +45,17 @@ func (p *planner) solvePreload(s part, volume units.Volume) units.Length {
 		still = append(still, gap)
 	}
 	least := p.leastPreload()
-	miss := func(preload float64) float64 {
+	over := func(preload float64, at units.Length) float64 {
 		// Before the goal where the fork binds or locks.
-		end, force := s.compressed(units.Length(preload), min(still.stroke(), p.goal))
+		end, force := s.compressed(units.Length(preload), min(still.stroke(), at))
 		return float64(still.force(end)+units.Force(len(p.Legs))*force) - float64(p.rider.Axial)
 	}
+	miss := func(preload float64) float64 { return over(preload, p.goal) }
 	best := nearest(float64(least), float64(p.Preload.Max), miss)
 	if u := p.now.Uncertainty; u != nil && p.TargetSag == 0 && p.Preload.Aim >= least {
-		gain := math.Abs(miss(float64(p.Preload.Aim))) - math.Abs(miss(best))
-		if gain/float64(p.now.Rate) <= float64(u.Sag) {
+		aim := float64(p.Preload.Aim)
+		gain := math.Abs(miss(aim)) - math.Abs(miss(best))
+		if known := u.Sag / 2; gain <= over(aim, p.goal+known)-over(aim, p.goal-known) {
 			return p.Preload.Aim
 		}
 	}

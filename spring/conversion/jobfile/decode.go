@@ -93,29 +93,6 @@ func (d *decoder) forkTable(t *strict.Table) {
 	f.Job.Usual = usual(fork)
 }
 
-// known is how well the numbers of a job are known: what a workshop reads, and of what it does
-// not read, as far as the record of the fork says how far it may be off. The standard uncertainty
-// of the rider is the record's where it is 0.
-func known(fork data.Fork, rider, uncertain units.Mass) *setup.Tolerance {
-	t := setup.Usual()
-	const g = float64(units.StandardGravity)
-	up := g * math.Cos(float64(fork.Chassis.Rake.Value))
-	share, all := fork.Chassis.FrontShareRidden, float64(fork.Chassis.Mass.Value+rider)
-	if uncertain == 0 {
-		uncertain = fork.Rider.Mass.Spread.SD
-	}
-	if u := uncertain; u > 0 {
-		t.Rider, t.Load = min(200, units.Force(float64(u)*float64(share.Value)*up)), 0
-	}
-	t.Stance = min(200, units.Force(float64(share.Spread.SD)*all*up))
-	for _, l := range []data.Leg{fork.Left, fork.Right} {
-		if v := l.Air.Volume; v.Value > 0 {
-			t.Chambers = min(0.3, units.Share(v.Spread.SD/v.Value))
-		}
-	}
-	return &t
-}
-
 // usual is what the record says the fork is made for.
 func usual(fork data.Fork) conversion.Usual {
 	u := conversion.Usual{
@@ -492,7 +469,7 @@ func (d *decoder) shelfTable(t *strict.Table) {
 		case !ok:
 			continue
 		case k.word == spring.KindCoil:
-			entry.Rate, entry.Wire = d.shelfCoil(t)
+			entry.Rate, entry.Spread, entry.Wire = d.shelfCoil(t)
 		default:
 			entry.Spring, entry.Size = d.shelfSpring(t, k)
 		}

@@ -31,7 +31,8 @@
 //	legs = "left"                 # left, right or both; left out: what the fork's kit says
 //
 //	[shelf.k86]                   # one table for each coil on the shelf
-//	rate = "8.6 N/mm"             # as labeled
+//	rate = "8.6 N/mm"             # as labeled; or measured, "8.6 N/mm ± 0.1 N/mm"
+//	grade = 2                     # accuracy class of EN 15800, 1 to 3; left out: within 4 %
 //	wire = "6.2 mm"
 //	outer-diameter = "42 mm"
 //	active-coils = 33.5

@@ -593,3 +593,34 @@ func ExampleDecodeRide() {
 	// ride:1: rider.mass = "8 kg": want 15 kg to 200 kg
 	// ride:1: workshop.altitude: missing; want length with unit, as "12 mm"
 }
+
+// The rate of a coil is known by what is written beside it, else by its class, whose limits are those of 95 %, else
+// as for any spring; what the record says of friction and of the gas over the oil is known no better.
+func TestSpringClass(t *testing.T) {
+	first := "[shelf." + strings.SplitN(strings.SplitN(good, "[shelf.", 2)[1], "]", 2)[0] + "]\n"
+	for name, c := range map[string]struct {
+		added string
+		want  float64
+	}{"none": {"", 0}, "grade 1": {"grade = 1\n", 0.02}, "grade 2": {"grade = 2\n", 0.04}, "grade 3": {"grade = 3\n", 0.06}} {
+		f, err := jobfile.Decode("job.toml", strings.NewReader(strings.Replace(good, first, first+c.added, 1)), data.Reference())
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if got := float64(f.Job.Shelf[0].Spread); !(math.Abs(got-c.want) <= 1e-12) {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+		if k := f.Job.Known; k.Friction != f.Fork.Friction.Spread.SD || k.Residual != f.Fork.Gap.Residual.Spread.SD {
+			t.Errorf("friction %v, gas over the oil %v", k.Friction, k.Residual)
+		}
+	}
+	rate := regexp.MustCompile(`(?m)^rate = "([0-9.]+) N/mm"`).FindString(good)
+	measured := strings.TrimSuffix(rate, `"`) + ` ± 0.1 N/mm"`
+	f, err := jobfile.Decode("job.toml", strings.NewReader(strings.Replace(good, rate, measured, 1)), data.Reference())
+	if err != nil {
+		t.Fatal(err)
+	}
+	coil := f.Job.Shelf[0]
+	if want := 0.05 / coil.Rate.In(units.NewtonPerMillimeter); !(math.Abs(float64(coil.Spread)-want) <= 1e-12) {
+		t.Errorf("measured: %v, want %v", coil.Spread, want)
+	}
+}

@@ -133,9 +133,10 @@ func (d *decoder) shelfSpring(t *strict.Table, k kind) (s spring.Spec, size conv
 }
 
 // shelfCoil is a coil of the shelf by its wire.
-func (d *decoder) shelfCoil(t *strict.Table) (rate units.Stiffness, wire helical.Spec) {
+func (d *decoder) shelfCoil(t *strict.Table) (rate units.Stiffness, spread units.Share, wire helical.Spec) {
 	before := t.Faults()
-	rate = strict.Quantity(t, "rate", strict.Between(0.5*nmm, 100*nmm))
+	labeledRate, spreadOf := labeled(t)
+	rate = labeledRate
 	wire = helical.Spec{
 		Wire:          strict.Quantity(t, "wire", strict.Between(1*mm, 12*mm)),
 		OuterDiameter: strict.Quantity(t, "outer-diameter", strict.Between(8*mm, 80*mm)),
@@ -144,7 +145,7 @@ func (d *decoder) shelfCoil(t *strict.Table) (rate units.Stiffness, wire helical
 	}
 	id := t.Text("material")
 	if id == "" {
-		return rate, wire
+		return rate, spread, wire
 	}
 	material, err := d.set.Material(id)
 	if err == nil {
@@ -154,10 +155,13 @@ func (d *decoder) shelfCoil(t *strict.Table) (rate units.Stiffness, wire helical
 		t.Fault("material", err)
 	}
 	if t.Faults() == before {
-		_, err := helical.New(wire)
+		s, err := helical.New(wire)
 		t.FaultFields("outer-diameter", err) // on which the rest depends
+		if err == nil {
+			spread = spreadOf(s)
+		}
 	}
-	return rate, wire
+	return rate, spread, wire
 }
 
 // presentSprings puts the springs of the table present into the legs, in place of the main

@@ -1,0 +1,121 @@
+package setup
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/internal/propagate"
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
+)
+
+const (
+	mm = units.Millimeter
+	mL = units.Milliliter
+)
+
+var workshop = gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(0.985 * units.Bar)}
+
+// converted is the main job of the README: one coil and its gas beside the leg of the damper.
+func converted() Spec {
+	gap := func(residual units.Volume) *Gap {
+		return &Gap{Area: geometry.Circle(48*mm) - geometry.Circle(12*mm), Residual: residual}
+	}
+	return Spec{Travel: 305 * mm, Closed: workshop, Friction: 63,
+		Left: Leg{Gap: gap(155 * mL), Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * units.NewtonPerMillimeter,
+			Preload: 4 * mm, FreeLength: 616 * mm, SolidLength: 252 * mm}}},
+		Right: Leg{Gap: gap(285 * mL)}}
+}
+
+func air() *Air {
+	return &Air{Bore: 34 * mm, Rod: 12 * mm, Volume: 430 * mL, Reducers: 10 * mL, NegativeVolume: 60 * mL, Port: 5 * mm,
+		Fill: gas.Fill{Gauge: units.Gauge(9 * units.Bar), Ambient: gas.Ambient{Temperature: units.Celsius(26),
+			Pressure: units.Absolute(1 * units.Bar)}}}
+}
+
+// everything is uncertain.
+func everything() Tolerance {
+	t := Usual()
+	t.Rider, t.Stance, t.Chambers, t.FreeLength, t.Friction = 4, 31, 0.06, 3*mm, 19
+	return t
+}
+
+func asked() Question {
+	return Question{Load: 690, Exponent: 1.3, There: gas.Ambient{Temperature: units.Celsius(4),
+		Pressure: units.Absolute(0.747 * units.Bar)}}
+}
+
+// Many forks at once are those forks one by one, whatever they hold.
+func TestBatchIsItsForks(t *testing.T) {
+	forks := map[string]Spec{"converted": converted()}
+	s := converted()
+	s.Left.Springs, s.Left.Air = nil, air()
+	forks["air"] = s
+	own := *air()
+	own.NegativeGauge = units.Gauge(9.2 * units.Bar)
+	s.Left.Air = &own
+	s.Right.Damper = &Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar),
+		Ambient: workshop}}
+	s.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 3.2 * units.NewtonPerMillimeter, Length: 112 * mm}}
+	forks["own negative, balance spring, damper gas"] = s
+	s = converted()
+	s.Left.Springs = []spring.Spec{spring.CoilSpec{Rate: 8.4 * units.NewtonPerMillimeter, Preload: 0.2 * mm,
+		FreeLength: 616 * mm, SolidLength: 310 * mm}}
+	s.Left.Gap.Residual = 14 * mL
+	forks["at its edges: loose, bound, nearly locked"] = s
+	linked := *air()
+	linked.Linked = 90 * mL
+	s = converted()
+	s.Left.Springs, s.Left.Air = nil, &linked
+	forks["chambers that share their gas"] = s
+	for name, s := range forks {
+		t.Run(name, func(t *testing.T) {
+			m, err := s.model(asked(), everything())
+			if err != nil {
+				t.Fatal(err)
+			}
+			n := propagate.Size - 3
+			make2 := func(rows int) [][]float64 {
+				list := make([][]float64, rows)
+				for i := range list {
+					list[i] = make([]float64, n)
+				}
+				return list
+			}
+			x, many, single := make2(len(m.inputs)), make2(3), make2(3)
+			r := rand.New(rand.NewPCG(3, 3))
+			for i, in := range m.inputs {
+				for s := range x[i] {
+					x[i][s] = 1.5 * in.u * r.NormFloat64()
+				}
+			}
+			ok, same := make([]bool, n), make([]bool, n)
+			m.batch()(x, many, ok)
+			propagate.Single(m.one, len(m.inputs), 3)(x, single, same)
+			for s := range ok {
+				if ok[s] != same[s] {
+					t.Fatalf("sample %d: %v, by itself %v", s, ok[s], same[s])
+				}
+				for j, scale := range []float64{0.1, 500, 0.1} {
+					if ok[s] && !(math.Abs(many[j][s]-single[j][s]) <= 1e-9*scale) {
+						t.Fatalf("sample %d, answer %d: %.15g, by itself %.15g", s, j, many[j][s], single[j][s])
+					}
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkSample is a million samples of the main job, on as many processors as -cpu says.
+func BenchmarkSample(b *testing.B) {
+	s, q, t := converted(), asked(), everything()
+	for b.Loop() {
+		if _, err := s.Sample(context.Background(), q, t, 1_000_000, 1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
