@@ -19,6 +19,7 @@ type Heading struct {
 	Event      Place       // where the fork is taken
 	Oil        string      // of the converted legs, with its grade
 	Invented   bool        // the rider, the readings and the shelf are made up, as those of an example
+	Designed   bool        // the shelf is a row of springs designed for the fork, not what somebody has
 	Units      units.Style // in which sheet and findings show quantities
 }
 

@@ -3,13 +3,10 @@ package jobfile
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/geometry"
-	"example.org/forkcurve/geometry/fastener"
 	"example.org/forkcurve/internal/strict"
-	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -63,7 +60,11 @@ func (d *decoder) decode() {
 		d.benchTable(d.root.OptionalTable("bench"))
 		d.planTable(plan)
 		d.weightsTable(d.root.OptionalTable("weights"))
-		d.shelfTable(d.root.Table("shelf"))
+		if d.from == fromBoth || d.root.HasTable("shelf") || d.root.HasTable("build") {
+			d.shelfTable(d.root.Table("shelf"))
+		} else {
+			d.designedShelf()
+		}
 		d.buildTable(d.root.OptionalTable("build"))
 	}
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
@@ -200,7 +201,9 @@ func (d *decoder) presentFork() {
 
 func (d *decoder) planTable(t *strict.Table) {
 	f, kit := d.file, d.file.Fork.Kit
-	f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
+	if d.from != fromRider || t.Has("criterion") { // from a rider alone the sag decides
+		f.Job.Criterion = criterion(t.Word("criterion", criteria()...))
+	}
 	f.Job.RideExponent = d.rideExponent(t)
 	travel := f.Fork.Travel.Value
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
@@ -260,91 +263,6 @@ func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key str
 	return s
 }
 
-// legs are those that get a coil, as the fork's kit allows.
-func (d *decoder) legs(t *strict.Table) {
-	word, given := t.OptionalWord("legs", "left", "right", "both")
-	if !d.fork {
-		return
-	}
-	f := d.file
-	may := f.Fork.Kit.Legs
-	allowed := map[string]bool{"left": may.Left, "right": may.Right, "both": may.Both}
-	switch {
-	case given && !allowed[word]:
-		t.Fault("legs", fmt.Errorf("fork %s takes no coil that way; its record allows %s", f.Fork.ID, list(allowed)))
-	case word == "both" && d.unknown(setup.Left):
-		d.missing(t, setup.Left)
-	case word == "both" && d.unknown(setup.Right):
-		d.missing(t, setup.Right)
-	case !given && may.Left:
-		word = "left"
-	case !given && may.Right:
-		word = "right"
-	case !given:
-		word = "both"
-	}
-	for _, side := range []setup.Side{setup.Left, setup.Right} {
-		if word == "both" || word == side.String() {
-			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork, d.inside[side]))
-			if d.inside[side] != 0 {
-				f.Job.Legs[len(f.Job.Legs)-1].Bath.Spread = d.insideOff[side] / 2
-			}
-		}
-	}
-}
-
-// unknown reports a damper leg beside one without, of which nobody knows what it holds: filled as the
-// kit says for the other leg it locks.
-func (d *decoder) unknown(side setup.Side) bool {
-	legs := [...]data.Leg{setup.Left: d.file.Fork.Left, setup.Right: d.file.Fork.Right}
-	return legs[side].Role.HasDamper() && !legs[1-side].Role.HasDamper() && !legs[side].Damper.Interior.Given() &&
-		d.inside[side] == 0
-}
-
-func (d *decoder) missing(t *strict.Table, side setup.Side) {
-	t.Fault("legs", fmt.Errorf("the %v leg of fork %s holds a damper, and what that leg holds with the damper in is "+
-		"missing: its record knows the other leg only; measure it as bench.inside-%v, or convert one leg", side,
-		d.file.Fork.ID, side))
-}
-
-func list(allowed map[string]bool) string {
-	text := ""
-	for _, word := range []string{"left", "right", "both"} {
-		if allowed[word] {
-			if text != "" {
-				text += " or "
-			}
-			text += word
-		}
-	}
-	return text
-}
-
-// convertedLeg is the leg with its own inside and guide, measured or else by the record: of a
-// damper leg beside one without by what its damper leaves, and else by the kit.
-func convertedLeg(side setup.Side, fork data.Fork, measured units.Volume) conversion.ConvertedLeg {
-	kit, frame := fork.Kit, fork.Geometry()
-	leg := [...]data.Leg{setup.Left: fork.Left, setup.Right: fork.Right}[side]
-	l := conversion.ConvertedLeg{Side: side, Room: kit.Geometry(), Clearance: leg.Damper.Clearance.Value,
-		Damper:  leg.Role.HasDamper(),
-		Drained: [2]units.Volume{leg.Oil.Volume.Lo, leg.Oil.Volume.Hi},
-		Bath: conversion.Bath{Interior: kit.Interior.Value, Spread: kit.Interior.Spread.SD, Column: frame.OilColumn(),
-			Area: frame.SealedArea(), Metal: kit.Metal.Value, SpringInOil: kit.SpringInOil,
-			Greased: kit.Oil.Lo < conversion.LeastOil && !kit.SpringInOil}}
-	if fork.Gap.Residual.Given() {
-		l.Bath.Area = fork.Gap.Area(fork)
-	}
-	if in := leg.Damper; in.Interior.Given() {
-		l.Bath.Interior, l.Bath.Spread = in.Interior.Value, in.Interior.Spread.SD
-		l.Room.Guide = max(l.Room.Guide, in.Guide.Value)
-		l.Bath.Column -= geometry.Circle(in.Guide.Value) // a level over less holds no more than is thought
-	}
-	if measured != 0 {
-		l.Bath.Interior, l.Bath.Spread = measured, 0
-	}
-	return l
-}
-
 func criteria() []string {
 	var words []string
 	for _, c := range conversion.Criteria() {
@@ -357,39 +275,6 @@ func criterion(word string) conversion.Criterion {
 	var c conversion.Criterion
 	_ = c.UnmarshalText([]byte(word)) // Word let only names of criteria through
 	return c
-}
-
-func (d *decoder) benchTable(t *strict.Table) {
-	if t == nil {
-		return
-	}
-	if pitch, ok := strict.OptionalQuantity(t, "collar-pitch", strict.Between(0.25*mm, 5*mm)); ok {
-		d.file.Job.Collar = &geometry.Collar{Pitch: pitch, Sides: 6}
-	}
-	if flats, ok := whole(t, "collar-flats", 1, 36); ok && d.file.Job.Collar != nil {
-		d.file.Job.Collar.Sides = flats
-	} else if ok && !t.Has("collar-pitch") {
-		t.Fault("collar-flats", errors.New("want collar-pitch beside it"))
-	}
-	rebound, counted := whole(t, "rebound-clicks", 0, 60)
-	compression, both := whole(t, "compression-clicks", 0, 60)
-	switch {
-	case counted && both:
-		d.file.Job.Clicks = &conversion.Clicks{Rebound: rebound, Compression: compression}
-	case t.Has("rebound-clicks") != t.Has("compression-clicks"):
-		key := "rebound-clicks"
-		if t.Has("compression-clicks") {
-			key = "compression-clicks"
-		}
-		t.Fault(key, errors.New("want both rebound-clicks and compression-clicks, or none"))
-	}
-	if loose, ok := strict.OptionalQuantity(t, "loose-reading", strict.Between(0, 300*mm)); ok {
-		d.file.Job.Caliper = &geometry.Caliper{Loose: loose}
-	}
-	for _, side := range []setup.Side{setup.Left, setup.Right} {
-		d.inside[side], d.insideOff[side], _ = strict.OptionalToleranced(t, "inside-"+side.String(),
-			strict.Between(5*units.Milliliter, 3*units.Liter))
-	}
 }
 
 // weightsTable says what the shelf is ranked by; what it leaves out is as usual.
@@ -411,68 +296,4 @@ func (d *decoder) weightsTable(t *strict.Table) {
 		d.root.Fault("weights", errors.New("all 0; want one weight above 0 at least"))
 	}
 	d.file.Job.Weights = w
-}
-
-func (d *decoder) torqueTable(t *strict.Table) {
-	if t == nil {
-		return
-	}
-	t.Limit(50) // on a sheet
-	for _, name := range t.Keys() {
-		value := strict.Quantity(t, name, strict.Between(conversion.LeastTorque, conversion.MostTorque))
-		d.file.Job.Torques = append(d.file.Job.Torques, conversion.Torque{Name: name, Value: value,
-			Unit: strict.Written[units.Torque](t, name)})
-	}
-}
-
-// wrenchTable is the torque wrench and its adapter.
-func (d *decoder) wrenchTable(t *strict.Table) {
-	if t == nil {
-		return
-	}
-	before := t.Faults()
-	w := fastener.Wrench{Length: strict.Quantity(t, "length", strict.Between(50*mm, 2000*mm)),
-		Extension: strict.Quantity(t, "extension", strict.Between(0, 1000*mm))}
-	w.Angle, _ = strict.OptionalQuantity(t, "angle", strict.Between(-180*units.Degree, 180*units.Degree))
-	if t.Faults() == before {
-		t.FaultFields("extension", w.Validate())
-	}
-	d.file.Job.Wrench = &w
-}
-
-// whole is a whole number under the key, if there is one.
-func whole(t *strict.Table, key string, lo, hi int) (int, bool) {
-	n, ok := t.OptionalNumber(key, float64(lo), float64(hi))
-	if ok && n != math.Trunc(n) {
-		t.Fault(key, fmt.Errorf("want a whole number, %d to %d", lo, hi))
-		return 0, false
-	}
-	return int(n), ok
-}
-
-func (d *decoder) shelfTable(t *strict.Table) {
-	if d.root.HasTable("shelf") && len(t.Keys()) == 0 {
-		d.root.Fault("shelf", errors.New("empty; want a table for each coil, as [shelf.a]"))
-	}
-	t.Limit(conversion.MaxShelf)
-	tables := make(map[string]string) // by the name of their coil
-	for name, t := range t.Tables() {
-		entry := conversion.ShelfCoil{Name: name}
-		if label, ok := t.OptionalText("name"); ok {
-			entry.Name = label
-		}
-		if other, taken := tables[entry.Name]; taken {
-			t.Fault("name", fmt.Errorf("%q is the name of the coil in [shelf.%s] too; want another", entry.Name, other))
-		}
-		tables[entry.Name] = name
-		switch k, ok := springKind(t); {
-		case !ok:
-			continue
-		case k.word == spring.KindCoil:
-			entry.Rate, entry.Spread, entry.Wire = d.shelfCoil(t)
-		default:
-			entry.Spring, entry.Size = d.shelfSpring(t, k)
-		}
-		d.file.Job.Shelf = append(d.file.Job.Shelf, entry)
-	}
 }

@@ -83,7 +83,8 @@
 // What the plan starts from says from in the table plan: "fork", the present springs and the rider, where it is
 // left out; "rider", where no spring is worth matching or no fill was read, the table air may then be missing;
 // "fork-alone", where nobody was weighed: the rider is whom the present fork carries at the middle of its sag window,
-// and the table rider may be missing or has no mass.
+// and the table rider may be missing or has no mass. In both the table shelf may be missing as well: the plan is then
+// made of springs designed for the fork's kit. From a rider alone there is no criterion to choose.
 //
 // A table sweep holds what a slow test bench has shown of the whole present fork: travels, forces while
 // compressed and perhaps forces-out while extended, three lists of one length; see [setup.Spec.AsMeasured].

@@ -1,21 +1,11 @@
 package jobfile
 
 import (
-	"fmt"
-
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/spring/helical"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
-)
-
-// A typical shelf spreads so many rates over those of the record, and somewhat beyond
-// them: the record's follow from the sag, and energy may ask for more.
-const (
-	typicalRates = 9
-	below, above = 0.9, 1.15
 )
 
 // Typical is the job a fork's record stands for: its middle rider and its usual
@@ -85,47 +75,4 @@ func Typical(id string, set *data.Set) (*File, error) {
 	}
 	f.Job.Shelf, err = shelf(fork, len(f.Job.Legs), wire)
 	return f, err
-}
-
-// shelf is a row of springs designed for the kit, for a coil fork one of the rate it has
-// among them.
-func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfCoil, error) {
-	kit := fork.Kit
-	var coils []conversion.ShelfCoil
-	var last error
-	lo, hi := below*kit.Rate.Lo/units.Stiffness(legs), above*kit.Rate.Hi/units.Stiffness(legs)
-	step := (hi - lo) / (typicalRates - 1)
-	for i := range typicalRates {
-		rate := lo + step*units.Stiffness(i)
-		if now := fork.Left.Coil.Rate.Value; now > rate-step/2 && now <= rate+step/2 {
-			rate = now
-		}
-		s, err := design(kit, fork.Travel.Value, rate, wire)
-		if err != nil {
-			last = err
-			continue
-		}
-		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)),
-			Rate: rate,
-			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(),
-				FreeLength: s.FreeLength(), Material: s.Material()}})
-	}
-	if len(coils) == 0 {
-		return nil, fmt.Errorf("fork %s: no spring for its kit: %w", fork.ID, last)
-	}
-	return coils, nil
-}
-
-// design is a spring for the kit, made for its most preload, or where that does
-// not fit for the one aimed for.
-func design(kit data.Kit, travel units.Length, rate units.Stiffness, wire helical.Material) (helical.Spring, error) {
-	spec := helical.DesignSpec{Rate: rate, Stroke: travel, Preload: kit.Preload.Hi, Bore: kit.Bore.Value,
-		Rod:        kit.Guide.Value,
-		FreeLength: kit.Room.Value + kit.Preload.Lo, Material: wire}
-	s, err := helical.Design(spec)
-	if err != nil {
-		spec.Preload = kit.PreloadAim.Value
-		s, err = helical.Design(spec)
-	}
-	return s, err
 }

@@ -42,6 +42,11 @@ func TestWays(t *testing.T) {
 				mid := r.Job.Fork.Travel * units.Length(r.Job.SagWindow[0]+r.Job.SagWindow[1]) / 2
 				return math.Abs(float64(r.Present.Sag.Middle-mid)) <= 1e-6 && r.Job.Known.Rider > 50
 			}},
+		{"from the rider, no shelf", strings.NewReplacer(airTable, "", "criterion = \"energy\"\n", "", "[plan]", "[plan]\nfrom = \"rider\"").
+			Replace(good[:strings.Index(good, "[shelf.a]")]), func(r *conversion.Report) bool {
+			c, ok := r.Chosen()
+			return ok && r.Job.Heading.Designed && c.Verdict != conversion.Refused && len(r.Job.Shelf) > 3
+		}},
 		{"from a sweep", good + sweepTable, func(r *conversion.Report) bool {
 			return math.Abs(float64(r.Present.Setup.Curve(1).Force(150*units.Millimeter))-1265) <= 2 &&
 				r.Job.Present.Friction < 70
@@ -68,6 +73,7 @@ func TestWaysFaults(t *testing.T) {
 		faults     int
 	}{
 		{strings.Replace(good, airTable, "", 1), ": air: missing", 1},
+		{good[:strings.Index(good, "[shelf.a]")], ": shelf: missing", 1},
 		{strings.Replace(good, riderTable, "", 1), ": rider: missing", 1},
 		{strings.Replace(good, "[plan]", "[plan]\nfrom = \"fork-alone\"", 1), "rider.mass = \"79 kg\": leave it out", 1},
 		{strings.Replace(good, "[plan]", "[plan]\nfrom = \"ridr\"", 1), "did you mean rider", 1},
