@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.org/forkcurve/geometry/fastener"
+	"example.org/forkcurve/internal/refusal"
 	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
 )
@@ -167,6 +168,18 @@ func TestFastenersValidate(t *testing.T) {
 			}
 		})
 	}
+}
+
+func TestEveryFieldHasLimits(t *testing.T) {
+	refusal.Fields(t, func() fastener.Wrench {
+		return fastener.Wrench{Length: 300 * mm, Extension: 50 * mm, Angle: 30 * units.Degree}
+	}, fastener.Wrench.Validate)
+	refusal.Fields(t, func() fastener.Thread {
+		return fastener.Thread{Diameter: 8 * mm, Pitch: 1.25 * mm, Bearing: 11 * mm, Friction: 0.12, HeadFriction: 0.12}
+	}, fastener.Thread.Validate)
+	refusal.Fields(t, func() fastener.Bolt { return fastener.Bolt{Diameter: 8 * mm, NutFactor: 0.2} },
+		fastener.Bolt.Validate)
+	refusal.Fields(t, func() fastener.Joint { return fastener.Joint{Bolt: 1e8, Members: 3e8} }, fastener.Joint.Validate)
 }
 
 func FuzzFasteners(f *testing.F) {
