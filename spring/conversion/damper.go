@@ -13,7 +13,7 @@ func (p *planner) rebound(b Behavior) (Rebound, error) {
 	depth := min(p.depth(ReboundDepth), b.Stroke, p.now.Stroke)
 	r, err := damping.NewRebound(damping.ReboundSpec{
 		OldRate: p.now.Rate, NewRate: b.Rate,
-		OldForce: p.now.Setup.Curve(p.RideExponent).Force(depth), NewForce: b.Setup.Curve(p.RideExponent).Force(depth),
+		OldForce: p.landing(p.now.Setup).Force(depth), NewForce: p.landing(b.Setup).Force(depth),
 		OldFriction: p.Job.Present.Friction, NewFriction: p.ConvertedFriction, Speed: ReboundSpeed,
 		OldDamping: units.DampingRate(2 * UsualRebound * math.Sqrt(float64(p.now.Rate)*float64(p.rider.Axial)/
 			float64(units.StandardGravity))),

@@ -30,7 +30,7 @@ func step[Q ~float64](limit, value Q) Q { return Q(math.Copysign(float64(limit),
 
 // jobFindings looks at the job and the present fork.
 func (p *planner) jobFindings(r *Report) []Finding {
-	f := findings{units: p.Heading.Units}
+	f := findings{list: make([]Finding, 0, 12), units: p.Heading.Units}
 	for _, l := range []setup.Leg{p.Job.Present.Left, p.Job.Present.Right} {
 		if l.Air != nil && p.From == PresentFork {
 			p.fillFinding(&f, l.Air.Fill.Gauge)
@@ -300,7 +300,14 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 		f.add(GapRatioWarm, Stop, Number(b.Warm.Ratio), Number(StopGapRatio),
 			"compression of the gas over the oil once it is %.0f warmer; less oil%s", warmer, in)
 	}
-	pressure := func(code Code, g Gas, when string) {
+	pressure := func(code Code, g Gas) {
+		if g.Peak.In(units.Pascal) <= float64(CautionGapPressure) {
+			return
+		}
+		when := ""
+		if code == GapPressureWarm {
+			when = fmt.Sprintf(" once it is %.0f warmer", f.units.Shown(warmer))
+		}
 		switch peak := g.Peak.In(units.Bar); {
 		case peak > StopGapPressure.In(units.Bar)*1.001:
 			f.add(code, Stop, g.Peak, units.Gauge(StopGapPressure),
@@ -310,8 +317,8 @@ func (f *findings) gasFindings(b LegBuild, in string) {
 				"peak pressure over the oil at full travel%s; less oil spares the seals%s", when, in)
 		}
 	}
-	pressure(GapPressure, b.Cold, "")
-	pressure(GapPressureWarm, b.Warm, fmt.Sprintf(" once it is %.0f warmer", f.units.Shown(warmer)))
+	pressure(GapPressure, b.Cold)
+	pressure(GapPressureWarm, b.Warm)
 	if b.Warm.beyond() > 0.001 || b.Cold.beyond() > 0.001 || b.Worst.beyond() <= 0.001 {
 		return // told above
 	}

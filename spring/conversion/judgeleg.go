@@ -22,11 +22,17 @@ func (p *planner) legFindings(f *findings, c Candidate) {
 		return
 	}
 	lift := 0.0
-	spec := c.Behavior.Setup.Spec()
-	for _, l := range []setup.Leg{spec.Left, spec.Right} {
+	for side, l := range [...]setup.Leg{setup.Left: p.Job.Present.Left, setup.Right: p.Job.Present.Right} {
+		area := units.Area(0)
 		if l.Gap != nil {
-			lift += float64(PumpedPressure) * float64(l.Gap.Area) / float64(c.Behavior.Rate)
+			area = l.Gap.Area
 		}
+		for _, c := range p.Legs {
+			if c.Side == setup.Side(side) {
+				area = c.Bath.Area
+			}
+		}
+		lift += float64(PumpedPressure) * float64(area) / float64(c.Behavior.Rate)
 	}
 	if units.Length(lift) > DriftStep {
 		f.add(PumpedAir, Note, units.Length(lift), DriftStep, "so far %.1f that the seals pump in over a run lift the "+

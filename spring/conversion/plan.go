@@ -121,6 +121,9 @@ type planner struct {
 	stands *standing // a build that is there, to be judged as it is; nil: the plan chooses
 
 	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and inLanding
+
+	landings [2]landing // of the present fork, built first, and of the last other
+	built    int
 }
 
 const atRest, inLanding = 0, 1 // indices of planner.stays
@@ -138,7 +141,7 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	b.TopOut = s.Curve(gas.Isothermal).Force(0)
 	b.Rate = s.CurveAbout(b.Sag.Middle, p.RideExponent).Rate(b.Sag.Middle)
 	b.Frequency = p.Chassis.Frequency(b.Rate, p.rider)
-	c := s.Curve(p.RideExponent)
+	c := p.landing(s)
 	b.Stroke = c.Stroke()
 	b.Energy90 = c.Energy(min(p.depth(0.9), b.Stroke))
 	b.EnergyFull = c.Energy(b.Stroke)
@@ -198,6 +201,24 @@ func (l ConvertedLeg) clearance() units.Length {
 		return SpringClearance
 	}
 	return l.Clearance
+}
+
+// landing is the curve of a fork in a landing, built once for the present one and the last other.
+func (p *planner) landing(s *setup.Setup) spring.Curve {
+	for _, l := range p.landings {
+		if l.fork == s {
+			return l.curve
+		}
+	}
+	p.landings[min(1, p.built)] = landing{s, s.Curve(p.RideExponent)}
+	p.built++
+	return p.landings[min(1, p.built-1)].curve
+}
+
+// landing is a fork and its curve.
+type landing struct {
+	fork  *setup.Setup
+	curve spring.Curve
 }
 
 // depth is a share of the travel.
