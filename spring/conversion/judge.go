@@ -30,7 +30,7 @@ func step[Q ~float64](limit, value Q) Q { return Q(math.Copysign(float64(limit),
 
 // jobFindings looks at the job and the present fork.
 func (p *planner) jobFindings(r *Report) []Finding {
-	f := findings{list: make([]Finding, 0, 12), units: p.Heading.Units}
+	f := findings{units: p.Heading.Units}
 	for _, l := range []setup.Leg{p.Job.Present.Left, p.Job.Present.Right} {
 		if l.Air != nil && p.From == PresentFork {
 			p.fillFinding(&f, l.Air.Fill.Gauge)
