@@ -11,13 +11,17 @@ import (
 // rebound compares the coil fork with the present one: rates as ridden, forces of a landing.
 func (p *planner) rebound(b Behavior) (Rebound, error) {
 	depth := min(p.depth(ReboundDepth), b.Stroke, p.now.Stroke)
+	along := float64(p.rider.Axial) / float64(units.StandardGravity) * math.Cos(float64(p.Chassis.Rake)) // sprung·cos² ε
+	body, err := damping.NewOscillator(damping.OscillatorSpec{Stiffness: p.now.Rate, Mass: units.Mass(along)})
+	if err != nil {
+		return Rebound{}, err
+	}
 	r, err := damping.NewRebound(damping.ReboundSpec{
 		OldRate: p.now.Rate, NewRate: b.Rate,
 		OldForce: p.landing(p.now.Setup).Force(depth), NewForce: p.landing(b.Setup).Force(depth),
 		OldFriction: p.Job.Present.Friction, NewFriction: p.ConvertedFriction, Speed: ReboundSpeed,
-		OldDamping: units.DampingRate(2 * UsualRebound * math.Sqrt(float64(p.now.Rate)*float64(p.rider.Axial)/
-			float64(units.StandardGravity))),
-		PerClick: damping.CommonClick,
+		OldDamping: units.DampingRate(UsualRebound) * body.Critical(),
+		PerClick:   damping.CommonClick,
 	})
 	if err != nil {
 		return Rebound{}, err

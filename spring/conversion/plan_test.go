@@ -265,7 +265,9 @@ func TestReboundAdvice(t *testing.T) {
 	r := plan(t, motocross(t))
 	for _, c := range r.Candidates {
 		// 84 N of friction become 63 N: a damper takes over what 21 N took out of everyday strokes.
-		mass := float64(r.Rider.Axial) / float64(units.StandardGravity)
+		// It is a part of the critical damping of what the fork carries, seen along its axis.
+		lean := math.Cos(float64(r.Job.Chassis.Rake))
+		mass := float64(r.Rider.Sprung) / float64(units.StandardGravity) * lean * lean
 		damper := 2 * 0.6 * math.Sqrt(float64(r.Present.Rate)*mass)
 		ratio := math.Sqrt(float64(c.Behavior.Rate/r.Present.Rate)) + 4*21/(math.Pi*0.5*damper)
 		deep := func(s *setup.Setup) units.Force { return s.Curve(1.3).Force(305 * mm * 3 / 4) }
