@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.org/forkcurve/geometry/fastener"
+	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/internal/refusal"
 	"example.org/forkcurve/internal/register"
 	"example.org/forkcurve/units"
@@ -174,6 +175,13 @@ func TestEveryFieldHasLimits(t *testing.T) {
 	refusal.Fields(t, func() fastener.Wrench {
 		return fastener.Wrench{Length: 300 * mm, Extension: 50 * mm, Angle: 30 * units.Degree}
 	}, fastener.Wrench.Validate)
+	// A fault in one of them says nothing of the lever that they make.
+	for _, w := range []fastener.Wrench{{Length: -1, Extension: 50 * mm}, {Length: 60 * mm, Extension: -1, Angle: math.Pi},
+		{Length: 60 * mm, Extension: 59 * mm, Angle: -2 * math.Pi}} {
+		if err := w.Validate(); len(check.Split(err)) != 1 {
+			t.Errorf("%+v: %v, want one fault", w, err)
+		}
+	}
 	refusal.Fields(t, func() fastener.Thread {
 		return fastener.Thread{Diameter: 8 * mm, Pitch: 1.25 * mm, Bearing: 11 * mm, Friction: 0.12, HeadFriction: 0.12}
 	}, fastener.Thread.Validate)
