@@ -56,6 +56,8 @@ func (s *Setup) Sag(load units.Force) (Sag, error) {
 	if err := cmp.Or(errs[0], errs[1], errs[2]); err != nil {
 		return Sag{}, err
 	}
+	// Where there is next to no friction, three roots lie as their rounding has them.
+	sag.High, sag.Low = min(sag.High, sag.Middle), max(sag.Low, sag.Middle)
 	return sag, nil
 }
 
