@@ -2,7 +2,7 @@
 import { byId, make } from "./dom.js";
 import { fetched } from "./library.js";
 
-let records, shown;
+let records, shown = [];
 
 export function show(why) {
   byId("handunits").textContent = why.Units;
