@@ -11,7 +11,8 @@ import (
 )
 
 // batch asks many forks within their tolerances at once: coils, each a straight line, chambers, each with
-// its own gas, and curves that do not change. A sample that is more than that, as one whose spring binds, goes to the model that builds its fork, which is what all of them would come to.
+// its own gas, and curves that do not change. A sample that is more than that, as one whose spring binds,
+// goes to the model that builds its fork, which is what all of them would come to.
 type batch struct {
 	one    propagate.Model
 	sample []float64 // for one

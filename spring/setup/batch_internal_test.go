@@ -95,7 +95,7 @@ func TestBatchIsItsForks(t *testing.T) {
 			}
 			ok, same := make([]bool, n), make([]bool, n)
 			m.batch()(x, many, ok)
-			propagate.Single(m.one, len(m.inputs), 3)(x, single, same)
+			propagate.Single(m.one(), len(m.inputs), 3)(x, single, same)
 			for s := range ok {
 				if ok[s] != same[s] {
 					t.Fatalf("sample %d: %v, by itself %v", s, ok[s], same[s])

@@ -18,7 +18,7 @@ func New(s Spec) (*Setup, error) {
 		return nil, err
 	}
 	set := new(Setup)
-	if err := set.assemble(s.clone(), together(springs)); err != nil {
+	if err := set.assemble(s.clone(), together(springs), nil); err != nil {
 		return nil, err
 	}
 	return set, nil
@@ -73,10 +73,11 @@ func together(springs []spring.Curve) spring.Curve {
 	return spring.Parallel(springs...)
 }
 
-// assemble puts a fork together from a specification that has been checked and its springs.
-func (s *Setup) assemble(spec Spec, springs spring.Curve) error {
+// assemble puts a fork together from a specification that has been checked and its springs, with its gas in the
+// room that is lent, if there is enough.
+func (s *Setup) assemble(spec Spec, springs spring.Curve, room []space) error {
 	*s = Setup{spec: spec, ambient: spec.Closed, springs: springs}
-	both := make([]space, 0, 2*mostSpaces)
+	both := slices.Grow(room[:0], 2*mostSpaces)
 	for i, l := range s.spec.legs() {
 		spaces, err := l.closed(both[len(both):], spec.Travel, spec.Closed)
 		if err != nil {

@@ -19,6 +19,7 @@ type trial struct {
 	springs spring.Curve // of spec; nil: none, or still to be made
 	ask     Question
 	fork    Setup
+	room    []space // for its gas, from one trial to the next
 }
 
 // build puts the fork together.
@@ -36,7 +37,7 @@ func (t *trial) build() error {
 		}
 		t.springs = together(all)
 	}
-	return t.fork.assemble(t.spec, t.springs)
+	return t.fork.assemble(t.spec, t.springs, t.room)
 }
 
 // evaluate fills in sag, energy and drift of the fork, which ends up there.
@@ -240,7 +241,7 @@ func (s Spec) Draw(t Tolerance, r *rand.Rand) Spec {
 // model is the fork as a function of the errors of its inputs.
 type model struct {
 	inputs []input
-	one    propagate.Model        // the fork is built and asked
+	one    func() propagate.Model // the fork is built and asked, one after another
 	batch  func() propagate.Batch // many at once
 }
 
@@ -259,35 +260,38 @@ func (s Spec) model(q Question, t Tolerance) (model, error) {
 	}
 	asked, own := s.inputs(t)
 	var known Setup
-	if err := known.assemble(s, together(springs)); err != nil {
+	if err := known.assemble(s, together(springs), nil); err != nil {
 		return model{}, err
 	}
 	m := model{inputs: slices.Concat(asked, own)}
-	m.one = func(x, y []float64) bool {
-		t := trial{ask: q}
-		for i, in := range asked {
-			in.add(&t, x[i])
-		}
-		errs := x[len(asked):]
-		if !slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
-			t.fork = known.copied()
-			return t.evaluate(y) == nil
-		}
-		t.spec, t.springs = s, known.springs // whose parts the inputs change in copies
-		for i, in := range own {
-			if errs[i] != 0 {
-				in.add(&t, errs[i])
+	m.one = func() propagate.Model {
+		t := trial{room: make([]space, 0, 2*mostSpaces)}
+		return func(x, y []float64) bool {
+			t = trial{ask: q, room: t.room}
+			for i, in := range asked {
+				in.add(&t, x[i])
 			}
+			errs := x[len(asked):]
+			if !slices.ContainsFunc(errs, func(e float64) bool { return e != 0 }) {
+				t.fork = known.copied(t.room)
+				return t.evaluate(y) == nil
+			}
+			t.spec, t.springs = s, known.springs // whose parts the inputs change in copies
+			for i, in := range own {
+				if errs[i] != 0 {
+					in.add(&t, errs[i])
+				}
+			}
+			return t.build() == nil && t.evaluate(y) == nil
 		}
-		return t.build() == nil && t.evaluate(y) == nil
 	}
 	m.batch = func() propagate.Batch {
-		if b := newBatch(&known, m.one, m.inputs, q, t); b != nil {
+		if b := newBatch(&known, m.one(), m.inputs, q, t); b != nil {
 			return b.answer
 		}
-		return propagate.Single(m.one, len(m.inputs), 3)
+		return propagate.Single(m.one(), len(m.inputs), 3)
 	}
-	itself := trial{ask: q, fork: known.copied()}
+	itself := trial{ask: q, fork: known.copied(nil)}
 	return m, itself.evaluate(make([]float64, 3))
 }
 

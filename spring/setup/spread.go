@@ -59,7 +59,7 @@ func (s Spec) Budget(q Question, t Tolerance) (Budget, error) {
 	if err != nil {
 		return Budget{}, err
 	}
-	rows, ok := propagate.Contributions(m.one, make([]float64, len(m.inputs)), m.uncertain(), 3)
+	rows, ok := propagate.Contributions(m.one(), make([]float64, len(m.inputs)), m.uncertain(), 3)
 	if !ok {
 		return Budget{}, overloaded(q)
 	}

@@ -8,17 +8,18 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// copied is the fork with gas of its own.
-func (s *Setup) copied() Setup {
+// copied is the fork with gas of its own, kept in the room that is lent, if there is enough.
+func (s *Setup) copied(room []space) Setup {
 	m := *s
-	left, both := len(s.legs[0]), slices.Concat(s.legs[0], s.legs[1])
+	left := len(s.legs[0])
+	both := append(append(slices.Grow(room[:0], left+len(s.legs[1])), s.legs[0]...), s.legs[1]...)
 	m.legs = [2][]space{both[:left:left], both[left:]}
 	return m
 }
 
 // with is the fork with its gas changed leg by leg, in copies that the change may keep.
 func (s *Setup) with(change func([]space) ([]space, error)) (*Setup, error) {
-	m := s.copied()
+	m := s.copied(nil)
 	for i, l := range m.legs {
 		var err error
 		if m.legs[i], err = change(l); err != nil {
@@ -77,7 +78,7 @@ func (s *Setup) check() error {
 // At is the fork carried to other air and soaked to its temperature. No gas
 // enters or leaves.
 func (s *Setup) At(a gas.Ambient) (*Setup, error) {
-	m := s.copied()
+	m := s.copied(nil)
 	if err := m.carry(a); err != nil {
 		return nil, err
 	}
