@@ -30,20 +30,15 @@ func command(p *program.Program) func() error {
 	folder := p.Folder("out", "write plots into this `folder`")
 	return func() error {
 		var studies []*study
+		var drawn error
 		for _, fork := range *forks {
 			s, err := newStudy(fork)
 			if err != nil {
 				return fmt.Errorf("fork %s: %w", fork.ID, err)
 			}
-			studies = append(studies, s)
+			studies, drawn = append(studies, s), errors.Join(drawn, s.plot(folder))
 		}
 		text, err := prose.Set(sheet, studies)
-		err = errors.Join(err, p.Print(text))
-		for _, s := range studies {
-			if folder.Given() {
-				err = errors.Join(err, s.plot(folder))
-			}
-		}
-		return err
+		return errors.Join(err, p.Print(text), drawn)
 	}
 }

@@ -50,26 +50,27 @@ func TestRefit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := s.Refit
-	asked, err1 := r.With(r.Aim)
+	r, aim := s.Refit, fork.Kit.OilAim.Value
+	asked, err1 := r.With(aim)
 	same, err2 := r.SameGas()
 	good, err3 := r.AtRatio(5)
 	if err := errors.Join(err1, err2, err3); err != nil {
 		t.Fatal(err)
 	}
 	for _, at := range []oil.Refitted{asked, same, good} {
-		if sum := at.Fill.Volume() + at.Fill.Residual() + r.Metal; !(math.Abs(float64(sum-fork.Kit.Interior.Value)) <= 1e-12) {
+		sum := at.Fill.Volume() + at.Fill.Residual() + r.Metal
+		if !(math.Abs(float64(sum-fork.Kit.Interior.Value)) <= 1e-12) {
 			t.Errorf("oil, gas and metal are %.3f", sum)
 		}
 	}
 	if got, want := same.Fill.Volume()-r.Was.Volume(), r.Was.Metal()-r.Metal; !(math.Abs(float64(got-want)) <= 1e-12) {
 		t.Errorf("for the same gas %.2f more, out less in is %.2f", got, want)
 	}
-	if ratio := good.Cold.CompressionRatio(); !(math.Abs(ratio-5) <= 1e-9) || asked.Fill.Volume() != r.Aim {
-		t.Errorf("ratio %g where 5 is told; %v where the kit asks for %v", ratio, asked.Fill.Volume(), r.Aim)
+	if ratio := good.Cold.CompressionRatio(); !(math.Abs(ratio-5) <= 1e-9) || asked.Fill.Volume() != aim {
+		t.Errorf("ratio %g where 5 is told; %v where the kit asks for %v", ratio, asked.Fill.Volume(), aim)
 	}
-	if s.Fill == s.Other || !(math.Abs(s.x(s.moreAt(37))-37) <= 1e-9) {
-		t.Errorf("%v; 37 come back as %v", s.Fill, s.x(s.moreAt(37)))
+	if s.Now.Fills[0] == s.Now.Fills[1] || !(math.Abs(s.X(s.moreAt(37))-37) <= 1e-9) {
+		t.Errorf("%v; 37 come back as %v", s.Fill, s.X(s.moreAt(37)))
 	}
 }
 

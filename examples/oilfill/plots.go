@@ -10,15 +10,12 @@ import (
 	"example.org/forkcurve/oil"
 	"example.org/forkcurve/oil/bath"
 	"example.org/forkcurve/spring/gas"
-	"example.org/forkcurve/units"
 )
 
-const topRatio = 20 // of the plots
-
 var (
-	asFilled = chart.Line{Name: "as filled", Color: chart.Navy, Dash: chart.Solid, Bold: true}
-	onceWarm = chart.Line{Name: "warm", Color: chart.Orange, Dash: chart.Dashed, Bold: true}
-	supple   = chart.Line{Name: "at 66 % of travel, as filled", Color: chart.Sky, Dash: chart.DashDot}
+	asFilled = chart.Line{Color: chart.Navy, Dash: chart.Solid, Bold: true}
+	onceWarm = chart.Line{Color: chart.Orange, Dash: chart.Dashed, Bold: true}
+	supple   = chart.Line{Color: chart.Sky, Dash: chart.DashDot}
 
 	ratioAxis   = chart.Axis{Label: "Gas extended over gas at full travel", Max: topRatio}
 	ratioLimits = []chart.Mark{
@@ -29,37 +26,61 @@ var (
 
 // plot draws the fork's figures.
 func (s *study) plot(folder program.Folder) error {
-	err := errors.Join(folder.Draw(s.Fork.ID+"-force", s.forces()), folder.Draw(s.Fork.ID+"-ratio", s.ratios()))
+	force := func(e bath.End) float64 { return s.Force(e, 1) }
+	step := math.Pow(10, math.Floor(math.Log10(3*force(s.Now))))
+	forces := s.figure("force at the end of the stroke", chart.Axis{Label: "Force of the whole fork", Unit: "N",
+		Max: step * math.Ceil(3*force(s.Now)/step)},
+		s.over("at the end, as filled", asFilled, s.Cold, force), s.over("at the end, warm", onceWarm, s.Warm, force),
+		s.over("at 66 % of travel, as filled", supple, s.Cold, func(e bath.End) float64 { return s.Force(e, deep) }))
+	for _, r := range []float64{oil.GoodRatio, oil.MostRatio} {
+		room := s.Room(r, s.Cold)
+		forces.Marks = append(forces.Marks, chart.Mark{At: s.X(room), Dash: chart.Dotted,
+			Label: fmt.Sprintf("ratio %.0f, as filled\n%s", r, s.Axis(room))})
+	}
+	ratios := s.figure("compression ratio of the gas", ratioAxis,
+		byRatio("as filled", asFilled, func(ratio float64) float64 { return s.X(s.Room(ratio, s.Cold)) }),
+		byRatio("warm", onceWarm, func(ratio float64) float64 { return s.X(s.Room(ratio, s.Warm)) }))
+	ratios.Marks = append(ratios.Marks, ratioLimits...)
+	err := errors.Join(folder.Draw(s.Fork.ID+"-force", forces), folder.Draw(s.Fork.ID+"-ratio", ratios))
 	if s.Refit != nil {
-		err = errors.Join(err, folder.Draw(s.Fork.ID+"-refit", s.refits(s.Refit)))
+		err = errors.Join(err, folder.Draw(s.Fork.ID+"-refit", s.refits()))
 	}
 	return err
 }
 
+// byRatio is a line of the compression ratio over the fill that has it.
+func byRatio(name string, l chart.Line, fill func(to float64) float64) chart.Line {
+	l = l.Through(1.2, 2*topRatio, 800, fill)
+	l.Name, l.X, l.Y = name, l.Y, l.X
+	return l
+}
+
 // over is a line of what is read of the fork over the fills that do not lock it.
-func (s *study) over(l chart.Line, air gas.Ambient, y func(p bath.End) float64) chart.Line {
-	least, lock := s.columns()[0], s.x(s.Room(oil.LockRatio, air))
+func (s *study) over(name string, l chart.Line, air gas.Ambient, y func(bath.End) float64) chart.Line {
+	least, lock := s.X(s.Fills()[0]), s.X(s.Room(oil.LockRatio, air))
+	l.Name = name
 	return l.Through(least, least+(lock-least)*0.995, 240, func(x float64) float64 {
-		p, err := s.At(s.moreAt(x), air)
+		e, err := s.At(s.moreAt(x), air)
 		if err != nil {
 			return math.NaN() // which no figure takes
 		}
-		return y(p)
+		return y(e)
 	})
 }
 
-// base is a figure over the fill up to somewhat more than locks, with the regions of lock.
-func (s *study) base(title string, y chart.Axis) *chart.Figure {
-	least, cold, warm := s.columns()[0], s.x(s.Room(oil.LockRatio, s.Cold)), s.x(s.Room(oil.LockRatio, s.Warm))
+// figure shows the end of the stroke over the fill up to somewhat more than locks, with the regions of lock.
+func (s *study) figure(what string, y chart.Axis, lines ...chart.Line) *chart.Figure {
+	least, cold, warm := s.X(s.Fills()[0]), s.X(s.Room(oil.LockRatio, s.Cold)), s.X(s.Room(oil.LockRatio, s.Warm))
 	most := cold + 0.08*(cold-least)
-	f := &chart.Figure{Title: fmt.Sprintf("%s: %s", s.Fork.ID, title),
-		Note: fmt.Sprintf("Fork: %s, in a landing (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off at "+
-			"%.0f on the axis. Where both legs have oil it is changed as much in each.", s.Fork.Name, gas.Ridden,
+	f := &chart.Figure{Title: fmt.Sprintf("%s: %s against the oil", s.Fork.ID, what),
+		Note: fmt.Sprintf("Fork: %s, in a landing (n = %.1f). Filled and closed at %.0f; warm: oil and gas at %.0f. Cut off "+
+			"at %.0f on the axis. Where both legs have oil it is changed as much in each.", s.Fork.Name, gas.Ridden,
 			s.Cold.Temperature, s.Warm.Temperature, y.Max),
 		X: chart.Axis{Label: "Oil in " + s.Where, Unit: "mL", Min: least, Max: most}, Y: y,
-		Marks: []chart.Mark{{At: s.x(0), Label: "as set\n" + s.Axis(0), Color: chart.Green}},
-		Bands: []chart.Band{lockBand("hydraulic lock as filled", cold, most, y, chart.Wine),
-			lockBand("hydraulic lock once warm", warm, cold, y, chart.Auto)},
+		Marks: []chart.Mark{{At: s.X(0), Label: "as set\n" + s.Axis(0), Color: chart.Green}},
+		Bands: []chart.Band{locked("hydraulic lock as filled", cold, most, y, chart.Wine),
+			locked("hydraulic lock once warm", warm, cold, y, chart.Auto)},
+		Lines: lines,
 	}
 	if s.ByLevel {
 		f.X = chart.Axis{Label: "Oil level in each leg; more oil to the left", Unit: "mm", Min: most, Max: least}
@@ -68,67 +89,31 @@ func (s *study) base(title string, y chart.Axis) *chart.Figure {
 	return f
 }
 
-func lockBand(name string, from, to float64, y chart.Axis, color chart.Color) chart.Band {
+func locked(name string, from, to float64, y chart.Axis, color chart.Color) chart.Band {
 	return chart.Band{Name: name, X: []float64{min(from, to), max(from, to)}, Low: []float64{y.Min, y.Min},
 		High: []float64{y.Max, y.Max}, Color: color}
 }
 
-// forces is the force at the end of the stroke.
-func (s *study) forces() *chart.Figure {
-	end := func(p bath.End) float64 { return float64(s.End(p)) }
-	step := math.Pow(10, math.Floor(math.Log10(3*end(s.Now))))
-	f := s.base("force at the end of the stroke against the oil",
-		chart.Axis{Label: "Force of the whole fork", Unit: "N", Max: step * math.Ceil(3*end(s.Now)/step)})
-	for _, r := range []float64{oil.GoodRatio, oil.MostRatio} {
-		room := s.Room(r, s.Cold)
-		f.Marks = append(f.Marks, chart.Mark{At: s.x(room), Dash: chart.Dotted,
-			Label: fmt.Sprintf("ratio %.0f, as filled\n%s", r, s.Axis(room))})
-	}
-	f.Lines = []chart.Line{s.over(asFilled, s.Cold, end), s.over(onceWarm, s.Warm, end),
-		s.over(supple, s.Cold, func(p bath.End) float64 { return float64(s.Deep(p)) })}
-	f.Lines[0].Name, f.Lines[1].Name = "at the end, as filled", "at the end, warm"
-	return f
-}
-
-// ratios is the compression ratio of the gas.
-func (s *study) ratios() *chart.Figure {
-	f := s.base("compression ratio of the gas against the oil", ratioAxis)
-	f.Marks = append(f.Marks, ratioLimits...)
-	ratio := func(p bath.End) float64 { return p.Ratio }
-	f.Lines = []chart.Line{s.over(asFilled, s.Cold, ratio), s.over(onceWarm, s.Warm, ratio)}
-	return f
-}
-
 // refits draws the ratio of the converted leg against its oil, before and after.
-func (s *study) refits(r *refit) *chart.Figure {
-	now, aim, lock := r.Was.Volume().In(ml), r.Aim.In(ml), r.OilFor(oil.LockRatio).In(ml)
-	line := func(name string, l chart.Line, full units.Volume, ratio func(units.Volume) (float64, error)) chart.Line {
-		l.Name = name
-		return l.Through(full.In(ml)/200, full.In(ml), 199, func(x float64) float64 {
-			ratio, err := ratio(units.Volume(x) * ml)
-			if err != nil {
-				return math.NaN()
-			}
-			return min(ratio, 2*topRatio)
-		})
-	}
-	full := r.OilFor(topRatio)
-	f := &chart.Figure{Title: fmt.Sprintf("%s: air spring out, coil kit in", s.Fork.ID),
+func (s *study) refits() *chart.Figure {
+	r := s.Refit
+	now, aim, lock := r.Was.Volume().In(ml), s.Fork.Kit.OilAim.Value.In(ml), r.OilFor(oil.LockRatio).In(ml)
+	return &chart.Figure{Title: fmt.Sprintf("%s: air spring out, coil kit in", s.Fork.ID),
 		Note: fmt.Sprintf("Fork: %s. Gas over the oil of %s: out come %.0f, in go %.0f. Filled at %.0f; warm: at %.0f. "+
-			"Cut off at %d; locked at %d.", s.Fork.Name, r.Where, r.Was.Metal(), r.Metal, r.Refit.Cold, r.Refit.Warm,
+			"Cut off at %d; locked at %d.", s.Fork.Name, s.KitIn, r.Was.Metal(), r.Metal, r.Cold, r.Warm,
 			topRatio, oil.LockRatio),
-		X: chart.Axis{Label: "Oil in " + r.Where, Unit: "mL", Max: 1.05 * lock}, Y: ratioAxis,
-		Marks: append([]chart.Mark{{At: now, Label: fmt.Sprintf("now\n%.0f mL", now), Color: chart.Green}}, ratioLimits...),
-		Bands: []chart.Band{lockBand("hydraulic lock with the kit", lock, 1.05*lock, ratioAxis, chart.Wine)},
+		X: chart.Axis{Label: "Oil in " + s.KitIn, Unit: "mL", Max: 1.05 * lock}, Y: ratioAxis,
+		Marks: append([]chart.Mark{{At: now, Label: fmt.Sprintf("now\n%.0f mL", now), Color: chart.Green},
+			{At: aim, Label: fmt.Sprintf("with the kit\n%.0f mL", aim), Color: chart.Green, Dash: chart.LongDash}},
+			ratioLimits...),
+		Bands: []chart.Band{locked("hydraulic lock with the kit", lock, 1.05*lock, ratioAxis, chart.Wine)},
 		Lines: []chart.Line{
-			line("as it is now", supple, r.Was.OilFor(topRatio, r.Shut.Area, r.Shut.Travel), r.Unchanged),
-			line("kit in, as filled", asFilled, full, r.Ratio), line("kit in, warm", onceWarm, full, r.WarmRatio)},
+			byRatio("as it is now", supple, func(to float64) float64 {
+				return r.Was.OilFor(to, r.Shut.Area, r.Shut.Travel).In(ml)
+			}),
+			byRatio("kit in, as filled", asFilled, func(to float64) float64 { return r.OilFor(to).In(ml) }),
+			byRatio("kit in, warm", onceWarm, func(to float64) float64 {
+				return r.Oil.Expand(r.OilFor(to), r.Warm, r.Cold).In(ml)
+			})},
 	}
-	if math.Abs(now-aim) < 1 {
-		f.Marks[0].Label = fmt.Sprintf("now and with the kit\n%.0f mL", now)
-		return f
-	}
-	f.Marks = append(f.Marks, chart.Mark{At: aim, Label: fmt.Sprintf("with the kit\n%.0f mL", aim), Color: chart.Green,
-		Dash: chart.LongDash})
-	return f
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/oil"
@@ -17,23 +18,26 @@ import (
 )
 
 const (
-	mm, ml = units.Millimeter, units.Milliliter
-	deep   = 0.66 // share of travel at which a fork is still meant to be supple
+	mm, ml   = units.Millimeter, units.Milliliter
+	deep     = 0.66 // share of travel at which a fork is still meant to be supple; also in the sheet
+	topRatio = 20   // of the plots
 )
 
 // study is the oil of one fork.
 type study struct {
 	bath.Bath
 	Fork       data.Fork
+	Side       setup.Side // the leg that is told
 	Record     data.Leg
-	Fill       oil.Fill // that is told
-	Other      oil.Fill // in the other leg
-	Gap        oil.AirGapSpec
-	ByLevel    bool // the record has a level
+	Fill       oil.Fill // in it
+	ByLevel    bool     // the record has a level
 	Where      string
+	Unit       string // of the fill on an axis
 	Now        bath.End
 	Cold, Warm gas.Ambient
-	Refit      *refit // of an air fork
+	Refit      *oil.Refit // of an air fork that gets a coil kit
+	KitIn      string
+	Spring     helical.Spring // of the kit
 }
 
 func newStudy(fork data.Fork) (*study, error) {
@@ -45,35 +49,63 @@ func newStudy(fork data.Fork) (*study, error) {
 	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		return nil, err
 	}
-	s := &study{Fork: fork, Record: fork.Left, Fill: left, Other: right, ByLevel: fork.Gap.Level.Given(), Cold: cold,
-		Where: "each leg", Warm: gas.Ambient{Temperature: cold.Temperature.Add(conversion.OilWarming),
-			Pressure: cold.Pressure}}
-	side := setup.Left
-	if !fork.Left.Role.HasCoil() && !fork.Left.Role.HasAir() {
-		side, s.Record, s.Fill, s.Other = setup.Right, fork.Right, right, left
-	}
-	if left != right {
-		s.Where = fmt.Sprintf("the %v leg", side)
-	}
-	var err error
-	s.Bath, err = bath.New(bath.Spec{Fork: fork.Spec(cold), Fills: [2]oil.Fill{left, right}, Oil: swells,
+	filled, err := bath.New(bath.Spec{Fork: fork.Spec(cold), Fills: [2]oil.Fill{left, right}, Oil: swells,
 		Exponent: gas.Ridden})
 	if err != nil {
 		return nil, err
 	}
-	s.Gap = s.Bath.Gap(side)
+	s := &study{Bath: filled, Fork: fork, Record: fork.Left, Fill: left, ByLevel: fork.Gap.Level.Given(),
+		Cold: cold, Unit: "mL", Warm: gas.Ambient{Temperature: cold.Temperature.Add(conversion.OilWarming),
+			Pressure: cold.Pressure}}
+	if !fork.Left.Role.HasCoil() && !fork.Left.Role.HasAir() {
+		s.Side, s.Record, s.Fill = setup.Right, fork.Right, right
+	}
+	if s.ByLevel {
+		s.Unit = "mm"
+	}
+	s.Where = where(s.Side, left == right)
 	if s.Now, err = s.At(0, s.Cold); err == nil && fork.Spring() == data.AirLeg {
-		s.Refit, err = s.refit(swells)
+		err = s.refit(swells)
 	}
 	return s, err
 }
 
-// Deep and End are the forces of the whole fork at 66 % of travel and at its end.
-func (s *study) Deep(e bath.End) units.Force { return e.Force(s.Fork.Travel.Value * deep) }
-func (s *study) End(e bath.End) units.Force  { return e.Force(s.Fork.Travel.Value) }
+func where(side setup.Side, both bool) string {
+	if both {
+		return "each leg"
+	}
+	return fmt.Sprintf("the %v leg", side)
+}
 
-// x is the position of a fill on the axis, its level in mm or its volume in mL, and moreAt the other way about.
-func (s *study) x(more units.Volume) float64 {
+// refit puts the middle one of the springs designed for the fork's kit into the place of the air.
+func (s *study) refit(swells oil.Fluid) error {
+	file, err := jobfile.Typical(s.Fork.ID, data.Reference())
+	if err != nil {
+		return err
+	}
+	leg, shelf := file.Job.Legs[0], file.Job.Shelf
+	was, err1 := s.Fork.Fill(leg.Side)
+	spring, err2 := helical.New(shelf[len(shelf)/2].Wire)
+	s.KitIn, s.Spring = where(leg.Side, len(file.Job.Legs) == 2), spring
+	s.Refit = &oil.Refit{Was: was, Metal: leg.Bath.Metal, Shut: s.Gap(leg.Side), Kit: s.Gap(leg.Side), Oil: swells,
+		Cold: s.Cold.Temperature, Warm: s.Warm.Temperature}
+	s.Refit.Kit.Area, s.Refit.Kit.Pressure = leg.Bath.Area, s.Cold.Pressure // closed without a charge
+	if leg.Bath.SpringInOil {
+		s.Refit.Metal += spring.Volume()
+	}
+	return errors.Join(err1, err2)
+}
+
+// Force is that of the whole fork at a share of its travel.
+func (s *study) Force(e bath.End, share units.Length) float64 {
+	return float64(e.Force(share * s.Fork.Travel.Value))
+}
+
+// Below is how far below the mouth the oil stands with the spring in.
+func (s *study) Below() units.Length { return s.Fill.Level() - s.Fill.Raised() }
+
+// X is the position of a fill on the axis, its level in mm or its volume in mL, and moreAt the other way about.
+func (s *study) X(more units.Volume) float64 {
 	if s.ByLevel {
 		return s.Fill.LevelOf(s.Fill.Volume() + more).In(mm)
 	}
@@ -88,87 +120,67 @@ func (s *study) moreAt(x float64) units.Volume {
 }
 
 // Axis is a fill as the axis tells it.
-func (s *study) Axis(more units.Volume) string {
-	return fmt.Sprintf("%.0f %s", s.x(more), map[bool]string{true: "mm", false: "mL"}[s.ByLevel])
-}
+func (s *study) Axis(more units.Volume) string { return fmt.Sprintf("%.0f %s", s.X(more), s.Unit) }
 
 // usual is the range of fills in use, from the least oil to the most, on the axis.
 func (s *study) usual() (least, most float64) {
 	o := s.Record.Oil
 	switch {
-	case s.ByLevel && o.Level.Given():
+	case !s.ByLevel:
+		return max(o.Volume.Lo.In(ml), 1), o.Volume.Hi.In(ml)
+	case o.Level.Given():
 		return o.Level.Hi.In(mm), o.Level.Lo.In(mm)
-	case s.ByLevel:
-		return s.x(0), s.x(0)
 	}
-	return max(o.Volume.Lo.In(ml), 1), o.Volume.Hi.In(ml)
+	return s.X(0), s.X(0)
 }
 
-// columns are round fills, from the least oil on to near the lock and once into it, on the axis.
-func (s *study) columns() (list []float64) {
-	const most = 9
+// Fills are round ones, as oil beyond the present: from the least in use on to the lock and once into it.
+func (s *study) Fills() (list []units.Volume) {
 	from, _ := s.usual()
-	lock := s.Room(oil.LockRatio, s.Cold)
-	span, step := math.Abs(s.x(lock)-from)/(most-1), 1.0
-	for _, s := range []float64{2, 5, 10, 20, 50} {
-		if math.Abs(math.Log(s/span)) < math.Abs(math.Log(step/span)) {
-			step = s
-		}
-	}
+	lock, steps := s.Room(oil.LockRatio, s.Cold), [...]float64{5, 10, 20, 50, 100}
+	i, _ := slices.BinarySearch(steps[:4], math.Abs(s.X(lock)-from)/12)
+	step := steps[i]
 	if s.ByLevel {
 		from, step = step*math.Ceil(from/step+1), -step
 	}
-	for x := from; len(list) < most && s.Fill.Volume()+s.moreAt(x) < s.Fork.Kit.Interior.Value; x += step {
-		if list = append(list, x); s.moreAt(x) > lock {
+	for x := from; s.Fill.Volume()+s.moreAt(x) < s.Fork.Kit.Interior.Value; x += step {
+		if list = append(list, s.moreAt(x)); s.moreAt(x) > lock {
 			break
 		}
 	}
 	return list
 }
 
-// refit is the leg of an air fork that a coil kit goes into.
-type refit struct {
-	oil.Refit
-	Where  string
-	Spring helical.Spring
-	InOil  bool
-	Aim    units.Volume // of oil in the converted leg
+// Verdict is what is to be said of a fill, cold and warm.
+func (s *study) Verdict(cold, warm bath.End) bath.Verdict { return bath.Judge(cold, warm) }
+
+// Froms are the fills that steps are told from: as set, and the fullest usual one.
+func (s *study) Froms() [2]units.Volume {
+	_, most := s.usual()
+	return [2]units.Volume{0, s.moreAt(most)}
 }
 
-// refit takes the middle one of the springs designed for the fork's kit.
-func (s *study) refit(swells oil.Fluid) (*refit, error) {
-	file, err := jobfile.Typical(s.Fork.ID, data.Reference())
-	if err != nil {
-		return nil, err
-	}
-	if len(file.Job.Legs) == 0 {
-		return nil, errors.New("the kit names no leg")
-	}
-	leg := file.Job.Legs[0]
-	was, err := s.Fork.Fill(leg.Side)
-	if err != nil {
-		return nil, err
-	}
-	r := &refit{Where: fmt.Sprintf("the %v leg", leg.Side), InOil: leg.Bath.SpringInOil, Aim: file.Job.OilVolume.Aim,
-		Refit: oil.Refit{Was: was, Metal: leg.Bath.Metal, Shut: s.Bath.Gap(leg.Side), Kit: s.Bath.Gap(leg.Side), Oil: swells,
-			Cold: s.Cold.Temperature, Warm: s.Warm.Temperature}}
-	r.Kit.Area, r.Kit.Pressure = leg.Bath.Area, s.Cold.Pressure // closed without a charge
-	if len(file.Job.Legs) == 2 {
-		r.Where = "each leg"
-	}
-	r.Spring, err = helical.New(file.Job.Shelf[len(file.Job.Shelf)/2].Wire)
-	if r.InOil {
-		r.Metal += r.Spring.Volume()
-	}
-	return r, err
+// Steps are those of the fill, by name.
+func (s *study) Steps() map[string]units.Volume {
+	return map[string]units.Volume{"5 mL more": 5 * ml, "5 mm higher": s.Fill.OilAt(0) - s.Fill.OilAt(5*mm)}
 }
 
-// Unchanged, Ratio and WarmRatio are compression ratios over so much oil: of the leg as it is, and with the kit.
-func (r *refit) Unchanged(oil units.Volume) (float64, error) { return ratioOf(r.BeforeWith(oil)) }
-func (r *refit) Ratio(oil units.Volume) (float64, error)     { return ratioOf(r.With(oil)) }
-func (r *refit) WarmRatio(oil units.Volume) (float64, error) {
-	leg, err := r.With(oil)
-	return leg.Warm.CompressionRatio(), err
+// Change is what a step does to the force at a share of the travel.
+func (s *study) Change(step bath.Step, share units.Length) string {
+	by, part := step.Change(share * s.Fork.Travel.Value)
+	return fmt.Sprintf("%+.0f %+.1f", by, part)
 }
 
-func ratioOf(leg oil.Refitted, err error) (float64, error) { return leg.Cold.CompressionRatio(), err }
+// Of is the row of what one fill of the converted leg comes to.
+func (s *study) Of(name string, at oil.Refitted) [][]string {
+	told := func(g oil.AirGap, format string, v float64) string {
+		if _, locks := g.Locks(); locks {
+			return "LOCK"
+		}
+		return fmt.Sprintf(format, v)
+	}
+	v, end := at.Fill.Volume(), float64(at.Cold.Force(at.Cold.Stroke()))
+	return [][]string{{name, fmt.Sprintf("%.0f", v.In(ml)), fmt.Sprintf("%+.0f", (v - s.Refit.Was.Volume()).In(ml)),
+		fmt.Sprintf("%.0f", at.Fill.Residual().In(ml)), told(at.Cold, "%.1f", at.Cold.CompressionRatio()),
+		told(at.Warm, "%.1f", at.Warm.CompressionRatio()), told(at.Cold, "%.0f", end)}}
+}
