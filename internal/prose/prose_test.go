@@ -1,6 +1,7 @@
 package prose_test
 
 import (
+	"math"
 	"testing"
 
 	"example.org/forkcurve/internal/prose"
@@ -26,9 +27,28 @@ HEAT, AT 150 W
 	if err != nil || got != want {
 		t.Errorf("%v\n%s", err, got)
 	}
+	// Rows of cells in one format, quantities as those who read them want them.
+	got, err = prose.SetAt(24, `{{row 8 7 "%.1f" "m" 1.0 .Sag}}
+{{line "Sag" "%v" .Sag}}
+`, inches{Sag: 66 * units.Millimeter})
+	const wanted = `  m           1.0    2.6
+  Sag                   2.6
+`
+	if err != nil || got != wanted {
+		t.Errorf("%v\n%s", err, got)
+	}
 	for _, bad := range []string{"{{line}}", "{{.Nothing}}", "{{"} {
 		if got, err := prose.Set(bad, struct{}{}); err == nil {
 			t.Errorf("%s prints %q", bad, got)
 		}
 	}
+}
+
+type inches struct{ Sag units.Length }
+
+func (inches) Shown(v any) any {
+	if l, ok := v.(units.Length); ok {
+		return math.Round(10*l.In(units.Inch)) / 10
+	}
+	return v
 }
