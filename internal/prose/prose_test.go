@@ -31,7 +31,7 @@ HEAT, AT 150 W
 	got, err = prose.SetAt(24, `{{row 8 7 "%.1f" "m" 1.0 .Sag}}
 {{line "Sag" "%v" .Sag}}
 `, inches{Sag: 66 * units.Millimeter})
-	const wanted = `  m           1.0    2.6
+	const wanted = `  m         1.0    2.6
   Sag                   2.6
 `
 	if err != nil || got != wanted {
