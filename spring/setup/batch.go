@@ -150,7 +150,7 @@ func (b *batch) answer(x, y [][]float64, ok []bool) {
 	b.energy(y[1])
 	for s := range ok {
 		low, high := min(b.x[s], b.away[s]), max(b.x[s], b.away[s])
-		ok[s] = ok[s] && low > b.taut[s] && high < b.travel
+		ok[s] = ok[s] && low > b.taut[s] && high < b.travel && !math.IsNaN(y[1][s])
 		if ok[s] {
 			y[0][s], y[2][s] = b.x[s], b.away[s]-b.x[s]
 			continue

@@ -52,6 +52,9 @@ func (t *trial) evaluate(y []float64) error {
 		return err
 	}
 	away, err := spring.Equilibrium(&t.fork.rest, t.ask.Load)
+	if math.IsNaN(float64(energy)) {
+		return &units.RangeError{Field: "Travel", Value: t.fork.Travel(), Want: "gas with room left at the end of it"}
+	}
 	y[0], y[1], y[2] = float64(sag), float64(energy), float64(away-sag)
 	return err
 }

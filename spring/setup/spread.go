@@ -118,5 +118,5 @@ func (s Spec) Sample(ctx context.Context, q Question, t Tolerance, n int, seed u
 
 func overloaded(q Question) error {
 	return &units.RangeError{Field: "Question.Load", Value: q.Load,
-		Want: "a load that the fork carries within its tolerances"}
+		Want: "a load that the fork carries within its tolerances, with room for its gas at the end of its travel"}
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -38,6 +39,23 @@ func TestSpreadOfOneInput(t *testing.T) {
 		if err != nil || !(math.Abs(float64(s.Sag)-c.want) <= 0.003*c.want) {
 			t.Errorf("%s: %v m, %v; want %v m", c.name, float64(s.Sag), err, c.want)
 		}
+	}
+}
+
+// A chamber that may be too small for the stroke is told: there is no energy to the end of it.
+func TestSpreadOfGasWithoutRoom(t *testing.T) {
+	s, air := motocrossAir, *motocrossAir.Left.Air
+	air.Volume = units.Volume(float64(geometry.Circle(air.Bore))*float64(s.Travel)) * 1.02
+	air.Linked = 90 * units.Milliliter // which helps at rest alone
+	s.Left.Air = &air
+	q := question(t, must(t, s).Curve(1).Force(s.Travel/5))
+	got, err := s.Spread(q, setup.Tolerance{Chambers: 0.05})
+	if !errors.As(err, new(*units.RangeError)) || got != (setup.Uncertainty{}) {
+		t.Errorf("%+v, %v", got, err)
+	}
+	d, err := s.Sample(t.Context(), q, setup.Tolerance{Chambers: 0.05}, 1000, 1)
+	if err != nil || d.Failed == 0 || math.IsNaN(float64(d.Mean.Energy)) {
+		t.Errorf("%d of 1000 without room, %+v, %v", d.Failed, d.Mean, err)
 	}
 }
 
