@@ -26,14 +26,15 @@ func next[T any](list *[]T) []T {
 }
 
 func (s *Sum) evaluate(force []units.Force, rate []units.Stiffness, energy []units.Energy, xs []units.Length) {
+	base, end := s.base, s.end()
 	for i := range force {
-		force[i] = units.Force(s.base.Force(s.within(xs[i])))
+		force[i] = units.Force(base.Force(within(xs[i], end)))
 	}
 	for i := range rate {
-		rate[i] = units.Stiffness(s.base.Rate(s.within(xs[i])))
+		rate[i] = units.Stiffness(base.Rate(within(xs[i], end)))
 	}
 	for i := range energy {
-		energy[i] = units.Energy(s.base.Energy(s.within(xs[i])))
+		energy[i] = units.Energy(base.Energy(within(xs[i], end)))
 	}
 	for i := range s.gases {
 		if g := &s.gases[i]; g.power != nil {

@@ -137,9 +137,17 @@ func (s *Sum) Stroke() units.Length {
 	return 0
 }
 
-// within is x, NaN outside the stroke.
-func (s *Sum) within(x units.Length) float64 {
-	if x >= 0 && float64(x) <= s.stroke && s.stroke > 0 {
+// end is where the stroke ends, NaN if there is none.
+func (s *Sum) end() float64 {
+	if s.stroke > 0 {
+		return s.stroke
+	}
+	return math.NaN()
+}
+
+// within is x, NaN outside [0, end].
+func within(x units.Length, end float64) float64 {
+	if x >= 0 && float64(x) <= end {
 		return float64(x)
 	}
 	return math.NaN()
@@ -147,7 +155,7 @@ func (s *Sum) within(x units.Length) float64 {
 
 // Force at x.
 func (s *Sum) Force(x units.Length) units.Force {
-	at := s.within(x)
+	at := within(x, s.end())
 	f := s.base.Force(at)
 	for i := range s.gases {
 		f += s.gases[i].Force(at)
@@ -160,13 +168,13 @@ func (s *Sum) Force(x units.Length) units.Force {
 
 // Rate at x.
 func (s *Sum) Rate(x units.Length) units.Stiffness {
-	_, k := s.slope(s.within(x))
+	_, k := s.slope(within(x, s.end()))
 	return units.Stiffness(k)
 }
 
 // Energy at x.
 func (s *Sum) Energy(x units.Length) units.Energy {
-	at := s.within(x)
+	at := within(x, s.end())
 	e := s.base.Energy(at)
 	for i := range s.gases {
 		e += s.gases[i].Energy(at)

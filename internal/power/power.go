@@ -103,10 +103,13 @@ func Cell(u float64) uint64 { return math.Float64bits(u)>>shift - first }
 
 // At is u^−n for u in cell i.
 func (p *Inverse) At(i uint64, u float64) float64 {
-	c := p.power[i]
-	t := u*reciprocal[i] - 1
+	return series(p.power[i], u*reciprocal[i]-1, p.b1, p.b2, p.b3, p.b4, p.b5)
+}
+
+// series is c·(1+t)^−n. It takes plain numbers so that a loop keeps them in registers.
+func series(c, t, b1, b2, b3, b4, b5 float64) float64 {
 	t2 := t * t
-	return c + c*t*(p.b1+t*p.b2+t2*(p.b3+t*p.b4+t2*p.b5))
+	return c + c*t*(b1+t*b2+t2*(b3+t*b4+t2*b5))
 }
 
 // Far is u^−n for u in no cell.
@@ -129,13 +132,15 @@ func Fill[X ~float64](p *Inverse, dst []float64, xs []X, slope float64) {
 // Add adds weight times Of at u = 1 − slope·x for every x, as many as dst has.
 func Add[Y, X ~float64](p *Inverse, dst []Y, xs []X, weight, slope float64) {
 	xs = xs[:len(dst)]
+	b1, b2, b3, b4, b5 := p.b1, p.b2, p.b3, p.b4, p.b5
 	for j, x := range xs {
 		u := 1 - slope*float64(x)
 		i := Cell(u)
-		if i >= Cells {
+		if i >= Cells { // no call within the loop, which would empty the registers
 			dst[j] += Y(weight * p.Far(u))
-			continue
+			Add(p, dst[j+1:], xs[j+1:], weight, slope)
+			return
 		}
-		dst[j] += Y(weight * p.At(i, u))
+		dst[j] += Y(weight * series(p.power[i], u*reciprocal[i]-1, b1, b2, b3, b4, b5))
 	}
 }
