@@ -111,13 +111,15 @@ func (s *study) run(workers int) float64 {
 		group.Go(func() {
 			for i := range next {
 				set := must(s.forks[i].Setup(s.home))
+				var sum float64
 				for _, a := range s.air {
 					moved := must(set.At(a))
 					for _, load := range s.loads[i] {
 						sag := must(moved.Sag(load))
-						sums[i] += float64(sag.Middle + sag.Low + sag.High)
+						sum += float64(sag.Middle + sag.Low + sag.High)
 					}
 				}
+				sums[i] = sum
 			}
 		})
 	}
