@@ -47,13 +47,16 @@ func main() {
 	match()
 	minute()
 	orbit()
-	samples()
 	one()
 	s := newStudy()
-	report("study", s.points(), processor, func() float64 { return s.run(1) })
-	report("study, clock", s.points(), wall, func() float64 { return s.run(1) })
+	study := func() float64 { return s.run(runtime.GOMAXPROCS(0)) }
+	report("study", s.points(), processor, study)
+	report("study, clock", s.points(), wall, study)
+	report("samples", count, processor, samples)
+	report("samples, clock", count, wall, samples)
 	runtime.GOMAXPROCS(2)
-	report("study on two cores, clock", s.points(), wall, func() float64 { return s.run(2) })
+	report("study on two cores, clock", s.points(), wall, study)
+	report("samples on two cores, clock", count, wall, samples)
 }
 
 func must[T any](v T, err error) T {
@@ -228,13 +231,12 @@ func orbit() {
 	})
 }
 
-// samples asks a hundred thousand forks, each off by its tolerances, for sag, energy and drift.
-func samples() {
+const count = 100_000
+
+// samples asks so many forks, each off by its tolerances, for sag, energy and drift.
+func samples() float64 {
 	q := setup.Question{Load: 880, Exponent: 1.3, There: event()}
-	const n = 100_000
-	report("samples", n, processor, func() float64 {
-		return float64(must(fork().Sample(context.Background(), q, setup.Usual(), n, 1)).Mean.Sag)
-	})
+	return float64(must(fork().Sample(context.Background(), q, setup.Usual(), count, 1)).Mean.Sag)
 }
 
 // one is a single sag band, and the plan of the job that comes with the program.
