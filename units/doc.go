@@ -87,7 +87,9 @@
 //
 // The verbs %e, %f and %g, and %v with a precision, print the number in that unit
 // with that precision, then the unit: fmt.Sprintf("%.1f", 12.5*units.Millimeter) is
-// "12.5 mm". The width counts the unit; the flags + and - work as in package fmt. %q
+// "12.5 mm". Under %f a tie goes away from zero, within a millionth of the last digit, so
+// that it prints alike on every processor: "%.0f" of 12.5 mm is "13 mm". The width counts
+// the unit; the flags + and - work as in package fmt. %q
 // quotes the exact text.
 //
 // # Sources

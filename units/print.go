@@ -167,9 +167,21 @@ func appendNumber(b []byte, number float64, verb byte, precision int, symbol str
 	if verb == 'F' {
 		verb = 'f'
 	}
+	if verb == 'f' {
+		number = untied(number, precision)
+	}
 	b = strconv.AppendFloat(b, number, verb, precision, 64)
 	b = append(b, ' ')
 	return append(b, symbol...)
+}
+
+// untied moves a number that is within a millionth of a tie of its decimals past it, away from zero: else its last
+// digit would hang on how a processor rounds.
+func untied(number float64, decimals int) float64 {
+	if number == 0 {
+		return number
+	}
+	return number + math.Copysign(1e-6*math.Pow10(-decimals), number)
 }
 
 func isFinite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }

@@ -85,6 +85,11 @@ func TestFormat(t *testing.T) {
 		{"%.2f", travel, "12.50 mm"},
 		{"%F", travel, "12.500000 mm"},
 		{"%.0f", 140.4 * units.Millimeter, "140 mm"},
+		{"%.0f", travel, "13 mm"}, // a tie, and what a processor may make of one
+		{"%.0f", units.Length(math.Nextafter(0.0125, 0)), "13 mm"},
+		{"%.0f", -travel, "-13 mm"},
+		{"%.0f", 12.4999 * units.Millimeter, "12 mm"},
+		{"%.2f", units.Length(0), "0.00 mm"},
 		{"%g", travel, "12.5 mm"},
 		{"%.2g", travel, "12 mm"},
 		{"%.2v", travel, "12 mm"},

@@ -72,7 +72,7 @@ func (s Style) Number(v any, decimals int) string {
 	if decimals = x.decimals(decimals); math.Abs(n) < 0.5*math.Pow10(-decimals) {
 		n = 0 // no negative zero
 	}
-	return fmt.Sprintf("%.*f", decimals, n)
+	return fmt.Sprintf("%.*f", decimals, untied(n, decimals))
 }
 
 // Symbol is that of the unit that the quantity is shown in.
@@ -152,7 +152,8 @@ func (x shown) Format(s fmt.State, verb rune) {
 	if s.Flag('+') {
 		sign = "+"
 	}
-	fmt.Fprintf(s, "%"+sign+".*f %s", x.decimals(precision), x.number(), x.unit.symbol)
+	decimals := x.decimals(precision)
+	fmt.Fprintf(s, "%"+sign+".*f %s", decimals, untied(x.number(), decimals), x.unit.symbol)
 }
 
 // Written is the symbol of the unit that a text gives a quantity in, as "lbf/in"; "" where it is no text of one.

@@ -221,7 +221,7 @@ func ExampleFrom() {
 	fmt.Printf("%s: preload %.1f, oil %.0f, sag %.0f\n", c.Coil, c.Preload, c.OilVolume, c.Behavior.Sag.Middle)
 	// Output:
 	// asked for 8.5 N/mm, from 6.3 N/mm to 10.8 N/mm within the sag window
-	// 8.41: preload 4.0 mm, oil 574 mL, sag 69 mm
+	// 8.42: preload 4.0 mm, oil 574 mL, sag 69 mm
 }
 
 // Nobody was weighed: whom does this fill carry?

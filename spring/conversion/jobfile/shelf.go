@@ -3,6 +3,7 @@ package jobfile
 import (
 	"errors"
 	"fmt"
+	"strings"
 
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/internal/strict"
@@ -79,8 +80,7 @@ func shelf(fork data.Fork, legs int, wire helical.Material) ([]conversion.ShelfC
 			last = err
 			continue
 		}
-		coils = append(coils, conversion.ShelfCoil{Name: fmt.Sprintf("%.2f", rate.In(units.NewtonPerMillimeter)),
-			Rate: rate,
+		coils = append(coils, conversion.ShelfCoil{Name: strings.TrimSuffix(fmt.Sprintf("%.2f", rate), " N/mm"), Rate: rate,
 			Wire: helical.Spec{Wire: s.Wire(), OuterDiameter: s.OuterDiameter(), ActiveCoils: s.ActiveCoils(),
 				FreeLength: s.FreeLength(), Material: s.Material()}})
 	}

@@ -163,9 +163,10 @@ func (f facts) Sure() [][2]string {
 	line := func(decimals int, value, sure float64, quantity func(float64) any,
 		of func(setup.Contribution) float64) string {
 		parts := slices.Clone(b.Parts)
-		slices.SortStableFunc(parts, func(a, b setup.Contribution) int {
-			return cmp.Compare(math.Abs(of(b)), math.Abs(of(a)))
-		})
+		size := func(c setup.Contribution) float64 { // two equal ones keep their order however a processor rounds
+			return math.Round(1e6 * math.Abs(of(c)) / sure)
+		}
+		slices.SortStableFunc(parts, func(a, b setup.Contribution) int { return cmp.Compare(size(b), size(a)) })
 		var names []string
 		for _, p := range parts[:min(named, len(parts))] {
 			if math.Abs(of(p)) > 0.05*sure {
