@@ -73,7 +73,8 @@ func note(id int) bool {
 	return false
 }
 
-type number interface{ ~int|~int8|~int16|~int32|~int64|~uint|~uint8|~uint16|~uint32|~uint64|~float32|~float64|~complex64|~complex128 }
+type number interface{ ~int|~int8|~int16|~int32|~int64|
+	~uint|~uint8|~uint16|~uint32|~uint64|~float32|~float64|~complex64|~complex128 }
 
 func On(id int) bool { return active == id || active < 0 && note(id) }
 func Off(id int) bool { return !On(id) }

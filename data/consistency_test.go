@@ -249,7 +249,8 @@ func gapRatio(t *testing.T, f data.Fork, metal, volume units.Volume) float64 {
 func filled(t *testing.T, f data.Fork, metal, volume units.Volume) oil.Fill {
 	t.Helper()
 	fill, err := oil.NewFill(oil.FillSpec{
-		Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: metal, Volume: max(volume, 1*units.Milliliter),
+		Interior: f.Kit.Interior.Value, Column: f.Geometry().OilColumn(), Metal: metal,
+		Volume: max(volume, 1*units.Milliliter),
 	})
 	if err != nil {
 		t.Fatalf("%v of oil: %v", volume, err)

@@ -406,7 +406,8 @@ func FuzzDecode(f *testing.F) {
 		"[spread.travel]\nsource = \"bench\"\nsd = \"1 mm\"\n" + schemaExample(f))
 	f.Add("[specimen.a]\nname = \"a\"\nsource = \"typical\"\ntravel = { value = \"100 mm\", low = \"90 mm\"," +
 		" high = \"110 mm\", n = 3, means = \"tolerance\" }\n[specimen.a.chassis]\ntire = \"58-622\"\nx-b = \"c\"\n")
-	f.Add("[fork.a]\nname = \"a\"\nbased-on = \"M39\"\n[fork.b]\nname = \"b\"\nbased-on = \"a\"\nclass = \"bicycle-100\"\n")
+	f.Add("[fork.a]\nname = \"a\"\nbased-on = \"M39\"\n" +
+		"[fork.b]\nname = \"b\"\nbased-on = \"a\"\nclass = \"bicycle-100\"\n")
 	f.Add("[material]")
 	f.Add(`[material.x]
 name = "x"

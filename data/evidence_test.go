@@ -136,7 +136,8 @@ func TestLargeMotorcycle(t *testing.T) {
 	const wheel = 1250.0 // N, static front wheel load of the set
 	sprung := float64(f.Whole.Load.Value) * math.Cos(float64(f.Chassis.Rake.Value))
 	unsprung := (wheel - sprung) / float64(units.StandardGravity)
-	if got := float64(f.Chassis.UnsprungMass.Value); !(math.Abs(unsprung-44.3) <= 0.05) || !(math.Abs(got/unsprung-1) <= 0.03) {
+	if got := float64(f.Chassis.UnsprungMass.Value); !(math.Abs(unsprung-44.3) <= 0.05) ||
+		!(math.Abs(got/unsprung-1) <= 0.03) {
 		t.Errorf("%.1f kg from the loads, %.1f kg from the masses", unsprung, got)
 	}
 	if got := float64(f.Chassis.WheelMass.Value) + 17.5; math.Abs(got-43.1) > 0.05 { // 17.5 kg: moving front body
@@ -186,7 +187,8 @@ func TestPublishedClass(t *testing.T) {
 		"wheelbase":    func(c data.Chassis) (x, unit float64) { return float64(c.Wheelbase.Value), float64(mm) },
 		"trail":        func(c data.Chassis) (x, unit float64) { return float64(c.Trail.Value), float64(mm) },
 	}
-	undefined := map[string]bool{"motorcycle-1994": true, "motorcycle-sport-touring": true} // what trail is there is not said
+	// what trail is there is not said
+	undefined := map[string]bool{"motorcycle-1994": true, "motorcycle-sport-touring": true}
 	for _, e := range c.Evidence() {
 		field := fields[strings.TrimPrefix(e.Key, "chassis.")]
 		if field == nil {
@@ -232,7 +234,8 @@ func TestInTheirClass(t *testing.T) {
 		inside("offset", float64(own.Offset.Value), float64(of.Offset.Spread.Low), float64(of.Offset.Spread.High))
 		inside("wheelbase", float64(own.Wheelbase.Value), float64(of.Wheelbase.Spread.Low), float64(of.Wheelbase.Spread.High))
 		inside("trail", float64(own.Trail.Value), float64(of.Trail.Spread.Low), float64(of.Trail.Spread.High))
-		inside("axle to crown", float64(f.AxleToCrown.Value), float64(c.AxleToCrown.Spread.Low), float64(c.AxleToCrown.Spread.High))
+		inside("axle to crown", float64(f.AxleToCrown.Value), float64(c.AxleToCrown.Spread.Low),
+			float64(c.AxleToCrown.Spread.High))
 	}
 }
 

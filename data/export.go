@@ -21,7 +21,7 @@ type Row struct {
 	Low    string `json:"low,omitempty" doc:"lower end of the range"`
 	High   string `json:"high,omitempty" doc:"upper end of the range"`
 	N      string `json:"n,omitempty" doc:"of how many the range is"`
-	Means  string `json:"means,omitempty" doc:"between-forks (5th to 95th percentile), tolerance, adjuster, shelf or window"`
+	Means  string `json:"means,omitempty" doc:"between-forks (5th to 95th percentile), tolerance, adjuster, shelf, window"`
 	SD     string `json:"sd,omitempty" doc:"standard uncertainty"`
 	Judged string `json:"sd_source,omitempty" doc:"source of sd where it is the judgment for the field"`
 	Source string `json:"source,omitempty" doc:"id of the source; empty for a word, which needs none"`

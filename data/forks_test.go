@@ -10,8 +10,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Sag of the typical rider, force extended and at the end of the stroke (n = 1 and 1.3) of the dataset's forks, 20 °C at
-// sea level, by a program that reads the same tables and has its own statics, .ci/vectors/dataset.py: no outside
+// Sag of the typical rider, force extended and at the end of the stroke (n = 1 and 1.3) of the dataset's forks, 20 °C
+// at sea level, by a program that reads the same tables and has its own statics, .ci/vectors/dataset.py: no outside
 // evidence, but neither the reading of the tables nor the model is the library's.
 func TestForkRecord(t *testing.T) {
 	room := gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1.01325 * units.Bar)}

@@ -237,7 +237,8 @@ func TestCompound(t *testing.T) {
 		})
 	}
 	bad := strings.Replace(coil, "[fork.mine.right]",
-		"[fork.mine.left.compound]\nsource = \"bench\"\nkind = \"rate-table\"\ntable = \"5 N/mm at 3 mm\"\n\n[fork.mine.right]", 1)
+		"[fork.mine.left.compound]\nsource = \"bench\"\nkind = \"rate-table\"\n"+
+			"table = \"5 N/mm at 3 mm\"\n\n[fork.mine.right]", 1)
 	if _, err := data.Decode(strings.NewReader(bad)); err == nil || !strings.Contains(err.Error(), "compound.table") {
 		t.Errorf("a bad table: %v", err)
 	}
@@ -426,8 +427,8 @@ func TestBlankRecord(t *testing.T) {
 	if _, err := data.Decode(strings.NewReader(blank)); err == nil || strings.Contains(err.Error(), "unknown key") {
 		t.Errorf("the blank record: %v", err)
 	}
-	filled := strings.NewReplacer(`class = ""                   # or leave it out`+"\n", "", `document = "measured by … on …, with …"`,
-		`document = "a test"`).Replace(blank)
+	filled := strings.NewReplacer(`class = ""                   # or leave it out`+"\n", "",
+		`document = "measured by … on …, with …"`, `document = "a test"`).Replace(blank)
 	if _, err := data.Decode(strings.NewReader(filled)); strings.Contains(err.Error(), "document") ||
 		strings.Contains(err.Error(), "class") {
 		t.Errorf("%v", err)

@@ -20,7 +20,8 @@ var motocross = geometry.Chassis{Rake: 27.2 * units.Degree, Offset: 56 * mm, Whe
 	CenterOfGravity: 910 * mm}
 
 // The steering axis runs past the axle at the distance of the offset, leaning back by the rake; where it meets the
-// ground, found by coordinates, is ahead of the contact patch by the trail, and the patch beside it by the normal trail.
+// ground, found by coordinates, is ahead of the contact patch by the trail, and the patch beside it by the
+// normal trail.
 func TestTrail(t *testing.T) {
 	register.Cite(t, "T-02")
 	for _, r := range []struct{ radius, head, offset, want float64 }{{340, 73, 45, 56.8923}, {300, 64.5, 35, 104.3152},
@@ -96,14 +97,15 @@ func TestLoads(t *testing.T) {
 	}
 }
 
-// A heavier rider loads the fork along its axis and lowers the head vertically: the wheel rate is the change of the wheel
-// load over that height.
+// A heavier rider loads the fork along its axis and lowers the head vertically: the wheel rate is the change of
+// the wheel load over that height.
 func TestWheelRateByLoads(t *testing.T) {
 	const k = 9 * units.NewtonPerMillimeter
 	light, heavy := motocross.RiddenLoad(70*units.Kilogram), motocross.RiddenLoad(90*units.Kilogram)
 	travel := float64(heavy.Axial-light.Axial) / float64(k)
 	height := travel * math.Cos(float64(motocross.Rake))
-	if got, want := float64(motocross.WheelRate(k)), float64(heavy.Wheel-light.Wheel)/height; !(math.Abs(got/want-1) <= 1e-12) {
+	if got, want := float64(motocross.WheelRate(k)),
+		float64(heavy.Wheel-light.Wheel)/height; !(math.Abs(got/want-1) <= 1e-12) {
 		t.Errorf("wheel rate %v, by the loads %v", got, want)
 	}
 }

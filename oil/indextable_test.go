@@ -70,7 +70,8 @@ func TestIndexTable(t *testing.T) {
 			t.Errorf("at %v mm²/s L = %v, H = %v, want %v and %v", c.y, l, h, c.l, c.h)
 		}
 	}
-	if l, h := references(70.0001 * unit); !(math.Abs(l.In(unit)/4905-1) <= 3e-4) || !(math.Abs(h.In(unit)/1558-1) <= 3e-4) {
+	if l, h := references(70.0001 * unit); !(math.Abs(l.In(unit)/4905-1) <= 3e-4) ||
+		!(math.Abs(h.In(unit)/1558-1) <= 3e-4) {
 		t.Errorf("beyond the table L = %v, H = %v", l, h)
 	}
 }

@@ -66,7 +66,8 @@ func TestPublishedFactors(t *testing.T) {
 		{"29.2 inHg in mbar", (29.2 * InchOfMercury).In(Millibar), 989, 0.5, "U-11"},
 		{"32 psi in kPa", (32 * PSI).In(Kilopascal), 220, 5, "U-11"}, // printed to two digits
 		{"740 mm of mercury of 13 570 kg/m³ under 9.81 m/s²",
-			Pressure(13570 * float64(KilogramPerCubicMeter) * 9.81 * float64(740*Millimeter)).In(Kilopascal), 98.5, 0.05, "U-12"},
+			Pressure(13570 * float64(KilogramPerCubicMeter) * 9.81 * float64(740*Millimeter)).In(Kilopascal), 98.5, 0.05,
+			"U-12"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -85,8 +85,8 @@ func TestStudyRefuses(t *testing.T) {
 	if !errors.Is(err, broken) || !strings.HasPrefix(err.Error(), "vehicle 3: ") {
 		t.Errorf("a vehicle that can not be made: %v", err)
 	}
-	if _, err := ride.NewStudy(context.Background(), 8, vehicle, ride.Course{Duration: -1}, ride.Settings{}, nil); !errors.As(
-		err, new(*units.RangeError)) {
+	if _, err := ride.NewStudy(context.Background(), 8, vehicle, ride.Course{Duration: -1},
+		ride.Settings{}, nil); !errors.As(err, new(*units.RangeError)) {
 		t.Errorf("a course that is none: %v", err)
 	}
 	ctx, cancel := context.WithCancel(context.Background())

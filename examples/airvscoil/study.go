@@ -86,8 +86,9 @@ func (s *study) fork(flag, id string, kind data.Role, rider units.Mass) (fork, e
 			flag, record.ID, record.Name, words[record.Spring()], words[kind], strings.Join(alike(record, kind), ", "))
 	}
 	if record.Left.Compound.Kind != "" {
-		return fork{}, fmt.Errorf("%s: %s has springs of more than one rate, which no formula here is for; take another, as %s",
-			flag, record.ID, strings.Join(alike(record, kind), ", "))
+		return fork{},
+			fmt.Errorf("%s: %s has springs of more than one rate, which no formula here is for; take another, as %s",
+				flag, record.ID, strings.Join(alike(record, kind), ", "))
 	}
 	if rider == 0 {
 		rider = record.Rider.Mass.Value

@@ -96,8 +96,8 @@ func amount(text string) (float64, string, bool) {
 }
 
 const fieldCaption = "Dot and bar: value of a typical fork with one standard uncertainty. Gray band: 5th to 95th " +
-	"percentile of its class, in open data or published sets, line in it: the median. Triangle: a measured or published vehicle. " +
-	"Forks without a class stand by their use."
+	"percentile of its class, in open data or published sets, line in it: the median. Triangle: a measured or published " +
+	"vehicle. Forks without a class stand by their use."
 
 const (
 	fieldRowHeight vg.Length = 11

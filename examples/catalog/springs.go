@@ -25,7 +25,8 @@ func (f *frame) wind(m *model, d *leg, l data.Leg, top, bottom, x float64) {
 		main.top = bottom - mm(l.Coil.FreeLength.Value-at.Compression)
 		with.bottom = main.top
 		with.active = mm(second.SolidLength.Value)/with.wire - 2*dead
-		d.label(with.mean/2, (with.top+with.bottom)/2, "second spring %v, free %v", second.Rate.Value, second.FreeLength.Value)
+		d.label(with.mean/2, (with.top+with.bottom)/2, "second spring %v, free %v", second.Rate.Value,
+			second.FreeLength.Value)
 		d.extent(0, with.top, with.bottom, length(with.bottom-with.top))
 		d.coils = append(d.coils, with)
 	case spring.KindNested:

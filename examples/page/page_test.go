@@ -521,7 +521,8 @@ func TestPageDrawsTheFork(t *testing.T) {
 	}
 	const gases = `[...document.querySelectorAll("#section .gas")].map((e) => +e.getAttribute("height"))`
 	extended := eval[[]float64](p, `(async () => {`+drawn+` return `+gases+`; })()`)
-	words := eval[string](p, `document.getElementById("section").textContent + document.getElementById("handunits").textContent`)
+	words := eval[string](p,
+		`document.getElementById("section").textContent + document.getElementById("handunits").textContent`)
 	for _, want := range []string{"damper gas", "4.0 bar", "oil 440 mL", "level 150 mm", "1 bar on 1 cm²"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("no %q in %s", want, words)

@@ -52,7 +52,7 @@ func TestPageDownloadsCSV(t *testing.T) {
 	} {
 		address := "fork=B04&second=M14&units=" + system
 		p.visit(address)
-		_, address, _ = strings.Cut(eval[string](p, `(async () => {`+drawn+` return location.href; })()`), "#") // on the steps
+		_, address, _ = strings.Cut(eval[string](p, `(async () => {`+drawn+` return location.href; })()`), "#")
 		state, err := explore.Parse(address)
 		if err != nil {
 			t.Fatal(err)

@@ -27,7 +27,8 @@ func TestOleoDrop(t *testing.T) {
 		lowerY, lowerV, size = 2, 3, 4
 	)
 	solver := func(f ode.Derivative, at float64, y []float64) *ode.Solver {
-		s, err := ode.New(f, at, y, ode.Settings{Relative: 1e-11, Absolute: []float64{1e-12, 1e-12, 1e-12, 1e-12}, MaxStep: 1e-3})
+		s, err := ode.New(f, at, y, ode.Settings{Relative: 1e-11, Absolute: []float64{1e-12, 1e-12, 1e-12, 1e-12},
+			MaxStep: 1e-3})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -31,7 +31,8 @@ func TestWrap(t *testing.T) {
 func TestNumbers(t *testing.T) {
 	for text, want := range map[string]string{
 		"-7.1 to +5.5 mm (-2)": "−7.1 to +5.5 mm (−2)", "+0": "0", "-0.00 bar": "0.00 bar", "−0.0 and +0.04": "0.0 and +0.04",
-		"27.20 deg ± 0.60 deg": "27.20° ± 0.60°", "fork-5, 2026-10-01, -fork, - and 9-4": "fork-5, 2026-10-01, -fork, - and 9-4",
+		"27.20 deg ± 0.60 deg":                 "27.20° ± 0.60°",
+		"fork-5, 2026-10-01, -fork, - and 9-4": "fork-5, 2026-10-01, -fork, - and 9-4",
 	} {
 		if got := Numbers(text); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)

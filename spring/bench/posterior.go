@@ -62,7 +62,8 @@ func effective(weights []float64) float64 {
 }
 
 // importance is n samples about the best fork, and their weights in the posterior.
-func (k *Known) importance(ctx context.Context, n int, seed uint64) (samples [][]float64, weights []float64, err error) {
+func (k *Known) importance(ctx context.Context, n int, seed uint64) (samples [][]float64, weights []float64,
+	err error) {
 	const tails = 8 // degrees of freedom of the t distribution that proposes: its tails cover those of the posterior
 	samples, weights = make([][]float64, n), make([]float64, n)
 	err = every(ctx, n, func() func(i int) {

@@ -226,8 +226,10 @@ func TestAirFindings(t *testing.T) {
 		want conversion.Code
 		not  bool
 	}{
-		{"usual", func(t *testing.T) conversion.AirJob { j, _ := filling(t, "M07"); return j }, conversion.FillImplausible, true},
-		{"usual", func(t *testing.T) conversion.AirJob { j, _ := filling(t, "M07"); return j }, conversion.PressureThere, true},
+		{"usual", func(t *testing.T) conversion.AirJob { j, _ := filling(t, "M07"); return j }, conversion.FillImplausible,
+			true},
+		{"usual", func(t *testing.T) conversion.AirJob { j, _ := filling(t, "M07"); return j }, conversion.PressureThere,
+			true},
 		{"light rider", func(t *testing.T) conversion.AirJob {
 			j, _ := filling(t, "M07")
 			j.Rider = 25 * units.Kilogram

@@ -395,7 +395,8 @@ func BenchmarkFit(b *testing.B) {
 
 // The names are listed as a person would.
 func TestUnidentifiableErrorText(t *testing.T) {
-	for want, names := range map[string][]string{"a: why": {"a"}, "a and b: why": {"a", "b"}, "a, b and c: why": {"a", "b", "c"}} {
+	for want, names := range map[string][]string{"a: why": {"a"}, "a and b: why": {"a", "b"},
+		"a, b and c: why": {"a", "b", "c"}} {
 		want = "fit: the readings do not determine " + want
 		if got := (&fit.UnidentifiableError{Parameters: names, Reason: "why"}).Error(); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -162,7 +162,8 @@ func ExampleSpecies_IsentropicExponent() {
 
 // To what volume 10 mL of air at 1 bar shrink at 8 bar, slowly and fast.
 func ExampleState_CompressToPressure() {
-	air := gas.State{Pressure: units.Absolute(1 * units.Bar), Volume: 10 * units.Milliliter, Temperature: units.Celsius(20)}
+	air := gas.State{Pressure: units.Absolute(1 * units.Bar), Volume: 10 * units.Milliliter,
+		Temperature: units.Celsius(20)}
 	for _, n := range []float64{gas.Isothermal, gas.Adiabatic} {
 		now, err := air.CompressToPressure(units.Absolute(8*units.Bar), n)
 		fmt.Printf("%.2f at %.0f, %v\n", now.Volume, now.Temperature, err)

@@ -105,8 +105,8 @@ func newBatch(known *Setup, one propagate.Model, inputs []input, q Question, t T
 
 // columns makes room for the samples.
 func (b *batch) columns() {
-	list := []*column{&b.load, &b.exponent, &b.temperature, &b.pressure, &b.rate, &b.start, &b.taut, &b.x, &b.away, &b.force,
-		&b.slope}
+	list := []*column{&b.load, &b.exponent, &b.temperature, &b.pressure, &b.rate, &b.start, &b.taut, &b.x, &b.away,
+		&b.force, &b.slope}
 	for i := range b.coils {
 		list = append(list, &b.coils[i].rate, &b.coils[i].preload, &b.coils[i].room)
 	}

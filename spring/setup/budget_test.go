@@ -14,8 +14,9 @@ func TestBudget(t *testing.T) {
 	known := setup.Tolerance{Rate: 0.02, Preload: 0.5 * mm, Gauge: 0.1 * units.Bar, Residual: 3 * units.Milliliter,
 		Temperature: 2, Load: 5, Rider: 4, Stance: 31, Chambers: 0.06, Exponent: 0.05, Weather: 750}
 	alone := map[string]setup.Tolerance{"load": {Load: 5}, "rider": {Rider: 4}, "share of the front wheel": {Stance: 31},
-		"exponent of the ridden gas": {Exponent: 0.05}, "weather there": {Weather: 750}, "temperature there": {Temperature: 2},
-		"pump gauge": {Gauge: 0.1 * units.Bar}}
+		"exponent of the ridden gas": {Exponent: 0.05}, "weather there": {Weather: 750},
+		"temperature there": {Temperature: 2},
+		"pump gauge":        {Gauge: 0.1 * units.Bar}}
 	q := question(t, 700)
 	b, err := motocrossAir.Budget(q, known)
 	if err != nil {

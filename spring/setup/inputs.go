@@ -163,7 +163,8 @@ func ofSprings(leg int, l Leg, t Tolerance) []input {
 					}
 				}
 			}},
-		{"preload" + of, float64(t.Preload), func(t *trial, e float64) { t.adjust(leg, 1, units.Length(e), 0) }, tighter(true)},
+		{"preload" + of, float64(t.Preload), func(t *trial, e float64) { t.adjust(leg, 1, units.Length(e), 0) },
+			tighter(true)},
 		{"free length" + of, float64(t.FreeLength), func(t *trial, e float64) {
 			t.adjust(leg, 1, units.Length(e), units.Length(e))
 		}, tighter(false)},

@@ -401,7 +401,8 @@ func TestNewRefuses(t *testing.T) {
 		"every part": {func(s *setup.Spec) {
 			s.Left = setup.Leg{Springs: []spring.Spec{nil, spring.TopOutSpec{Rate: 20 * units.NewtonPerMillimeter}},
 				Air: &setup.Air{Fill: s.Left.Air.Fill}, Gap: &setup.Gap{}, Damper: &setup.Damper{Fill: s.Left.Air.Fill}}
-		}, "Left.Springs[0] Left.Springs[1].Length Left.Air.Bore Left.Air.Volume Left.Damper.Rod Left.Damper.Volume Left.Gap.Area"},
+		}, "Left.Springs[0] Left.Springs[1].Length Left.Air.Bore Left.Air.Volume Left.Damper.Rod Left.Damper.Volume " +
+			"Left.Gap.Area"},
 	} {
 		var fields []string
 		for _, err := range units.Faults(build(c.change)) {

@@ -13,8 +13,9 @@ import (
 // follow travel.
 func TestSpacesMakeTheForce(t *testing.T) {
 	forks := layouts()
-	forks["main chamber smaller than the sweep"] = setup.Spec{Travel: 200 * mm, Closed: room, Left: setup.Leg{Air: &setup.Air{
-		Bore: 34 * mm, Volume: 150 * mL, Fill: fill(5), SecondVolume: 150 * mL, SecondGauge: units.Gauge(10 * units.Bar)}}}
+	forks["main chamber smaller than the sweep"] = setup.Spec{Travel: 200 * mm, Closed: room,
+		Left: setup.Leg{Air: &setup.Air{
+			Bore: 34 * mm, Volume: 150 * mL, Fill: fill(5), SecondVolume: 150 * mL, SecondGauge: units.Gauge(10 * units.Bar)}}}
 	for name, s := range forks {
 		t.Run(name, func(t *testing.T) {
 			f := must(t, s)

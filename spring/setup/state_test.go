@@ -151,8 +151,9 @@ func TestRefilledChamberByChamber(t *testing.T) {
 		NegativeVolume: 60 * mL, NegativeGauge: units.Gauge(7 * units.Bar)}
 	ported := &setup.Air{Bore: 34 * mm, Volume: 150 * mL, Fill: fill(5), SecondVolume: 150 * mL,
 		SecondGauge: units.Gauge(10 * units.Bar), NegativeVolume: 40 * mL, Port: 5 * mm}
-	f, err := setup.New(setup.Spec{Travel: 150 * mm, Closed: fill(8).Ambient, Left: setup.Leg{Air: own}, Right: setup.Leg{Air: ported,
-		Gap: &setup.Gap{Area: 15 * units.SquareCentimeter, Residual: 50 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}})
+	f, err := setup.New(setup.Spec{Travel: 150 * mm, Closed: fill(8).Ambient, Left: setup.Leg{Air: own},
+		Right: setup.Leg{Air: ported,
+			Gap: &setup.Gap{Area: 15 * units.SquareCentimeter, Residual: 50 * mL, Gauge: units.Gauge(0.3 * units.Bar)}}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -121,7 +121,8 @@ func TestImperialIsTheSameFork(t *testing.T) {
 		key  string
 		unit float64
 	}{{"sag", 25.4}, {"force", 4.4482216152605}, {"energy", 1.3558179483314}} { // NIST SP 811, appendix B.8
-		if got, want := reading(t, imperial, c.key, 1)*c.unit, reading(t, metric, c.key, 1); !(math.Abs(got-want) <= 1e-6*want) {
+		got, want := reading(t, imperial, c.key, 1)*c.unit, reading(t, metric, c.key, 1)
+		if !(math.Abs(got-want) <= 1e-6*want) {
 			t.Errorf("%s: %v in metric units, %v", c.key, got, want)
 		}
 	}

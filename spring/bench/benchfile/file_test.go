@@ -203,7 +203,8 @@ func TestRecordComesBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	best, sd, ok := k.Of("left.interior")
-	if got := float64(mine.Kit.Interior.Value); !ok || !(math.Abs(got-best) <= sd/10) || mine.Kit.Interior.Source != "bench" {
+	if got := float64(mine.Kit.Interior.Value); !ok || !(math.Abs(got-best) <= sd/10) ||
+		mine.Kit.Interior.Source != "bench" {
 		t.Errorf("interior %+v, known as %v ± %v", mine.Kit.Interior, best, sd)
 	}
 	if v := mine.Chassis.Rake; v.Source == "bench" && v.Spread.SD >= f.Record.Chassis.Rake.Spread.SD {

@@ -121,7 +121,8 @@ func FuzzWholeJob(f *testing.F) {
 				t.Errorf("%s %s: sag %v of %v", id, c.Coil, s, j.Fork.Travel)
 			}
 			const rounding = 1e-12 // m; the geometry of what is less is lost in that of the whole fork
-			if lower := c.SagChange > 0; math.Abs(float64(c.SagChange)) > rounding && (c.RakeChange < 0 != lower || c.TrailChange < 0 != lower) {
+			if lower := c.SagChange > 0; math.Abs(float64(c.SagChange)) > rounding &&
+				(c.RakeChange < 0 != lower || c.TrailChange < 0 != lower) {
 				t.Errorf("%s %s: sag %+v, rake %+v, trail %+v", id, c.Coil, c.SagChange, c.RakeChange, c.TrailChange)
 			}
 			if c.Safe() && c.BindMargin < 0 {

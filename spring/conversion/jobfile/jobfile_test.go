@@ -601,8 +601,10 @@ func TestSpringClass(t *testing.T) {
 	for name, c := range map[string]struct {
 		added string
 		want  float64
-	}{"none": {"", 0}, "grade 1": {"grade = 1\n", 0.02}, "grade 2": {"grade = 2\n", 0.04}, "grade 3": {"grade = 3\n", 0.06}} {
-		f, err := jobfile.Decode("job.toml", strings.NewReader(strings.Replace(good, first, first+c.added, 1)), data.Reference())
+	}{"none": {"", 0}, "grade 1": {"grade = 1\n", 0.02}, "grade 2": {"grade = 2\n", 0.04},
+		"grade 3": {"grade = 3\n", 0.06}} {
+		f, err := jobfile.Decode("job.toml", strings.NewReader(strings.Replace(good, first, first+c.added, 1)),
+			data.Reference())
 		if err != nil {
 			t.Fatal(name, err)
 		}

@@ -42,7 +42,8 @@ func TestWays(t *testing.T) {
 				mid := r.Job.Fork.Travel * units.Length(r.Job.SagWindow[0]+r.Job.SagWindow[1]) / 2
 				return math.Abs(float64(r.Present.Sag.Middle-mid)) <= 1e-6 && r.Job.Known.Rider > 50
 			}},
-		{"from the rider, no shelf", strings.NewReplacer(airTable, "", "criterion = \"energy\"\n", "", "[plan]", "[plan]\nfrom = \"rider\"").
+		{"from the rider, no shelf", strings.NewReplacer(airTable, "", "criterion = \"energy\"\n", "", "[plan]",
+			"[plan]\nfrom = \"rider\"").
 			Replace(good[:strings.Index(good, "[shelf.a]")]), func(r *conversion.Report) bool {
 			c, ok := r.Chosen()
 			return ok && r.Job.Heading.Designed && c.Verdict != conversion.Refused && len(r.Job.Shelf) > 3

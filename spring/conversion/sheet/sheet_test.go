@@ -149,7 +149,8 @@ func TestKeys(t *testing.T) {
 	for _, part := range []struct {
 		title string
 		keys  []string
-	}{{"plan, JSON", sheet.Keys()}, {"ride, JSON", sheet.RideKeys()}, {"fill, JSON", sheet.AirKeys()}, {"curves, CSV", sheet.Columns()}} {
+	}{{"plan, JSON", sheet.Keys()}, {"ride, JSON", sheet.RideKeys()}, {"fill, JSON", sheet.AirKeys()},
+		{"curves, CSV", sheet.Columns()}} {
 		want += "# " + part.title + "\n" + strings.Join(part.keys, "\n") + "\n"
 	}
 	if os.Getenv("UPDATE_GOLDEN") == "1" {
