@@ -78,7 +78,10 @@ func TestWays(t *testing.T) {
 func TestEveryFork(t *testing.T) {
 	for fork := range data.Reference().Forks() {
 		t.Run(fork.ID, func(t *testing.T) {
-			golden.Readable(t, golden.Text(t, command, "-fork", fork.ID))
+			sheet := golden.Text(t, command, "-fork", fork.ID)
+			if golden.Readable(t, sheet); strings.Count(sheet, "\n") >= 120 {
+				t.Errorf("%d lines are more than two pages at the bench", strings.Count(sheet, "\n"))
+			}
 			golden.Readable(t, golden.Text(t, command, "-full", "-fork", fork.ID))
 		})
 	}

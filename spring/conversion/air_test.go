@@ -287,6 +287,48 @@ func TestAirFindings(t *testing.T) {
 	}
 }
 
+// A tenth of its gas less lets a fork down as if a tenth of the absolute pressure were let out at full extension.
+func TestLeakDrift(t *testing.T) {
+	for id, told := range map[string]bool{"M07": true, "B01": false} {
+		j, _ := filling(t, id)
+		r := planAir(t, j)
+		spec := r.Behavior.Setup.Spec()
+		for _, l := range []*setup.Leg{&spec.Left, &spec.Right} {
+			if l.Air == nil {
+				continue
+			}
+			air := *l.Air
+			home := air.Fill.Ambient.Pressure.In(units.Pascal)
+			left := 0.9*(air.Fill.Gauge.In(units.Pascal)+home) - home
+			air.Fill.Gauge = units.Gauge(units.Pressure(left))
+			l.Air = &air
+		}
+		let, err := setup.New(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sag, err := let.Sag(r.Rider.Axial)
+		if err != nil {
+			t.Fatal(err)
+		}
+		lower := sag.Middle - r.Behavior.Sag.Middle
+		i := slices.IndexFunc(r.Findings, func(f conversion.Finding) bool { return f.Code == conversion.LeakDrift })
+		if i >= 0 != told || told != (lower > 5*mm) {
+			t.Fatalf("%s: %.2f lower, told: %v", id, lower, i >= 0)
+		}
+		if !told {
+			continue
+		}
+		f := r.Findings[i]
+		if got := scalar(f.Value); !(math.Abs(got-float64(lower)) <= 1e-6) || scalar(f.Limit) != 0.005 {
+			t.Errorf("%s: %v against %v, want %v lower", id, f.Value, f.Limit, lower)
+		}
+		if days := fmt.Sprintf("every %d days", int(30*5*mm/lower)); !strings.Contains(f.Reason, days) {
+			t.Errorf("%s: %s; want %s", id, f.Reason, days)
+		}
+	}
+}
+
 func TestAirJobHasLimits(t *testing.T) {
 	refusal.Fields(t, func() conversion.AirJob {
 		j, _ := filling(t, "M07")

@@ -37,11 +37,30 @@ func (a *inflater) findings(r *AirReport) []Finding {
 		if r.Rebound != nil {
 			a.damperFinding(&f, *r.Rebound)
 		}
+		a.bushFinding(&f, r.Behavior)
+		a.leakFinding(&f, r.Behavior)
 	}
 	airWords(f.list)
 	a.reducerFinding(&f, r)
 	a.placeFindings(&f, r)
 	return f.list
+}
+
+// leakFinding tells what a month without a look at the gauge does.
+func (a *inflater) leakFinding(f *findings, b Behavior) {
+	later, err := b.Setup.Leaked(1 - LeakShare)
+	if err != nil {
+		return // a share that every fork can lose
+	}
+	lower := b.Stroke - b.Sag.Middle
+	if sag, err := later.Sag(a.rider.Axial); err == nil {
+		lower = sag.Middle - b.Sag.Middle
+	}
+	if lower > DriftStep {
+		f.add(LeakDrift, Note, lower, DriftStep, "lower after a month, by the %.0f that sound seals may lose: read "+
+			"the gauge every %d days, and pump back to the aim each time, since the reading itself lets some out",
+			units.Share(LeakShare), int(30*DriftStep/lower))
+	}
 }
 
 // asCandidate is the fork as filled in the words of a plan; one that matches none is held against itself.

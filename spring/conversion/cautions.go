@@ -47,8 +47,8 @@ func cautions(fork *setup.Setup, converted bool, style units.Style) []string {
 		"must be metal to metal as specified.")
 	add("Support the machine so that it cannot fall. Bleed trapped gas only with the wheel off the ground and the " +
 		"fork extended.")
-	add("Tighten axle, pinch bolts and brake caliper to the maker's torque and sequence; check that the wheel " +
-		"turns, the brake bites, hoses reach and the tire clears at full travel before riding.")
+	add("Axle, pinch bolts and brake caliper by the maker's torque and sequence. Before riding: wheel turns, brake " +
+		"bites, hoses reach, tire clears at full travel.")
 	add("First ride slow, flat and near. Check fasteners, leaks, sag and the travel marker after 10 to 20 minutes " +
 		"and after the first hour.")
 	add("Computed values are starting points for a generic fork. The maker's manual, local codes and licensed " +

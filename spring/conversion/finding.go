@@ -89,6 +89,9 @@ const (
 	BrakeDive       Code = "brake-dive"        // hard braking takes nearly all travel
 	CriteriaDiffer  Code = "criteria-differ"   // by more than a step of the shelf
 	StaysDown       Code = "stays-down"        // the fork does not come all the way out
+	PortShut        Code = "port-not-passed"   // short of the travel at which both chambers meet
+	BushBind        Code = "bush-bind"         // hard braking presses the bushes until they hold the fork
+	LeakDrift       Code = "leak-drift"        // what a sound seal loses until somebody looks
 	VacatedLeg      Code = "vacated-leg"       // an air spring without work would pump
 	FrictionChange  Code = "friction-change"   // against the present fork
 	PumpedAir       Code = "pumped-air"        // by the seals over a run lifts the front

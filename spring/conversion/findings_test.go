@@ -274,7 +274,7 @@ var ofJob = map[conversion.Code]func(j conversion.Job, r *conversion.Report) []p
 // elsewhere are codes that a test of their own looks at, with number and limit.
 var elsewhere = []conversion.Code{conversion.StressUnknown, conversion.TooLong, conversion.Clearance,
 	conversion.HydraulicLock, conversion.GapRatioWarm, conversion.GapUnsure, conversion.NoSupport, conversion.Buckling,
-	conversion.StaysDown}
+	conversion.StaysDown, conversion.PortShut, conversion.BushBind, conversion.LeakDrift}
 
 // holdToNumbers holds all findings of a report to what its numbers say, and notes which were found.
 func holdToNumbers(t *testing.T, r *conversion.Report, found map[conversion.Code][2]bool) {
@@ -425,6 +425,46 @@ func TestFindingsByCause(t *testing.T) {
 	want(t, r.Findings, conversion.StaysDown, conversion.Note)
 	_, r, _ = first(func(*conversion.Job) {})
 	isNot(r.Findings, conversion.StaysDown)
+	isNot(r.Findings, conversion.PortShut)
+
+	// At 1 bar both chambers push with 1 bar on the rod at the port, and the wheel pulls: less than 300 N of friction.
+	sticky := func(friction units.Force) []conversion.Finding {
+		_, r, _ := first(func(j *conversion.Job) {
+			air := *j.Present.Left.Air
+			air.Fill.Gauge = units.Gauge(1 * units.Bar)
+			j.Present.Left.Air, j.Present.Friction = &air, friction
+		})
+		return r.Findings
+	}
+	rod := math.Pi / 4 * float64(j.Present.Left.Air.Rod) * float64(j.Present.Left.Air.Rod)
+	isNot(sticky(units.Force(1e5*rod+pull-5)), conversion.PortShut)
+	want(t, sticky(units.Force(1e5*rod+pull+60)), conversion.PortShut, conversion.Caution)
+
+	// Bushes under 0.6 g: each reaction from the moments about the other one, 0.06 of both, against a quarter of what
+	// compresses the fork.
+	ch, weight := j.Chassis, float64(r.Rider.Mass)*float64(units.StandardGravity)
+	shift := float64(ch.CenterOfGravity / ch.Wheelbase)
+	brake := min(0.6, 0.9*float64(1-ch.FrontShareRidden)/shift) * weight
+	wheel := float64(r.Rider.Wheel) + brake*shift
+	sin, cos := math.Sincos(float64(ch.Rake))
+	side, moment := brake*cos-wheel*sin, brake*float64(ch.WheelRadius)
+	bushed := func(spacing, atFull, overhang units.Length) (found []conversion.Finding, hold float64) {
+		_, r, _ := first(func(j *conversion.Job) {
+			j.Usual.Bushes = conversion.Bushes{Spacing: spacing, SpacingAtFull: atFull, Overhang: overhang}
+		})
+		x := float64(r.Present.Dive/(305*mm)) * float64(atFull-spacing)
+		a, b := float64(spacing)+x, float64(overhang)-x
+		upper := (side*b + moment) / a
+		lower := (side*(a+b) + moment) / a
+		return r.Findings, 0.06 * (math.Abs(upper) + math.Abs(lower))
+	}
+	limit := 0.25 * ((wheel-float64(r.Rider.Unsprung))*cos + brake*sin)
+	found, hold := bushed(40*mm, 60*mm, 620*mm)
+	is(found, conversion.BushBind, hold, limit)
+	found, hold = bushed(150*mm, 455*mm, 360*mm)
+	if isNot(found, conversion.BushBind); !(hold < limit) {
+		t.Errorf("bushes far apart hold with %.0f N, limit %.0f N", hold, limit)
+	}
 }
 
 // The air that draws the fork down at the event has to be let in, and that which pushes it up, out.

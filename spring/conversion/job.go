@@ -88,7 +88,38 @@ type Usual struct {
 	Fills      [2]units.GaugePressure // of the air springs, over the range of riders, up to 40 bar
 	MachineSag [2]units.Share         // of travel, without rider
 	LegSpacing units.Length           // between the axes of the legs, up to 1 m; 0: not known
+	Bushes     Bushes                 // of a leg
 	LeastOil   units.Volume           // in the first of the converted legs, up to 2 L
+}
+
+// Bushes are where a leg is guided, fully extended and at full travel. Their middles are 30 mm to 500 mm apart, at full
+// travel as far or farther; the lower one is 50 mm to 900 mm above the axle and stays so. Without Overhang nothing is
+// known.
+type Bushes struct {
+	Spacing       units.Length // fully extended
+	SpacingAtFull units.Length // at full travel
+	Overhang      units.Length // of the lower one above the axle, fully extended; 0: not known
+}
+
+// at is their spacing and overhang after a share of the travel.
+func (b Bushes) at(share float64) (spacing, overhang units.Length) {
+	grown := units.Length(share) * (b.SpacingAtFull - b.Spacing)
+	return b.Spacing + grown, b.Overhang - grown
+}
+
+func (b Bushes) validate() error {
+	f := check.Of("Bushes")
+	if b.Overhang == 0 {
+		check.Between(f, "Spacing", b.Spacing, 0, 1*units.Meter)
+		check.Between(f, "SpacingAtFull", b.SpacingAtFull, 0, 1*units.Meter)
+		return f.Err()
+	}
+	const least, most = 50 * units.Millimeter, 500 * units.Millimeter
+	overhang := check.Between(f, "Overhang", b.Overhang, least, 900*units.Millimeter)
+	if check.Between(f, "Spacing", b.Spacing, 30*units.Millimeter, most) && overhang {
+		check.Between(f, "SpacingAtFull", b.SpacingAtFull, b.Spacing, min(most, b.Spacing+b.Overhang-least))
+	}
+	return f.Err()
 }
 
 func (u Usual) validate() error {
@@ -99,6 +130,7 @@ func (u Usual) validate() error {
 		check.Between(f, fmt.Sprintf("MachineSag[%d]", i), u.MachineSag[i], 0, 1)
 	}
 	check.Between(f, "LegSpacing", u.LegSpacing, 0, 1*units.Meter)
+	f.Nest("Bushes", u.Bushes.validate())
 	check.Between(f, "LeastOil", u.LeastOil, 0, 2*units.Liter)
 	return f.Err()
 }

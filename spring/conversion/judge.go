@@ -42,6 +42,7 @@ func (p *planner) jobFindings(r *Report) []Finding {
 	if p.From == PresentFork {
 		p.extensionFinding(&f, p.now, p.Job.Present.Friction, "look for air that has gone into the negative chamber, and "+
 			"equalize it at full extension")
+		p.bushFinding(&f, p.now)
 		p.sagFinding(&f, PresentSag, p.now.Sag.Middle, "the target may be worth a second thought")
 	}
 	if d := r.Event.Change(r.Event.There); p.From == PresentFork && math.Abs(float64(d)) >= float64(DriftStep) {
@@ -205,8 +206,8 @@ func (p *planner) lastingFindings(f *findings, c Candidate, s part) {
 		if lean > LeanFriction {
 			severity = Caution
 		}
-		f.add(Buckling, severity, lean, LeanFriction, "friction at full travel of a spring %.0f times as long as "+
-			"wide, which bows out from %.0f on and leans on the tube; good to a factor of two. A sleeve or a guide inside helps",
+		f.add(Buckling, severity, lean, LeanFriction, "friction at full travel: %.0f times as long as wide, the "+
+			"spring bows out from %.0f on and leans on the tube; good to a factor of two. A sleeve or guide inside helps",
 			s.wire.Slenderness(), max(0, y-c.Preload))
 	}
 }
@@ -384,7 +385,7 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 			way = "higher"
 		}
 		f.add(RideHeight, Caution, c.SagChange, step(RideHeightStep, c.SagChange),
-			"the front stands %s than before; correct the height in the clamps, or else check clearance and "+
+			"the front stands %s than before; correct it in the clamps, or check clearance and "+
 				"steering: rake %+.1f°, trail %+.1f, wheelbase %+.1f", way, c.RakeChange.In(units.Degree),
 			c.TrailChange, c.WheelbaseChange)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.org/forkcurve/damping"
 	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
@@ -48,9 +49,41 @@ func (p *planner) extensionFinding(f *findings, b Behavior, friction units.Force
 	if short(0) >= 0 || short(float64(curve.Stroke())) <= 0 {
 		return
 	}
-	if x, ok := solve.Root(short, 0, float64(curve.Stroke()), 1e-6); ok && units.Length(x) > ExtensionStep {
+	x, ok := solve.Root(short, 0, float64(curve.Stroke()), 1e-6)
+	if !ok {
+		return
+	}
+	if spaces, err := b.Setup.Spaces(0, gas.Isothermal); err == nil {
+		for _, s := range spaces {
+			if s.Chamber == setup.Negative && !s.Valve && units.Length(x) > s.Port {
+				f.add(PortShut, Caution, units.Length(x), s.Port, "so far the fork stays short of full extension with the "+
+					"wheel hanging, and the chambers of the air spring meet no later than at the limit: the negative one "+
+					"stays empty and the start is stiff; pull the fork out by hand after every few strokes of the pump")
+			}
+		}
+	}
+	if units.Length(x) > ExtensionStep {
 		f.add(StaysDown, Note, units.Length(x), ExtensionStep, "so far the fork stays short of full extension with the "+
 			"wheel hanging, by its negative spring and friction: %s; pull it out by hand before it is measured", so)
+	}
+}
+
+// bushFinding tells of bushes that hold the fork under hard braking, where they are known.
+func (p *planner) bushFinding(f *findings, b Behavior) {
+	if p.Usual.Bushes.Overhang == 0 {
+		return
+	}
+	wheel, brake := p.braking()
+	spacing, overhang := p.Usual.Bushes.at(float64(b.Dive / p.Fork.Travel))
+	bushes, err := damping.NewBushes(damping.BushesSpec{Spacing: spacing, Overhang: overhang, Friction: BushFriction,
+		Rake: p.Chassis.Rake, Wheel: p.Chassis.WheelRadius, Travel: overhang / 2})
+	if err != nil {
+		return // validated with the job
+	}
+	if hold, most := bushes.Force(0, wheel, brake), BindShare*p.Chassis.AxialLoad(wheel, brake); hold > most {
+		f.add(BushBind, Caution, hold, most, "of friction at the bushes under hard braking, %.1f g or to the lift of the "+
+			"rear wheel: the fork sticks and dives in jerks; look for worn bushes and a bent tube, and have their overlap "+
+			"and fit checked", HardBraking)
 	}
 }
 

@@ -91,6 +91,14 @@ const (
 	LiftShare   = 0.9
 	DiveShare   = 0.9
 
+	// BushFriction is the coefficient of coated bushes in oil, from memory 0.03 to 0.1. BindShare is
+	// what their friction may hold of the force that compresses the fork. Common practice, no source.
+	BushFriction = 0.06
+	BindShare    = 0.25
+
+	// LeakShare of its gas leaves an air spring with sound seals in a month. From memory: 1 to 3 % a week.
+	LeakShare = 0.1
+
 	// SideMomentShare is how much more a fork may be pushed to one side than the present one.
 	// Common practice, no source.
 	SideMomentShare = 1.1

@@ -147,20 +147,20 @@ func (p *planner) behavior(s *setup.Setup) (Behavior, error) {
 	b.EnergyFull = c.Energy(b.Stroke)
 	b.ForceFull = c.Force(b.Stroke)
 	b.Dive = b.Stroke
-	if dive, err := s.Sag(p.braking()); err == nil {
+	if dive, err := s.Sag(p.Chassis.AxialLoad(p.braking())); err == nil {
 		b.Dive = dive.Middle
 	}
 	b.SideMoment = p.sideMoment(s.Spec())
 	return b, nil
 }
 
-// braking is the force on the axis under HardBraking, with what it shifts to the front wheel.
-func (p *planner) braking() units.Force {
+// braking is the load on the front wheel under HardBraking, with what that shifts there, and the force that brakes.
+func (p *planner) braking() (wheel, brake units.Force) {
 	g := float64(units.StandardGravity)
 	lever := float64(p.Chassis.CenterOfGravity / p.Chassis.Wheelbase)
 	lift := float64(1-p.Chassis.FrontShareRidden) / lever // in g
-	brake := units.Force(min(HardBraking, LiftShare*lift) * float64(p.rider.Mass) * g)
-	return p.Chassis.AxialLoad(p.rider.Wheel+brake*units.Force(lever), brake)
+	brake = units.Force(min(HardBraking, LiftShare*lift) * float64(p.rider.Mass) * g)
+	return p.rider.Wheel + brake*units.Force(lever), brake
 }
 
 // sideMoment is what both legs, in a landing to full travel, do about the middle between them.

@@ -29,6 +29,8 @@ type decoder struct {
 	file *File
 	fork bool // the fork is known, so that what hangs on it can be checked
 
+	clearance units.Length // of the spring to tube and guide; 0: not said
+
 	inside, insideOff [2]units.Volume // of the legs at full travel, measured, and how far it may be off; 0: not
 
 	from     string              // what the plan starts from
@@ -92,6 +94,30 @@ func (d *decoder) forkTable(t *strict.Table) {
 	f.Job.Chassis, f.Job.Fork = fork.Chassis.Geometry(), fork.Geometry()
 	f.Job.SagWindow = [2]units.Share{fork.Sag.Rider.Lo, fork.Sag.Rider.Hi}
 	f.Job.Usual = usual(fork)
+	d.clearance, _ = strict.OptionalQuantity(t, "spring-clearance", strict.Between(0, 10*mm))
+	d.bushes(t)
+}
+
+// bushes are known once somebody says how far above the axle they begin.
+func (d *decoder) bushes(t *strict.Table) {
+	b := &d.file.Job.Usual.Bushes
+	grown := b.SpacingAtFull - b.Spacing
+	if apart, ok := strict.OptionalQuantity(t, "bush-spacing", strict.Between(30*mm, 500*mm)); ok {
+		b.Spacing, b.SpacingAtFull = apart, apart+grown
+	}
+	overhang, ok := strict.OptionalQuantity(t, "bush-overhang", strict.Between(50*mm, 900*mm))
+	switch {
+	case !ok:
+		return
+	case b.Spacing == 0:
+		t.Fault("bush-overhang", errors.New("bush-spacing is missing; the record does not say it either"))
+		return
+	case overhang < grown+50*mm:
+		t.Fault("bush-overhang", fmt.Errorf("want %.6g and more: the lower bush comes %.6g nearer to the axle at full travel",
+			grown+50*mm, grown))
+		return
+	}
+	b.Overhang = overhang
 }
 
 // usual is what the record says the fork is made for.
@@ -100,6 +126,7 @@ func usual(fork data.Fork) conversion.Usual {
 		Riders:     [2]units.Mass{fork.Rider.Range.Lo, fork.Rider.Range.Hi},
 		MachineSag: [2]units.Share{fork.Sag.Machine.Lo, fork.Sag.Machine.Hi},
 		LegSpacing: fork.LegSpacing.Value, LeastOil: fork.Kit.Oil.Lo,
+		Bushes: conversion.Bushes{Spacing: fork.BushSpacing.Value, SpacingAtFull: fork.BushSpacingAtFull.Value},
 	}
 	for _, l := range []data.Leg{fork.Left, fork.Right} {
 		if l.Role.HasAir() {

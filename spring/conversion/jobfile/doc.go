@@ -11,6 +11,9 @@
 //
 //	[fork]
 //	id = "M07"
+//	spring-clearance = "1 mm"     # on the diameter, to tube and guide; left out: by the record, or 1 mm
+//	bush-overhang = "360 mm"      # axle to the lower bush, fully extended; left out: bushes are not judged
+//	bush-spacing = "150 mm"       # between both bushes of a leg, fully extended; left out: by the record
 //
 //	[air]                         # only for a fork on air
 //	pressure = "9.0 bar"          # what the gauge read

@@ -37,6 +37,9 @@ func (d *decoder) legs(t *strict.Table) {
 	for _, side := range []setup.Side{setup.Left, setup.Right} {
 		if word == "both" || word == side.String() {
 			f.Job.Legs = append(f.Job.Legs, convertedLeg(side, f.Fork, d.inside[side]))
+			if d.clearance != 0 {
+				f.Job.Legs[len(f.Job.Legs)-1].Clearance = d.clearance
+			}
 			if d.inside[side] != 0 {
 				f.Job.Legs[len(f.Job.Legs)-1].Bath.Spread = d.insideOff[side] / 2
 			}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/forkcurve/internal/typeset"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -70,8 +71,8 @@ func (f facts) measure(l conversion.ConvertedLeg) string {
 	if l.Bath.Spread <= max(conversion.LeastInteriorSpread, l.Bath.Interior/50) { // measured
 		return ""
 	}
-	return f.sprintf("its inside is not measured (%.0f, give or take %.0f). Fork compressed, springs out, fill it "+
-		"to the brim from a cylinder: ____ %s; put it into the job.", l.Bath.Interior, l.Bath.Spread, f.Volume())
+	return f.sprintf("inside not measured, %.0f, give or take %.0f. Fork compressed, springs out, fill to the brim from "+
+		"a cylinder: ____ %s.", l.Bath.Interior, l.Bath.Spread, f.Volume())
 }
 
 // oil is what goes in: to a level, and by volume where none is read.
@@ -96,12 +97,19 @@ func (f facts) spacer(b conversion.LegBuild) string {
 	spacer, collar := max(0, b.Spacer), b.Spacer-f.Best.Preload
 	switch known := f.Job.Caliper != nil || f.Job.Collar != nil; {
 	case collar < -0.05*units.Millimeter:
-		return f.sprintf("spacer %.1f, which sets the preload; the spring is too long for a collar to do so.", spacer)
+		return f.sprintf("spacer %.1f in place of a collar.", spacer)
 	case known:
 		return f.sprintf("spacer %.1f; the collar sets the preload. Washer at each end, cuts square and deburred.",
 			max(0, collar))
 	}
 	return f.sprintf("spacer %.1f where a collar sets the preload, %.1f where the spacer does.", max(0, collar), spacer)
+}
+
+// WarmthTitle is the head of the table of Warmth: how warm oil and gas are.
+func (f facts) WarmthTitle() string {
+	b := f.Best.Builds[0]
+	return typeset.Pad("COLD AND WARM", 40) + typeset.Lead(f.sprintf("%.0f", b.Cold.Temperature), 12) +
+		typeset.Lead(f.sprintf("%.0f", b.Warm.Temperature), 12) + typeset.Lead("limit", 12)
 }
 
 // Warmth sets the fork in the workshop beside the same fork warm.
@@ -128,9 +136,7 @@ func (f facts) Warmth() [][]string {
 	}
 	c, rows := f.Best, [][]string(nil)
 	for i, b := range c.Builds {
-		if i == 0 {
-			rows = append(rows, row("Oil and gas at", 0, b.Cold.Temperature, b.Warm.Temperature))
-		} else if b.Cold == c.Builds[0].Cold && b.Warm == c.Builds[0].Warm {
+		if i > 0 && b.Cold == c.Builds[0].Cold && b.Warm == c.Builds[0].Warm {
 			continue
 		}
 		of := ""

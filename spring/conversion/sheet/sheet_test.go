@@ -313,7 +313,7 @@ func TestPressures(t *testing.T) {
 	}{
 		{"M10", []string{"air 8.4 bar", "negative chamber 8.2 bar", "let the precharge out"},
 			[]string{"The dampers hold gas"}},
-		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "none in each leg"},
+		{"M35", []string{"coil 3.50 N/mm", "let the precharge out", "Never oxygen", "no precharge in each leg"},
 			[]string{"charged air spring", "vacated air leg"}},
 		{"L02", []string{"damper gas", "The dampers hold gas"}, []string{"precharge", "Never oxygen",
 			"vacated air leg"}},

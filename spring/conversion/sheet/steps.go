@@ -21,8 +21,10 @@ func (f facts) Preload() string {
 	if k := f.Job.Caliper; k != nil && c.CaliperReading != nil {
 		text += f.sprintf("Caliper, reference edge to collar: %.1f, reading ____ %s; loose %.1f, allowed %.1f to %.1f.",
 			*c.CaliperReading, f.Length(), k.Loose, k.Reading(p.Min), k.Reading(p.Max))
+	} else if c.Spacer < c.Preload-0.05*units.Millimeter {
+		text += f.sprintf("The spacer gives it: the cap is pressed down so far, ____ %s, until it is home.", f.Length())
 	} else {
-		text += f.sprintf("Read the collar with the spring just touching, ____ %s, then set it %.1f deeper, ____ %s.",
+		text += f.sprintf("Collar with the spring just touching ____ %s; set it %.1f deeper, ____ %s.",
 			f.Length(), c.Preload, f.Length())
 	}
 	if turns := c.Collar; turns != nil {
@@ -119,7 +121,7 @@ func (f facts) Compression() string {
 	if f.Fill() == nil {
 		return ""
 	}
-	return " Compression as it was or 1 to 2 clicks firmer at low speed: the seals of the air piston no longer help."
+	return " Compression as it was or 1 to 2 clicks firmer at low speed: fewer seals."
 }
 
 // Kept are the parts and settings that a way back needs.
@@ -130,7 +132,7 @@ func (f facts) Kept() string {
 		if leg.Air != nil && len(parts) == 0 {
 			parts = append(parts, "piston, rod, valves, volume reducers")
 		}
-		if h := f.kept(leg); h != "" && !slices.Contains(parts, h) {
+		if h := f.kept(leg); h != "" && leg.Air == nil && !slices.Contains(parts, h) {
 			parts = append(parts, h)
 		}
 	}

@@ -126,15 +126,13 @@ func (f facts) RiderInKit() string {
 	return joined(", ", f.sprintf("%.0f", f.Job.Rider), f.Job.Heading.Stance, f.Job.Heading.Discipline)
 }
 
-// Name of the fork.
-func (f facts) Name() string { return joined(": ", f.Job.Heading.Fork, f.Job.Heading.ForkName) }
-
-// Unnamed begins the line of a fork without a name.
-func (f facts) Unnamed() string {
-	if f.Name() == "" {
-		return "Fork"
+// Named begins what is told of the fork.
+func (f facts) Named() string {
+	name := joined(": ", f.Job.Heading.Fork, f.Job.Heading.ForkName)
+	if name == "" {
+		return ""
 	}
-	return ""
+	return name + "; "
 }
 
 // Fill is the gauge reading of the present fork; nil without air.
@@ -260,9 +258,9 @@ func (f facts) found(about string, list []conversion.Finding, least conversion.S
 	var out []finding
 	for _, one := range list {
 		if one.Severity >= least {
-			out = append(out, finding{"  " + typeset.Pad(marks[one.Severity], 9) + typeset.Pad(typeset.Plain(about, 10),
-				11),
-				f.sprintf("%s, %s against %s: %s", one.Code, f.show(one.Value), f.show(one.Limit), one.Reason)})
+			out = append(out, finding{"  " + typeset.Pad(marks[one.Severity], 9),
+				f.sprintf("%s: %s, %s against %s: %s", typeset.Plain(about, 10), one.Code, f.show(one.Value),
+					f.show(one.Limit), one.Reason)})
 		}
 	}
 	return out
@@ -384,7 +382,7 @@ func (f facts) Precharge() string {
 	if !f.Job.Precharged() {
 		return ""
 	}
-	text := "none in " + f.InLegs() + ": close at the ambient, fork extended"
+	text := ": no precharge in " + f.InLegs()
 	if g := f.stays(); g != (units.GaugePressure{}) {
 		text += f.sprintf("; %.2f in the other leg as before", g)
 	}
