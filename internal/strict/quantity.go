@@ -65,6 +65,33 @@ func Toleranced[Q units.Quantity](t *Table, key string, checks ...Check[Q]) (q, 
 
 // OptionalToleranced is the same, if there is one.
 func OptionalToleranced[Q units.Quantity](t *Table, key string, checks ...Check[Q]) (q, off Q, ok bool) {
+	return toleranced(t, key, checks, func(off Q, q Q) error {
+		if !(scalar(off) >= 0 && scalar(off) <= math.Abs(scalar(q))/2) {
+			return errors.New("want a tolerance of 0 to half the value after the ±")
+		}
+		return nil
+	})
+}
+
+// TolerancedTemperature is the temperature under the key, which may say how far it may be off, as "4 °C ± 3 K", up
+// to 40 K; off is 0 where it does not.
+func TolerancedTemperature(t *Table, key string, checks ...Check[units.Temperature]) (q units.Temperature,
+	off units.TemperatureDifference) {
+	const most = 40 * units.KelvinDifference
+	q, off, ok := toleranced(t, key, checks, func(off units.TemperatureDifference, _ units.Temperature) error {
+		if !(off >= 0 && off <= most) {
+			return fmt.Errorf("want a tolerance of 0 K to %v after the ±", most)
+		}
+		return nil
+	})
+	if !ok && !t.Has(key) {
+		t.missing(key, wanted[units.Temperature](`"`, `"`))
+	}
+	return q, off
+}
+
+// toleranced is a quantity and what may stand after a ±, which has to fit.
+func toleranced[Q, D units.Quantity](t *Table, key string, checks []Check[Q], fit func(D, Q) error) (q Q, off D, ok bool) {
 	if !t.Has(key) {
 		return q, off, false
 	}
@@ -76,10 +103,10 @@ func OptionalToleranced[Q units.Quantity](t *Table, key string, checks ...Check[
 	}
 	q, err := quantity(any(strings.TrimSpace(value)), checks)
 	if err == nil {
-		off, err = quantity[Q](any(strings.TrimSpace(bound)), nil)
+		off, err = quantity[D](any(strings.TrimSpace(bound)), nil)
 	}
-	if err == nil && !(scalar(off) >= 0 && scalar(off) <= math.Abs(scalar(q))/2) {
-		err = errors.New("want a tolerance of 0 to half the value after the ±")
+	if err == nil {
+		err = fit(off, q)
 	}
 	if err != nil {
 		t.Fault(key, err)

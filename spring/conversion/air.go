@@ -14,12 +14,12 @@ import (
 // AirJob is an air fork to be filled: one that goes back to air from coil springs, or one that is kept and only
 // set up.
 type AirJob struct {
-	Heading Heading
-	Rider   units.Mass // in riding kit, geometry.LightestRider to HeaviestRider
-	Chassis geometry.Chassis
-	Fork    geometry.Fork
-	Air     setup.Spec  // on its air springs, at any fill above 0; its closing is not used
-	Match   *setup.Spec // the fork whose sag and force the air takes over, as one on coils; nil: only the sag counts
+	Heading Heading          // what the job is called
+	Rider   units.Mass       // in riding kit, geometry.LightestRider to HeaviestRider
+	Chassis geometry.Chassis // of the machine
+	Fork    geometry.Fork    // its tubes and travel
+	Air     setup.Spec       // on its air springs, at any fill above 0; its closing is not used
+	Match   *setup.Spec      // the fork whose sag and force the air takes over, as one on coils; nil: only the sag counts
 
 	// Reducers is how much solid or oil may stand in the positive chamber of each air spring to match the force:
 	// above what Air has in it or below, up to what the piston leaves; both 0: what there is stays.
@@ -31,28 +31,28 @@ type AirJob struct {
 	SagWindow    [2]units.Share // of travel
 
 	Workshop gas.Ambient // in which the fork is closed and filled
-	Event    gas.Ambient
-	Places   []AirPlace // where it will be ridden besides, up to MaxPlaces
+	Event    gas.Ambient // to which it is carried
+	Places   []AirPlace  // where it will be ridden besides, up to MaxPlaces
 
 	Known    *setup.Tolerance    // nil: setup.Usual
 	Usual    Usual               // what the fork is made for
 	MaxGauge units.GaugePressure // marked on the fork, up to 40 bar; zero: not known
-	Torques  []Torque
+	Torques  []Torque            // to repeat where it is closed
 }
 
 // AirPlace is a place with its air.
 type AirPlace struct {
-	Place   Place
-	Ambient gas.Ambient
+	Place   Place       // its name and altitude
+	Ambient gas.Ambient // the air there
 }
 
 // AirReport is how to fill a fork. The tags name the keys of its JSON, to which their unit is added.
 type AirReport struct {
-	Job       AirJob        `json:"job"`
-	Rider     geometry.Load `json:"rider"`   // load with rider
-	Machine   geometry.Load `json:"machine"` // load of the machine alone
-	Match     *Behavior     `json:"match"`   // of the fork to match; nil: none
-	TargetSag units.Length  `json:"target_sag"`
+	Job       AirJob        `json:"job"`        // as it was given
+	Rider     geometry.Load `json:"rider"`      // load with rider
+	Machine   geometry.Load `json:"machine"`    // load of the machine alone
+	Match     *Behavior     `json:"match"`      // of the fork to match; nil: none
+	TargetSag units.Length  `json:"target_sag"` // at rest with rider
 
 	Asked    units.GaugePressure `json:"asked_gauge"` // of the positive chamber, by the sag, whatever is marked
 	Reducers units.Volume        `json:"reducers"`    // in each positive chamber
@@ -60,14 +60,14 @@ type AirReport struct {
 
 	// SagStep is the change of sag from a tenth of a bar more in the positive chamber.
 	SagStep  units.Length `json:"sag_per_tenth_bar"`
-	Behavior Behavior     `json:"behavior"`
-	Rebound  *Rebound     `json:"rebound"` // against Match
-	Event    setup.Drift  `json:"event"`
-	Places   []PlaceFill  `json:"places"` // the event first
+	Behavior Behavior     `json:"behavior"` // of the fork so filled
+	Rebound  *Rebound     `json:"rebound"`  // against Match
+	Event    setup.Drift  `json:"event"`    // what the event does to its sag
+	Places   []PlaceFill  `json:"places"`   // the event first
 
-	Verdict  Verdict   `json:"verdict"`
-	Findings []Finding `json:"findings"`
-	Cautions []string  `json:"cautions"`
+	Verdict  Verdict   `json:"verdict"`  // what the findings come to
+	Findings []Finding `json:"findings"` // in the order of the bench
+	Cautions []string  `json:"cautions"` // never to be left out
 }
 
 // Safe reports whether nothing found says stop.
@@ -75,8 +75,8 @@ func (r *AirReport) Safe() bool { return r.Verdict != Refused }
 
 // Gauges are the readings of one air spring, fork extended.
 type Gauges struct {
-	Side     setup.Side           `json:"side"`
-	Positive units.GaugePressure  `json:"positive_gauge"`
+	Side     setup.Side           `json:"side"`           // the leg it is in
+	Positive units.GaugePressure  `json:"positive_gauge"` // of the main chamber
 	Negative *units.GaugePressure `json:"negative_gauge"` // by its own valve, or as the port leaves it
 	Valve    bool                 `json:"negative_valve"` // the negative chamber has one
 	Second   *units.GaugePressure `json:"second_gauge"`   // behind a floating piston
@@ -84,8 +84,8 @@ type Gauges struct {
 
 // PlaceFill is what a place makes of the fill, and what to set there.
 type PlaceFill struct {
-	Place   Place       `json:"place"`
-	Ambient gas.Ambient `json:"ambient"`
+	Place   Place       `json:"place"`        // its name and altitude
+	Ambient gas.Ambient `json:"ambient"`      // the air there
 	Shows   []Gauges    `json:"shows_gauges"` // set in the workshop, carried there, as warm as the air there
 	Sag     *setup.Sag  `json:"sag"`          // there if nothing is touched; nil: the fork does not carry the rider
 	Set     []Gauges    `json:"set_gauges"`   // that bring the sag of the workshop there; empty: none does

@@ -8,8 +8,7 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// Build is what stands on the bench: a coil of the shelf in each converted leg, over so much oil. Two legs
-// are built alike: the second holds the oil that leaves it the gas of the first.
+// Build is what stands on the bench: a coil of the shelf in each converted leg, over so much oil.
 type Build struct {
 	Coil    string        // its name on the shelf
 	Preload units.Length  // at full extension, 0 to MostPreload, where Spacer is nil
@@ -17,6 +16,10 @@ type Build struct {
 
 	OilVolume units.Volume  // in the first of Job.Legs, 0 to less than it holds, where OilLevel is nil
 	OilLevel  *units.Length // air over the oil in it, fork compressed, spring out; only where one is read
+
+	// The same of the second leg; both nil: the oil that leaves it the gas of the first.
+	SecondVolume *units.Volume
+	SecondLevel  *units.Length
 }
 
 // standing is a build with the settings it comes to.
@@ -105,21 +108,38 @@ func (s *standing) settle(p *planner) error {
 			s.preload = l.Room.Preload(part.free, *s.Spacer)
 		}
 	}
-	holds := l.Bath.Interior - p.metal(l, part.metal)
-	switch s.volume = s.OilVolume; {
-	case s.OilLevel == nil:
-		if check.Between(f, "OilVolume", s.OilVolume, 0, 2*units.Liter) && s.OilVolume >= holds {
-			f.Report("OilVolume", s.OilVolume, fmt.Sprintf("below %.6g, what the leg holds", holds), "oil above the leg")
+	poured := s.OilVolume
+	if s.volume = p.poured(f, l, "Oil", &poured, s.OilLevel); len(p.Legs) < 2 {
+		if s.SecondVolume != nil || s.SecondLevel != nil {
+			f.Report("SecondVolume", "given", "to be left out where one leg is converted", "")
 		}
-	case s.OilVolume != 0:
-		f.Report("OilLevel", *s.OilLevel, "to be left out where a volume is given", "")
-	case p.column(l) == 0:
-		f.Report("OilLevel", *s.OilLevel, "a volume: no level is read in this leg", "")
-	default:
-		height := units.Length(float64(l.Bath.Interior) / float64(p.column(l)))
-		if check.Between(f, "OilLevel", *s.OilLevel, 0, height) {
-			s.volume = l.Bath.Interior - units.Volume(float64(p.column(l))*float64(*s.OilLevel))
-		}
+	} else if s.SecondVolume != nil || s.SecondLevel != nil {
+		second := p.Legs[1]
+		own := p.poured(f, second, "Second", s.SecondVolume, s.SecondLevel)
+		p.more = own - p.oilIn(second, part.metal, s.volume)
 	}
 	return f.Err()
+}
+
+// poured is the oil in a leg by its volume, or where there is one by its level.
+func (p *planner) poured(f *check.Faults, l ConvertedLeg, field string, volume *units.Volume,
+	level *units.Length) units.Volume {
+	holds := l.Bath.Interior - p.metal(l, p.parts[0].metal)
+	switch {
+	case level == nil:
+		if check.Between(f, field+"Volume", *volume, 0, 2*units.Liter) && *volume >= holds {
+			f.Report(field+"Volume", *volume, fmt.Sprintf("below %.6g, what the leg holds", holds), "oil above the leg")
+		}
+		return *volume
+	case volume != nil && *volume != 0:
+		f.Report(field+"Level", *level, "to be left out where a volume is given", "")
+	case p.column(l) == 0:
+		f.Report(field+"Level", *level, "a volume: no level is read in this leg", "")
+	default:
+		height := units.Length(float64(l.Bath.Interior) / float64(p.column(l)))
+		if check.Between(f, field+"Level", *level, 0, height) {
+			return l.Bath.Interior - units.Volume(float64(p.column(l))*float64(*level))
+		}
+	}
+	return 0
 }

@@ -184,6 +184,50 @@ func TestCheckJudges(t *testing.T) {
 	}
 }
 
+// Each leg of a build is judged by its own oil: what nobody says of the second is what leaves it the gas of the first.
+func TestCheckOfTwoLegs(t *testing.T) {
+	job := typical("M14")
+	if len(job.Legs) != 2 {
+		t.Fatal("not a fork of two springs")
+	}
+	judged := func(change func(*conversion.Build)) conversion.Candidate {
+		t.Helper()
+		b := conversion.Build{Coil: job.Shelf[4].Name, Preload: job.Preload.Aim, OilVolume: job.OilVolume.Aim}
+		change(&b)
+		r, err := conversion.Check(job, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Candidates[0]
+	}
+	alike := judged(func(*conversion.Build) {})
+	own := alike.Builds[1].OilVolume
+	if again := judged(func(b *conversion.Build) { b.SecondVolume = &own }); !(math.Abs(float64(
+		again.Builds[1].OilVolume-own)) <= 1e-12) || again.Behavior.EnergyFull != alike.Behavior.EnergyFull {
+		t.Errorf("the oil it is taken to have: %+v, want %+v", again.Builds[1], alike.Builds[1])
+	}
+	level := *alike.Builds[1].OilLevel - 20*mm
+	more := own + units.Volume(float64(job.Legs[1].Bath.Column)*0.020)
+	for name, c := range map[string]conversion.Candidate{
+		"20 mm higher":  judged(func(b *conversion.Build) { b.SecondLevel = &level }),
+		"as much of it": judged(func(b *conversion.Build) { b.SecondVolume = &more }),
+	} {
+		first, second := c.Builds[0], c.Builds[1]
+		left := job.Legs[1].Bath.Interior - job.Legs[1].Bath.Metal - more
+		if !(math.Abs(float64(second.OilVolume-more)) <= 1e-11) || first.Cold != alike.Builds[0].Cold ||
+			!(second.Cold.Ratio > first.Cold.Ratio) || !(c.Behavior.EnergyFull > alike.Behavior.EnergyFull) {
+			t.Errorf("%s: %+v and %+v, %v left before the spring", name, first, second, left)
+		}
+	}
+	full := own + 130*mL
+	if c := judged(func(b *conversion.Build) { b.SecondVolume = &full }); !slices.ContainsFunc(c.Findings,
+		func(f conversion.Finding) bool {
+			return f.Code == conversion.HydraulicLock && strings.Contains(f.Reason, "right leg")
+		}) {
+		t.Errorf("%v more in the right leg: %+v", 130*mL, c.Findings)
+	}
+}
+
 func TestCheckRefuses(t *testing.T) {
 	job := typical("M07")
 	coil := job.Shelf[4].Name
@@ -199,6 +243,16 @@ func TestCheckRefuses(t *testing.T) {
 		if n := len(check.Split(err)); err == nil || !strings.Contains(err.Error(), want) || n != 1 {
 			t.Errorf("%d faults, %v; want %s", n, err, want)
 		}
+	}
+	one := 500 * mL
+	if _, err := conversion.Check(job, conversion.Build{Coil: coil, Preload: 4 * mm, OilVolume: 500 * mL,
+		SecondVolume: &one}); err == nil || !strings.Contains(err.Error(), "Build.SecondVolume") {
+		t.Errorf("oil in a leg that is not converted: %v", err)
+	}
+	two, much := typical("M14"), 1900*mL
+	if _, err := conversion.Check(two, conversion.Build{Coil: two.Shelf[4].Name, Preload: two.Preload.Aim,
+		OilVolume: two.OilVolume.Aim, SecondVolume: &much}); err == nil || !strings.Contains(err.Error(), "Build.SecondVolume") {
+		t.Errorf("more than the second leg holds: %v", err)
 	}
 	job.Shelf[4].Wire.FreeLength -= 30 * mm
 	if _, err := conversion.Check(job, conversion.Build{Coil: coil, Spacer: &short, OilVolume: 500 * mL}); err == nil {

@@ -118,7 +118,8 @@ type planner struct {
 	now            Behavior          // of the present fork
 	goal           units.Length      // sag at rest with rider
 
-	stands *standing // a build that is there, to be judged as it is; nil: the plan chooses
+	more   units.Volume // in the second leg of a build than leaves it the gas of the first
+	stands *standing    // a build that is there, to be judged as it is; nil: the plan chooses
 
 	stays [2]spring.Curve // what the converted fork has beside what its converted legs get, atRest and inLanding
 
@@ -245,10 +246,14 @@ func (p *planner) column(l ConvertedLeg) units.Area {
 }
 
 // oilIn is the oil of a converted leg that leaves it the gas the first one has over a
-// volume: less by what a damper takes up.
+// volume, less by what a damper takes up; in the second leg of a build what is more there.
 func (p *planner) oilIn(l ConvertedLeg, spring, volume units.Volume) units.Volume {
 	first := p.Legs[0]
-	return max(0, volume+(l.Bath.Interior-p.metal(l, spring)-(first.Bath.Interior-p.metal(first, spring))))
+	more := units.Volume(0)
+	if l.Side != first.Side {
+		more = p.more
+	}
+	return max(0, volume+more+(l.Bath.Interior-p.metal(l, spring)-(first.Bath.Interior-p.metal(first, spring))))
 }
 
 // fill is the oil of a converted leg.

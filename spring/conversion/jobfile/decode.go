@@ -37,6 +37,9 @@ type decoder struct {
 	toAir    bool                // the fork is to be filled with air
 	riderOff units.Mass          // how far the rider may be off, 95 %; 0: not said
 	gaugeOff units.GaugePressure // the reading of the present fill
+
+	preloadOff  units.Length // of the aim
+	frictionOff units.Force  // of the fork on its springs
 }
 
 func (d *decoder) decode() {
@@ -49,7 +52,10 @@ func (d *decoder) decode() {
 	d.forkTable(d.root.Table("fork"))
 	d.riderTable()
 	f.Job.Heading.Workshop, f.Job.Workshop = place(d.root.Table("workshop"))
-	f.Job.Heading.Event, f.Job.Event = place(d.root.Table("event"))
+	event := d.root.Table("event")
+	height := altitude(event)
+	warmth, warmthOff := strict.TolerancedTemperature(event, "temperature", warmths)
+	f.Job.Heading.Event, f.Job.Event = placeAt(event, height, warmth)
 	d.presentFork()
 	d.presentSprings(d.root.OptionalTable("present"))
 	d.sweepTable(d.root.OptionalTable("sweep"))
@@ -72,6 +78,15 @@ func (d *decoder) decode() {
 	f.Job.Known = known(f.Fork, f.Job.Rider, d.riderOff/2)
 	if d.gaugeOff != (units.GaugePressure{}) {
 		f.Job.Known.Gauge = units.Pressure(d.gaugeOff.In(units.Pascal)) / 2
+	}
+	if warmthOff != 0 {
+		f.Job.Known.Temperature = warmthOff / 2
+	}
+	if d.preloadOff != 0 {
+		f.Job.Known.Preload = min(d.preloadOff/2, 5*mm)
+	}
+	if d.frictionOff != 0 {
+		f.Job.Known.Friction = d.frictionOff / 2
 	}
 	if d.toAir {
 		d.airJob(d.root.Table("plan"))
@@ -190,8 +205,19 @@ func (d *decoder) rideExponent(t *strict.Table) float64 {
 
 // place reads the air of a table by temperature and altitude.
 func place(t *strict.Table) (conversion.Place, gas.Ambient) {
-	altitude := strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))
-	temperature := strict.Quantity(t, "temperature", strict.Between(units.Celsius(-40), units.Celsius(60)))
+	height := altitude(t)
+	return placeAt(t, height, strict.Quantity(t, "temperature", warmths))
+}
+
+func altitude(t *strict.Table) units.Length {
+	return strict.Quantity(t, "altitude", strict.Between(-500*units.Meter, 9000*units.Meter))
+}
+
+// warmths are those of the air somewhere.
+var warmths = strict.Between(units.Celsius(-40), units.Celsius(60))
+
+// placeAt is place with an altitude and a temperature that are read already.
+func placeAt(t *strict.Table, altitude units.Length, temperature units.Temperature) (conversion.Place, gas.Ambient) {
 	name, _ := t.OptionalText("name")
 	air, _ := gas.StandardAt(altitude, temperature) // an error only after a fault above
 	return conversion.Place{Name: name, Altitude: &altitude}, air
@@ -234,7 +260,7 @@ func (d *decoder) planTable(t *strict.Table) {
 	f.Job.RideExponent = d.rideExponent(t)
 	travel := f.Fork.Travel.Value
 	f.Job.TargetSag, _ = strict.OptionalQuantity(t, "target-sag", ofFork(d, travel/20, travel/2)...)
-	f.Job.Preload = setting(d, t, "preload", conversion.MostPreload, kit.Preload, kit.PreloadAim)
+	f.Job.Preload, d.preloadOff = setting(d, t, "preload", conversion.MostPreload, kit.Preload, kit.PreloadAim)
 	if warm, ok := strict.OptionalQuantity(t, "running-temperature", strict.Between(units.Celsius(-40),
 		units.Celsius(conversion.HottestRunning))); ok {
 		f.Job.Running = &warm
@@ -244,7 +270,10 @@ func (d *decoder) planTable(t *strict.Table) {
 	if len(f.Job.Legs) > 0 {
 		room = f.Job.Legs[0].Bath.Interior - f.Job.Legs[0].Bath.Metal
 	}
-	f.Job.OilVolume = setting(d, t, "oil", room, kit.Oil, kit.OilAim)
+	volume, off := setting(d, t, "oil", room, kit.Oil, kit.OilAim)
+	if f.Job.OilVolume = volume; off != 0 {
+		t.Fault("oil-aim", errors.New("want it without a ±: how far a fill is off follows from the inside of the leg"))
+	}
 	if d.fork && f.Job.OilVolume.Aim >= room {
 		key := "oil"
 		if t.Has("oil-aim") {
@@ -262,7 +291,8 @@ func (d *decoder) planTable(t *strict.Table) {
 		t.Fault("fluid", err)
 	}
 	f.Job.ConvertedFriction = kit.Friction.Value
-	if friction, ok := strict.OptionalQuantity(t, "friction", strict.Between(0, setup.MostFriction)); ok {
+	friction, within, ok := strict.OptionalToleranced(t, "friction", strict.Between(0, setup.MostFriction))
+	if d.frictionOff = within; ok {
 		f.Job.ConvertedFriction = friction
 	}
 }
@@ -276,18 +306,19 @@ func ofFork[Q units.Quantity](d *decoder, lo, hi Q) []strict.Check[Q] {
 	return []strict.Check[Q]{strict.Between(lo, hi)}
 }
 
-// setting is a range from 0 to at most hi and its aim, from the file or else from the
-// fork's kit.
+// setting is a range from 0 to at most hi and its aim, which may say how far it may be off, from the file
+// or else from the fork's kit.
 func setting[Q units.Length | units.Volume](d *decoder, t *strict.Table, key string, hi Q, r data.Range[Q],
-	aim data.Value[Q]) conversion.Setting[Q] {
-	s := conversion.Setting[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
+	aim data.Value[Q]) (s conversion.Setting[Q], off Q) {
+	s = conversion.Setting[Q]{Min: r.Lo, Aim: aim.Value, Max: r.Hi}
 	if from, to, ok := strict.OptionalRange(t, key, ofFork(d, 0, hi)...); ok {
 		s = conversion.Setting[Q]{Min: from, Aim: (from + to) / 2, Max: to}
 	}
-	if to, ok := strict.OptionalQuantity(t, key+"-aim", ofFork(d, s.Min, s.Max)...); ok {
+	to, off, ok := strict.OptionalToleranced(t, key+"-aim", ofFork(d, s.Min, s.Max)...)
+	if ok {
 		s.Aim = to
 	}
-	return s
+	return s, off
 }
 
 func criteria() []string {

@@ -99,11 +99,13 @@
 // temperatures and altitudes, for each pair of which the sheet says what the gauge shows and what to set.
 //
 // A table build is what stands on the bench, to be judged instead of planned: coil, by its name on the shelf;
-// preload or spacer, all that presses on the spring; oil-volume or oil-level, in the first of the converted legs.
+// preload or spacer, all that presses on the spring; oil-volume or oil-level, in the first of the converted legs;
+// second-volume or second-level in the second one, which left out has the oil that leaves it the gas of the
+// first.
 //
-// Every quantity is a text with its unit. The rider's mass, the pressure of the air and what was
-// measured of the inside of a leg may say how far they may be off, as "82 kg ± 2 kg": bounds of
-// 95 %. Unknown keys, missing keys and values
+// Every quantity is a text with its unit. The rider's mass, the pressure of the air, what was measured of the inside
+// of a leg, the rate of a coil, preload-aim, friction and the temperature of the event, as "4 °C ± 3 K", may say how
+// far they may be off, as "82 kg ± 2 kg": bounds of 95 %. Unknown keys, missing keys and values
 // out of range are errors with file, line, key and what was wanted, all of a file
 // at once. Its functions may be called from any number of goroutines.
 package jobfile

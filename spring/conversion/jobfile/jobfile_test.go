@@ -278,6 +278,16 @@ func TestDamperLegHasItsOwnInside(t *testing.T) {
 	}
 }
 
+// sure is how sure the best coil of a plan is.
+func sure(t *testing.T, j conversion.Job) setup.Uncertainty {
+	t.Helper()
+	r, err := conversion.Plan(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return *r.Candidates[0].Behavior.Uncertainty
+}
+
 // A tolerance in the job is taken as bounds of 95 %, and reaches what is known of the plan.
 func TestTolerances(t *testing.T) {
 	with := strings.NewReplacer(`mass = "79 kg"`, `mass = "79 kg ± 3 kg"`, `"9.0 bar"`, `"9.0 bar ± 0.4 bar"`,
@@ -292,6 +302,36 @@ func TestTolerances(t *testing.T) {
 	if math.Abs(float64(k.Rider)-rider) > 1e-9 || math.Abs(k.Gauge.In(units.Bar)-0.2) > 1e-12 ||
 		math.Abs(bath.Spread.In(units.Milliliter)-15) > 1e-9 || math.Abs(bath.Interior.In(units.Milliliter)-880) > 1e-9 {
 		t.Errorf("%+v, %+v", k, bath)
+	}
+	// Preload and friction, and the air there, which a larger tolerance of the event's change of sag tells of.
+	with = strings.NewReplacer(`temperature = "4 °C"`, `temperature = "4 °C ± 10 K"`, "[plan]\n",
+		"[plan]\npreload-aim = \"4 mm ± 1.5 mm\"\nfriction = \"63 N ± 24 N\"\n").Replace(good)
+	loose, err := decode(with)
+	if err != nil {
+		t.Fatal(err)
+	}
+	k = loose.Job.Known
+	if !(math.Abs(float64(k.Temperature)-5) <= 1e-12) || !(math.Abs(float64(k.Preload)-0.75e-3) <= 1e-12) ||
+		!(math.Abs(float64(k.Friction)-12) <= 1e-12) || loose.Job.Preload.Aim != 4*units.Millimeter ||
+		loose.Job.ConvertedFriction != 63 {
+		t.Errorf("%+v", k)
+	}
+	f, err = decode(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wide, narrow := sure(t, loose.Job), sure(t, f.Job)
+	if !(wide.Drift > 1.2*narrow.Drift) || !(wide.Energy > narrow.Energy) {
+		t.Errorf("known less: %+v; known better: %+v", wide, narrow)
+	}
+	for key, bad := range map[string]string{"event.temperature": `"4 °C ± 60 K"`, "plan.oil-aim": `"540 mL ± 5 mL"`} {
+		text := strings.Replace(good, `"4 °C"`, bad, 1)
+		if key == "plan.oil-aim" {
+			text = strings.Replace(good, "[plan]\n", "[plan]\noil-aim = "+bad+"\n", 1)
+		}
+		if _, err := decode(text); err == nil || !strings.Contains(err.Error(), key) {
+			t.Errorf("%s = %s: %v", key, bad, err)
+		}
 	}
 	for _, bad := range []string{`"79 kg ± -3 kg"`, `"79 kg ± 3 mm"`, `"79 kg ±"`, `"79 ± 3 kg"`, `"± 3 kg"`,
 		`"79 kg ± 3 kg ± 1 kg"`,

@@ -114,6 +114,12 @@ func (d *decoder) buildTable(t *strict.Table) {
 	}
 	b.OilVolume, _ = strict.OptionalQuantity(t, "oil-volume", strict.Between(0, 2*units.Liter))
 	either("oil-volume", "oil-level")
+	if level, ok := strict.OptionalQuantity(t, "second-level", strict.Between(0, 1000*mm)); ok {
+		b.SecondLevel = &level
+	}
+	if volume, ok := strict.OptionalQuantity(t, "second-volume", strict.Between(0, 2*units.Liter)); ok {
+		b.SecondVolume = &volume
+	}
 	d.file.Build = &b
 	if d.root.Faults() > 0 {
 		return

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"fmt"
+
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
 	"example.org/forkcurve/spring/gas"
@@ -34,9 +36,18 @@ func (f facts) Settings() string {
 	if f.Build == nil {
 		return ""
 	}
-	c, oil := f.Best, f.sprintf("%.0f of oil", f.Best.OilVolume)
-	if c.OilLevel != nil {
-		oil += f.sprintf(", %.0f of air over it", *c.OilLevel)
+	c, oil := f.Best, ""
+	for i, b := range f.Best.Builds {
+		if i > 0 && b.OilVolume == c.Builds[0].OilVolume {
+			continue
+		}
+		if i > 0 {
+			oil += fmt.Sprintf("; in the %v leg ", b.Side)
+		}
+		oil += f.sprintf("%.0f of oil", b.OilVolume)
+		if b.OilLevel != nil {
+			oil += f.sprintf(", %.0f of air over it", *b.OilLevel)
+		}
 	}
 	return f.sprintf("preload %.1f, all of the spacer %.1f, %s", c.Preload, max(0, c.Spacer), oil)
 }
