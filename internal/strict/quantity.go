@@ -91,7 +91,8 @@ func TolerancedTemperature(t *Table, key string, checks ...Check[units.Temperatu
 }
 
 // toleranced is a quantity and what may stand after a ±, which has to fit.
-func toleranced[Q, D units.Quantity](t *Table, key string, checks []Check[Q], fit func(D, Q) error) (q Q, off D, ok bool) {
+func toleranced[Q, D units.Quantity](t *Table, key string, checks []Check[Q],
+	fit func(D, Q) error) (q Q, off D, ok bool) {
 	if !t.Has(key) {
 		return q, off, false
 	}

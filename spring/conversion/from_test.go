@@ -251,7 +251,8 @@ func TestCheckRefuses(t *testing.T) {
 	}
 	two, much := typical("M14"), 1900*mL
 	if _, err := conversion.Check(two, conversion.Build{Coil: two.Shelf[4].Name, Preload: two.Preload.Aim,
-		OilVolume: two.OilVolume.Aim, SecondVolume: &much}); err == nil || !strings.Contains(err.Error(), "Build.SecondVolume") {
+		OilVolume: two.OilVolume.Aim, SecondVolume: &much}); err == nil ||
+		!strings.Contains(err.Error(), "Build.SecondVolume") {
 		t.Errorf("more than the second leg holds: %v", err)
 	}
 	job.Shelf[4].Wire.FreeLength -= 30 * mm

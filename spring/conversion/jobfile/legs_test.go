@@ -26,7 +26,8 @@ func TestForkAtHand(t *testing.T) {
 		t.Errorf("clearance %v", got)
 	}
 	grown := f.Fork.BushSpacingAtFull.Value - f.Fork.BushSpacing.Value
-	want := conversion.Bushes{Spacing: 150 * units.Millimeter, SpacingAtFull: 150*units.Millimeter + grown, Overhang: 360 * units.Millimeter}
+	want := conversion.Bushes{Spacing: 150 * units.Millimeter, SpacingAtFull: 150*units.Millimeter + grown,
+		Overhang: 360 * units.Millimeter}
 	if got := f.Job.Usual.Bushes; got != want {
 		t.Errorf("bushes %+v, want %+v", got, want)
 	}
