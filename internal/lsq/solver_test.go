@@ -198,9 +198,43 @@ func TestReasons(t *testing.T) {
 		part.Evaluate = func(b, r []float64) bool { return b[1] < q.edge && p.Evaluate(b, r) }
 		s := NewSolver(part)
 		s.Quit = q.quit
-		if got := s.Minimize(q.ctx, slices.Clone(c.starts[1])); got.Reason != q.want || got.Steps > maxSteps {
+		if got := s.Minimize(q.ctx, slices.Clone(c.starts[1])); got.Reason != q.want || got.Steps > maxSteps ||
+			got.Reason.String() == "" {
 			t.Errorf("%s: %v after %d steps, want %v", name, got.Reason, got.Steps, q.want)
 		}
+	}
+}
+
+// Where the model does not hold nothing is determined, and of no parameter there is nothing to tell.
+func TestDeterminedOutside(t *testing.T) {
+	p := line(lineX, lineY, 1)
+	p.Differentiate = nil
+	inside := p.Evaluate
+	p.Evaluate = func(b, r []float64) bool { return b[0] == 1 && inside(b, r) }
+	s := NewSolver(p)
+	if d, ok := s.Determined([]float64{1, 1}, all(2)); ok {
+		t.Errorf("no derivative by b0, yet %+v", d)
+	}
+	if d, ok := s.Determined([]float64{2, 1}, all(2)); ok {
+		t.Errorf("no model, yet %+v", d)
+	}
+	if d, ok := s.Determined([]float64{2, 1}, nil); !ok || d.Rank != 0 || d.Covariance != nil {
+		t.Errorf("of nothing: %+v, %v", d, ok)
+	}
+	if got := s.Minimize(context.Background(), []float64{1, 1}); got.Reason != OutOfDomain {
+		t.Errorf("a search without derivatives: %+v", got)
+	}
+}
+
+// At the edge of its domain a model is differenced to the inside.
+func TestForwardAtTheEdge(t *testing.T) {
+	p := Problem{Parameters: 1, Residuals: 1, Evaluate: func(b, r []float64) bool {
+		r[0] = b[0] * b[0]
+		return b[0] <= 3
+	}}
+	x, r, d := []float64{3}, []float64{9}, []float64{0}
+	if !p.Forward(0, x, r, d) || !(math.Abs(d[0]-6) <= 1e-5) || x[0] != 3 {
+		t.Errorf("slope %v at %v, want 6 at 3", d[0], x[0])
 	}
 }
 

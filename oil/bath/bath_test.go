@@ -122,6 +122,45 @@ func TestRefuses(t *testing.T) {
 	}
 }
 
+// A fill that no leg holds, less than none of it, and air in which no fork is: errors, also on the way of a step; an air
+// spring that locks has no force to tell.
+func TestAtRefuses(t *testing.T) {
+	b, s := of(t, find(t, "M11"))
+	for name, more := range map[string]units.Volume{"less than none": -s.Fills[0].Volume() - 1*mL,
+		"above the leg": 3 * units.Liter} {
+		if _, err := b.At(more, cold); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+		if _, err := b.Step(0, more, cold); err == nil {
+			t.Errorf("a step to %s: no error", name)
+		}
+		if _, err := b.Step(more, 0, cold); err == nil {
+			t.Errorf("a step from %s: no error", name)
+		}
+	}
+	if _, err := b.At(0, gas.Ambient{Temperature: units.Kelvin(20), Pressure: cold.Pressure}); err == nil {
+		t.Error("oil at 20 K: no error")
+	}
+	n := 0
+	for fork := range data.Reference().Forks() {
+		if spec := fork.Spec(cold); spec.Left.Gap != nil || spec.Right.Gap != nil {
+			continue
+		}
+		n++
+		whole, s := of(t, fork)
+		end, err := whole.At(s.Fills[0].Residual()-1*mL/1000, cold)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !end.Locked || end.Curve != nil || end.Force(100*units.Millimeter) != 0 {
+			t.Errorf("%s, an air spring full of oil: %+v", fork.ID, end)
+		}
+	}
+	if n == 0 {
+		t.Error("no fork on air over its oil")
+	}
+}
+
 // How much oil an enduro fork takes, and what 10 mL more in each leg do to the end of its stroke.
 func ExampleBath() {
 	fork, _ := data.Reference().Fork("M11")

@@ -2,7 +2,6 @@ package bench
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -347,7 +346,7 @@ func (r Shown) model(b *bench) (float64, error) {
 			return b.fork.shows(s.Gas.Pressure.Gauge(b.room.Pressure)), nil
 		}
 	}
-	return math.NaN(), &units.RangeError{Field: "Shown", Value: r.String(), Want: "a fork with an air spring"}
+	return 0, &units.RangeError{Field: "Shown", Value: r.String(), Want: "a fork with an air spring"}
 }
 
 // PumpedIn is a known volume of the room's air, as that of a pump's strokes or a syringe, let
@@ -397,6 +396,9 @@ func (r PumpedIn) model(b *bench) (float64, error) {
 				room += s.Gas.Volume // through the port, with the fork extended
 			}
 		}
+	}
+	if room == 0 {
+		return 0, &units.RangeError{Field: "PumpedIn", Value: r.String(), Want: "a fork with an air spring"}
 	}
 	return b.room.Pressure.In(units.Pascal) * float64(r.Air) / float64(room) * (1 + float64(b.fork.Scale)), nil
 }
