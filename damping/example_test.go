@@ -107,11 +107,14 @@ func ExampleTable() {
 	}}))
 	body := must(damping.NewOscillator(damping.OscillatorSpec{Stiffness: 11 * units.NewtonPerMillimeter,
 		Mass: 62.5 * units.Kilogram}))
+	first, last := d.Range()
+	fmt.Printf("measured from %.0f to %.0f\n", first, last)
 	for _, v := range []units.Speed{0.1, 0.5, 1} {
 		fmt.Printf("%.1f m/s: ζ %.2f in compression, %.2f in rebound\n", float64(v), body.Ratio(d, v),
 			body.Ratio(d, -v))
 	}
 	// Output:
+	// measured from -1 m/s to 1 m/s
 	// 0.1 m/s: ζ 0.54 in compression, 1.15 in rebound
 	// 0.5 m/s: ζ 0.23 in compression, 0.58 in rebound
 	// 1.0 m/s: ζ 0.19 in compression, 0.46 in rebound
@@ -191,11 +194,15 @@ func ExampleCartridge_Reaching() {
 		Oil: damping.Kinematic(850, 15*units.Centistokes)}))
 	hot := must(warm.With(damping.Kinematic(820, 7*units.Centistokes)))
 	fmt.Printf("its own thickness, %.2f mm: %v\n", stack.Limit().In(mm), warm.Reaching(0, stack.Raised(stack.Limit())))
+	fmt.Printf("at 5 bar it is %.2f mm off its seat\n", stack.Lift(5*units.Bar).In(mm))
+	fmt.Printf("a room is at vacuum at 2 m/s of compression: %t, of rebound: %t\n", warm.Cavitates(2), warm.Cavitates(-2))
 	fmt.Printf("40 K warmer, rebound loses %.1f %%/K at 0.05 m/s\n", 100*damping.Fade(warm, hot, -0.05, 40))
 	fmt.Printf("as if the needle were %.1f clicks of 3 %% further out\n",
 		-damping.Clicks(float64(hot.Force(-0.05)/warm.Force(-0.05)), damping.CommonClick))
 	// Output:
 	// its own thickness, 0.20 mm: compression none up to 20 m/s, rebound from 1.4 m/s
+	// at 5 bar it is 0.14 mm off its seat
+	// a room is at vacuum at 2 m/s of compression: true, of rebound: false
 	// 40 K warmer, rebound loses 1.8 %/K at 0.05 m/s
 	// as if the needle were 24.7 clicks of 3 % further out
 }

@@ -338,17 +338,17 @@ func ExampleFork_OilColumn() {
 func ExampleCollar_Flats() {
 	c := geometry.Collar{Pitch: 1.5 * units.Millimeter, Sides: 6}
 	turns, flats, _ := c.Flats(4 * units.Millimeter)
-	fmt.Printf("%d turns and %d flats\n", turns, flats)
-	// Output: 2 turns and 4 flats
+	fmt.Printf("%d turns and %d flats; half a turn is %.2f mm\n", turns, flats, c.Advance(0.5).In(units.Millimeter))
+	// Output: 2 turns and 4 flats; half a turn is 0.75 mm
 }
 
 // A spring in a leg: the spacers that preload it, and what stands in their place.
 func ExampleRoom() {
 	leg := geometry.Room{Length: 620 * units.Millimeter, Bore: 44 * units.Millimeter}
 	spacer := leg.Spacer(600*units.Millimeter, 4*units.Millimeter)
-	fmt.Printf("spacers of %.0f for a preload of 4 mm, %.0f with 30 mm\n", spacer,
-		leg.Preload(600*units.Millimeter, 30*units.Millimeter))
-	// Output: spacers of 24 mm for a preload of 4 mm, 10 mm with 30 mm
+	fmt.Printf("spacers of %.0f for a preload of 4 mm, which leave the spring %.0f; %.0f with 30 mm\n", spacer,
+		leg.Installed(spacer), leg.Preload(600*units.Millimeter, 30*units.Millimeter))
+	// Output: spacers of 24 mm for a preload of 4 mm, which leave the spring 596 mm; 10 mm with 30 mm
 }
 
 // A fork of 11 N/mm on a steering axis at 27°: what the wheel feels, and the trail that steers it.

@@ -31,9 +31,14 @@ func ExampleNewAirGap() {
 func ExampleFluid_Expand() {
 	f, _ := oil.NewFluid(oil.FluidSpec{Density: 0.86 * units.GramPerMilliliter, Reference: units.Celsius(15),
 		Expansion: 7.5e-4 * units.PerKelvin})
-	warm := f.Expand(600*units.Milliliter, units.Celsius(20), units.Celsius(60))
-	fmt.Printf("%.0f\n", warm)
-	// Output: 618 mL
+	cold, warm := units.Celsius(20), units.Celsius(60)
+	fmt.Printf("%.0f\n", f.Expand(600*units.Milliliter, cold, warm))
+	leg, _ := oil.NewFill(oil.FillSpec{Interior: 830 * units.Milliliter, Column: geometry.Circle(44 * units.Millimeter),
+		Metal: 75 * units.Milliliter, Volume: 600 * units.Milliliter})
+	fmt.Printf("gas at full travel %.0f cold, %.0f warm\n", leg.Residual(), leg.Warmed(f, cold, warm).Residual())
+	// Output:
+	// 618 mL
+	// gas at full travel 155 mL cold, 137 mL warm
 }
 
 // A data sheet gives one viscosity and the viscosity index.

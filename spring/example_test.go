@@ -214,6 +214,15 @@ func ExampleSeries() {
 	// Output: 80 N at full extension, 8 N/mm, 150 mm of travel
 }
 
+// Two legs alike, of which the springs are 3 % stiffer than their label.
+func ExampleScale() {
+	leg, err := spring.NewCoil(spring.CoilSpec{Rate: 4.2 * units.NewtonPerMillimeter, Preload: 5 * units.Millimeter,
+		Travel: 300 * units.Millimeter})
+	fork := spring.Scale(leg, 2*1.03)
+	fmt.Printf("%.0f at full extension, %.2f, %v\n", fork.Force(0), fork.Rate(0), err)
+	// Output: 43 N at full extension, 8.65 N/mm, <nil>
+}
+
 // A landing runs 4 mm into a rubber stop; the fork tops out on a harder one.
 func ExampleWithStops() {
 	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter,

@@ -30,21 +30,6 @@ type Prior struct {
 	Weight *mat.Dense
 }
 
-// NewPrior is the normal prior of that mean and covariance; false where the
-// covariance is not positive definite.
-func NewPrior(mean []float64, covariance mat.Symmetric) (*Prior, bool) {
-	var c mat.Cholesky
-	if !c.Factorize(covariance) {
-		return nil, false
-	}
-	var factor, inverse mat.TriDense
-	c.LTo(&factor)
-	if inverse.InverseTri(&factor) != nil {
-		return nil, false
-	}
-	return &Prior{Mean: mean, Weight: mat.DenseCopyOf(&inverse)}, true
-}
-
 func (p *Prior) rows() int {
 	if p == nil {
 		return 0

@@ -15,24 +15,10 @@ import (
 // whether it could. It is called from several goroutines at once.
 type Model func(x, y []float64) bool
 
-// FirstOrder is the standard uncertainty of each output,
-//
-//	u²(y) = Σ (∂y/∂x_i · u_i)²
-//
-// for inputs x with standard uncertainties u, the derivatives taken over ± u_i. An
-// input of no uncertainty costs nothing. It reports false when the model fails at a
-// point, and is 0 where the output stands still to first order, however far it
-// bends: then draw samples.
-func FirstOrder(m Model, x, u []float64, outputs int) ([]float64, bool) {
-	parts, ok := Contributions(m, x, u, outputs)
-	if !ok {
-		return nil, false
-	}
-	return Combined(parts, outputs), true
-}
-
-// Contributions is what each input adds to each output, ∂y/∂x_i · u_i with its sign: a row of
-// outputs for every input, of zeros where it has no uncertainty.
+// Contributions is what each of the inputs x with standard uncertainties u adds to each output,
+// ∂y/∂x_i · u_i with its sign, the derivatives taken over ± u_i: a row of outputs for every input, of
+// zeros where it has no uncertainty, which costs nothing. It reports false when the model fails at a
+// point, and is 0 where the output stands still to first order, however far it bends: then draw samples.
 func Contributions(m Model, x, u []float64, outputs int) (rows [][]float64, ok bool) {
 	all := make([]float64, (len(u)+1)*outputs)
 	at, below := slices.Clone(x), all[len(u)*outputs:]
@@ -58,7 +44,9 @@ func Contributions(m Model, x, u []float64, outputs int) (rows [][]float64, ok b
 	return rows, true
 }
 
-// Combined is the standard uncertainty of each output that contributions make together.
+// Combined is the standard uncertainty of each output that contributions make together,
+//
+//	u²(y) = Σ (∂y/∂x_i · u_i)²
 func Combined(rows [][]float64, outputs int) []float64 {
 	squares := make([]float64, outputs)
 	for _, row := range rows {

@@ -24,12 +24,17 @@ func add(x, y []float64) bool {
 	return true
 }
 
+func firstOrder(m Model, x, u []float64, outputs int) ([]float64, bool) {
+	rows, ok := Contributions(m, x, u, outputs)
+	return Combined(rows, outputs), ok
+}
+
 // JCGM 101:2008, section 9.2, the additive model of four standard normal inputs: u = 2.0
 // and a 95 % interval of ±3.92.
 func TestAdditive(t *testing.T) {
 	register.Cite(t, "X-03")
 	x, u := make([]float64, 4), []float64{1, 1, 1, 1}
-	first, ok := FirstOrder(add, x, u, 1)
+	first, ok := firstOrder(add, x, u, 1)
 	if !ok || !(math.Abs(first[0]-2) <= 1e-12) {
 		t.Errorf("first order %v, want 2", first)
 	}
@@ -54,7 +59,7 @@ func TestSumOfSquares(t *testing.T) {
 		if !(math.Abs(d[0].Mean-c.mean) <= 2e-6) || !(math.Abs(d[0].StdDev-c.dev) <= 2e-6) {
 			t.Errorf("x₁ = %v: mean %v, deviation %v; want %v and %v", c.x1, d[0].Mean, d[0].StdDev, c.mean, c.dev)
 		}
-		if first, ok := FirstOrder(squares, x, u, 1); !ok || !(math.Abs(first[0]-c.first) <= 1e-12) {
+		if first, ok := firstOrder(squares, x, u, 1); !ok || !(math.Abs(first[0]-c.first) <= 1e-12) {
 			t.Errorf("x₁ = %v: first order %v, want %v", c.x1, first, c.first)
 		}
 	}
@@ -62,7 +67,7 @@ func TestSumOfSquares(t *testing.T) {
 
 func TestFailingModel(t *testing.T) {
 	root := func(x, y []float64) bool { y[0] = math.Sqrt(x[0]); return x[0] >= 0 }
-	if _, ok := FirstOrder(root, []float64{0.5}, []float64{1}, 1); ok {
+	if _, ok := firstOrder(root, []float64{0.5}, []float64{1}, 1); ok {
 		t.Error("first order across a failure")
 	}
 	d, failed, _ := MonteCarlo(t.Context(), one(root, 1), []float64{0}, []float64{1}, 1, 1000, 3)
@@ -125,7 +130,7 @@ func TestCancel(t *testing.T) {
 
 func TestExactInputsCostNothing(t *testing.T) {
 	calls := 0
-	FirstOrder(func(x, y []float64) bool { calls++; return add(x, y) }, make([]float64, 3), []float64{0, 1, 0}, 1)
+	firstOrder(func(x, y []float64) bool { calls++; return add(x, y) }, make([]float64, 3), []float64{0, 1, 0}, 1)
 	if calls != 2 {
 		t.Errorf("%d evaluations for one uncertain input, want 2", calls)
 	}

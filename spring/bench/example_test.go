@@ -3,8 +3,10 @@ package bench_test
 import (
 	"context"
 	"fmt"
+	"math/rand/v2"
 
 	"example.org/forkcurve/spring/bench"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -48,4 +50,45 @@ func ExampleLearn() {
 	// left.interior: 876 mL ± 4 mL, before 900 mL ± 50 mL
 	// oil: 630 mL ± 7 mL (± 50 mL before)
 	// next: rise of the level in the left leg: ± 5 mL after 2 min
+}
+
+// Is it worth reading the sag with a ruler before a race in the mountains? A fork that is made up
+// tells, before any fork is lifted: what is answered from the readings against what is true of it.
+func ExampleSimulate() {
+	truth := motocross()
+	planned := []bench.Reading{
+		bench.Sag{Rider: 79, From: bench.Above, SD: 2 * units.Millimeter},
+		bench.Sag{Rider: 79, From: bench.Below, SD: 2 * units.Millimeter},
+	}
+	readings, err := bench.Simulate(truth, room, planned, rand.New(rand.NewPCG(4, 4)))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	k, err := bench.Learn(context.Background(), truth, room, unknowns(), readings)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	mountain, err := gas.StandardAt(2500*units.Meter, units.Celsius(4))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, q := range []bench.Question{bench.DriftOf(79, room, mountain), bench.EnergyTo(200 * units.Millimeter)} {
+		a, err := k.Answer(q)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		is, err := q.Of(truth)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s: %s, truly %s\n", q.Name, a, q.Text(is))
+	}
+	// Output:
+	// change of sag there: -4.8 mm ± 0.3 mm (± 0.3 mm before), truly -4.8 mm
+	// energy to 200 mm: 210 J ± 10 J (± 11 J before), truly 211 J
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -129,7 +130,8 @@ type Answer struct {
 }
 
 func (a Answer) String() string {
-	return fmt.Sprintf("%s ± %s (± %s before)", a.text(a.Value), a.text(a.SD), a.text(a.Before))
+	size := func(sd float64) string { return strings.TrimPrefix(a.text(sd), "+") } // a change has a sign, its spread none
+	return fmt.Sprintf("%s ± %s (± %s before)", a.text(a.Value), size(a.SD), size(a.Before))
 }
 
 // Answer asks the fork.
