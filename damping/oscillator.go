@@ -67,6 +67,12 @@ func (o Oscillator) MeanRatio(d Damper, from, to units.Speed) float64 {
 	return sum / n
 }
 
+// MeanOfStrokes is the mean of the damping ratios of compression and of rebound, each averaged over the speeds between
+// two, given as of compression. Usual are 0.3 to 0.7 (from memory).
+func (o Oscillator) MeanOfStrokes(d Damper, from, to units.Speed) float64 {
+	return (o.MeanRatio(d, from, to) + o.MeanRatio(d, -from, -to)) / 2
+}
+
 // StickBand is half the width of the band about rest in which friction holds the body, F/k. A free motion under
 // friction alone loses 4·F/k of its amplitude in each cycle and stops in that band.
 func (o Oscillator) StickBand(friction units.Force) units.Length {

@@ -78,5 +78,16 @@ func TestDampingRatio(t *testing.T) {
 	if f := o.Damped(-1); !math.IsNaN(float64(f)) {
 		t.Errorf("a negative ratio gives %v, want NaN", f)
 	}
+	twice := Sum(Linear(o.Critical()/2), reboundOnly(o.Critical()))
+	near(t, "mean of both strokes", o.MeanOfStrokes(twice, 0.1, 3), 1, 1e-12)
 	near(t, "mean ratio of a linear damper", o.MeanRatio(Linear(o.Critical()/2), 0.1, 3), 0.5, 1e-12)
 }
+
+// reboundOnly is a linear damper that compression does not feel.
+type reboundOnly units.DampingRate
+
+func (r reboundOnly) Force(v units.Speed) units.Force {
+	return units.Force(float64(r) * min(0, float64(v)))
+}
+
+func (r reboundOnly) Coefficient(v units.Speed) units.DampingRate { return coefficient(r, v) }

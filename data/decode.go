@@ -46,7 +46,7 @@ func read(doc *strict.Doc, s, known *Set) error {
 			return fault(doc.Err(), "meta.schema")
 		}
 	}
-	s.keep("", extra)
+	s.setExtra("", extra)
 	// What others refer to comes first.
 	records(w, sources, func(id string, w *walk) { r := Source{ID: id}; r.fields(w); s.sources[id] = r })
 	records(w, judgments, func(id string, w *walk) { r := Judgment{ID: id}; r.fields(w); s.judgments[id] = r })
@@ -116,7 +116,7 @@ func readForks(w *walk) {
 		unsound[id] = w.partial
 		r.ID, r.BasedOn, r.Class, w.judged = id, base, cmp.Or(class, r.Class), true
 		r.fields(w)
-		w.set.keep(recordName(string(forks), id), *w.extra)
+		w.set.setExtra(recordName(string(forks), id), *w.extra)
 		w.set.forks[id] = func() *Fork { return &r }
 		reading[id] = false
 	}
@@ -161,8 +161,8 @@ func (w *walk) class(id string) Fork {
 	return c
 }
 
-// keep keeps the private keys of a record.
-func (s *Set) keep(record string, extra []Entry) {
+// setExtra stores the private keys of a record.
+func (s *Set) setExtra(record string, extra []Entry) {
 	if len(extra) > 0 {
 		s.extra[record] = extra
 	}
@@ -198,6 +198,6 @@ func records(w *walk, k kind, read func(id string, w *walk)) {
 			below.enter()
 		}
 		read(id, &below)
-		w.set.keep(recordName(string(k), id), extra)
+		w.set.setExtra(recordName(string(k), id), extra)
 	}
 }

@@ -38,7 +38,7 @@ type closed struct {
 }
 
 func newHand(w worksheet, f *fork) *hand {
-	h := &hand{worksheet: w.beside(), f: f}
+	h := &hand{worksheet: w.branch(), f: f}
 	h.spring, h.airs = f.airSpring()
 	for _, l := range f.legs() {
 		if c, ok := setup.Find[spring.CoilSpec](l); ok {

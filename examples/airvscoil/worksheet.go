@@ -38,8 +38,8 @@ type worksheet struct {
 	shares  []float64 // of the sum {Σ}
 }
 
-// beside is another worksheet on the same sheet, which knows the symbols so far.
-func (w *worksheet) beside() worksheet {
+// branch is another worksheet on the same sheet, which knows the symbols so far.
+func (w *worksheet) branch() worksheet {
 	return worksheet{Sheet: w.Sheet, symbols: maps.Clone(w.symbols)}
 }
 

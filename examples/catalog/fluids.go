@@ -66,7 +66,7 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 	}
 	if level > capLength {
 		z := capLength + 0.62*(level-capLength)
-		d.note(f.beside(held, z), z, "%s %s", name, state())
+		d.note(f.freeRadius(held, z), z, "%s %s", name, state())
 	}
 	if x == 0 {
 		if l.Oil.Level.Given() {
@@ -76,12 +76,12 @@ func (f *frame) fluids(m *model, side setup.Side, x float64, held, d *leg) {
 			oil += fmt.Sprintf("; cartridge %s", between(l.Oil.Cartridge))
 		}
 		z := min(level+0.15*(floor-level)+4, floor-2)
-		d.note(f.beside(held, z), z, "%s", oil)
+		d.note(f.freeRadius(held, z), z, "%s", oil)
 	}
 }
 
-// beside is a radius at which there is gas or oil at a depth: next to what the leg holds, or within its spring.
-func (f *frame) beside(held *leg, z float64) float64 {
+// freeRadius is one at which there is gas or oil at a depth: next to what the leg holds, or within its spring.
+func (f *frame) freeRadius(held *leg, z float64) float64 {
 	widest, inner, wound := 0.0, f.bore, false
 	for _, c := range held.coils {
 		if !c.enclosed && c.top <= z && z < c.bottom {

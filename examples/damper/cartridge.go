@@ -78,11 +78,6 @@ func (c cartridge) Reynolds(v units.Speed) float64 {
 	return c.hole.Reynolds(flow, c.Spec().Oil)
 }
 
-// Lifted is when the shims lift by their own thickness.
-func (c cartridge) Lifted() damping.Onset {
-	return c.Reaching(c.Compression.Raised(c.Compression.Limit()), c.Rebound.Raised(c.Rebound.Limit()))
-}
-
 // Throttled is what happens to the oil in the piston at 1 m/s of rebound.
 func (c cartridge) Throttled() string {
 	drop, _ := c.Drops(-1)

@@ -110,11 +110,6 @@ func (t state) Weak() (damping.Cartridge, error) {
 	return damping.NewCartridge(spec)
 }
 
-// Mean is the damping ratio of both strokes.
-func (s *study) Mean() float64 {
-	return (s.MeanRatio(s.Warm.All, 0.1, 1) + s.MeanRatio(s.Warm.All, -0.1, -1)) / 2
-}
-
 // Fade is the part of the rebound lost with each kelvin from warm to hot, %.
 func (s *study) Fade(v units.Speed) float64 {
 	return 100 * damping.Fade(s.Warm.All, s.Hot.All, -v, s.Hot.Sub(s.Warm.Temperature))

@@ -43,6 +43,9 @@
 //
 // Decoding is strict: unknown keys, units of another kind and values out of range are faults
 // with file and line, all at once.
+//
+// Its functions may be called from any number of goroutines; a File is plain values, safe to read from many as long
+// as none changes it.
 package benchfile
 
 import (
