@@ -77,7 +77,7 @@ func command(p *program.Program) func() error {
 		case first.name != "":
 			t, err = newSweep(files, *first, *second)
 		default:
-			t, err = newBeside(files)
+			t, err = newLineup(files)
 		}
 		if err != nil {
 			return err

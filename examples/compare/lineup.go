@@ -56,18 +56,18 @@ func entries(items []item) ([]entry, error) {
 	return list, nil
 }
 
-// beside sets forks side by side.
-type beside []entry
+// lineup sets forks side by side.
+type lineup []entry
 
-func newBeside(items []item) (table, error) {
+func newLineup(items []item) (table, error) {
 	list, err := entries(items)
-	return beside(list), err
+	return lineup(list), err
 }
 
-func (b beside) what() string { return "forks" }
-func (b beside) len() int     { return len(b) }
+func (b lineup) what() string { return "forks" }
+func (b lineup) len() int     { return len(b) }
 
-func (b beside) row(i int) []cell {
+func (b lineup) row(i int) []cell {
 	e := b[i]
 	cells := []cell{{"fork", e.name}, {"sag_mm", e.Sag.Middle.In(mm)}, {"sag_high_mm", e.Sag.High.In(mm)},
 		{"sag_low_mm", e.Sag.Low.In(mm)}, {"machine_sag_mm", e.MachineSag.Middle.In(mm)},
@@ -88,7 +88,7 @@ type columns struct {
 	rows [][]cell
 }
 
-func (b beside) text(w io.Writer) writer { return &columns{w: w} }
+func (b lineup) text(w io.Writer) writer { return &columns{w: w} }
 
 func (c *columns) row(cells []cell) error {
 	c.rows = append(c.rows, cells)
@@ -132,7 +132,7 @@ func short(v any) string {
 	return "-"
 }
 
-func (b beside) draw(folder program.Folder) error {
+func (b lineup) draw(folder program.Folder) error {
 	figure := func(title, label, unit string, y func(spring.Point) float64) *chart.Figure {
 		f := &chart.Figure{Title: title, Note: "In a landing, from full extension: gas compressed fast. " +
 			"Each fork as a whole, along its axis.", X: chart.Axis{Label: "Travel", Unit: "mm"},
