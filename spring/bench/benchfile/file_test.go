@@ -217,7 +217,7 @@ func TestRecordComesBack(t *testing.T) {
 
 func TestDecodeRefuses(t *testing.T) {
 	for name, c := range map[string]struct{ old, new, want string }{
-		"unknown fork":         {`"M07"`, `"M99"`, "bench.toml:2: fork"},
+		"unknown fork":         {`"M07"`, `"none"`, "bench.toml:2: fork"},
 		"unit of another kind": {`travel = "57 mm"`, `travel = "57 kg"`, "bench.toml:16: reading.a.travel"},
 		"bare number":          {`oil = "590 mL"`, `oil = 590`, "reading.f.oil"},
 		"a kind nobody knows":  {`kind = "trail"`, `kind = "smell"`, "reading.m.kind"},

@@ -403,14 +403,14 @@ preload = ["2 mm", "6 mm"]
 preload-aim = "4 mm"
 oil = ["500 mL", "550 mL"]
 oil-aim = "540 mL"`
-	_, unknown := data.Reference().Fork("M99")
+	_, unknown := data.Reference().Fork("none")
 	for _, c := range []struct{ name, settings, more string }{
 		{"fork alone", settings, ""},
 		{"and a unit", strings.Replace(settings, "4 mm", "4 kg", 1), `
 job.toml:22: plan.preload-aim = "4 kg": kg is a mass; want mm`},
 	} {
-		_, err := decode(strings.NewReplacer(`"M07"`, `"M99"`, `legs = "left"`, c.settings).Replace(good))
-		want := `job.toml:6: fork.id = "M99": ` + unknown.Error() + c.more
+		_, err := decode(strings.NewReplacer(`"M07"`, `"none"`, `legs = "left"`, c.settings).Replace(good))
+		want := `job.toml:6: fork.id = "none": ` + unknown.Error() + c.more
 		if err == nil || !strings.HasPrefix(err.Error(), want) ||
 			strings.Count(err.Error(), "\n") != strings.Count(want, "\n") {
 			t.Errorf("%s: error\n%v\nwant\n%s", c.name, err, want)
