@@ -55,7 +55,9 @@ func (a Air) validate(travel units.Length) error {
 	if check.Between(f, "Linked", a.Linked, 0, 1*units.Liter) && a.Linked != 0 && a.SecondVolume != 0 {
 		f.Report("Linked", a.Linked, "no second chamber beside it", "")
 	}
-	check.Between(f, "Reducers", a.Reducers, 0, max(0, a.Volume))
+	if !check.Between(f, "Reducers", a.Reducers, 0, max(0, a.Volume)) {
+		a.Reducers = 0 // so that the volume is not told as well
+	}
 	// The chambers have the limits of the spring they make.
 	for _, err := range check.Split(a.chambers(fill, travel)) {
 		e := *err.(*units.RangeError)

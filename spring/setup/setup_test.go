@@ -398,6 +398,25 @@ func TestNewRefuses(t *testing.T) {
 		"linked and second": {func(s *setup.Spec) {
 			s.Left.Air.Linked, s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = -1*mL, 100*mL, units.Gauge(20*units.Bar)
 		}, "Left.Air.Linked"},
+		"linked beside second": {func(s *setup.Spec) {
+			s.Left.Air.Linked, s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = 50*mL, 100*mL, units.Gauge(20*units.Bar)
+		}, "Left.Air.Linked"},
+		"second no higher than the main chamber": {func(s *setup.Spec) {
+			s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = 100*mL, s.Left.Air.Fill.Gauge
+		}, "Left.Air.SecondGauge"},
+		"second absurd": {func(s *setup.Spec) {
+			s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = 100*mL, units.Gauge(99*units.Bar)
+		}, "Left.Air.SecondGauge"},
+		"a fill that is told once": {func(s *setup.Spec) {
+			s.Left.Air.SecondVolume, s.Left.Air.SecondGauge = 100*mL, units.Gauge(5*units.Bar)
+			s.Left.Air.Fill.Gauge = units.Gauge(99 * units.Bar)
+		}, "Left.Air.Fill.Gauge"},
+		"more reducers than the chamber": {func(s *setup.Spec) { s.Left.Air.Reducers = s.Left.Air.Volume + 1*mL },
+			"Left.Air.Reducers"},
+		"no gas left in the damper": {func(s *setup.Spec) { // 113 mm² of rod sweep 34 mL
+			s.Right.Damper = &setup.Damper{Rod: 12 * mm, Volume: 30 * mL, Fill: s.Left.Air.Fill}
+		}, "Right.Damper.Volume"},
+		"precharge absurd": {func(s *setup.Spec) { s.Left.Gap.Gauge = units.Gauge(4 * units.Bar) }, "Left.Gap.Gauge"},
 		"every part": {func(s *setup.Spec) {
 			s.Left = setup.Leg{Springs: []spring.Spec{nil, spring.TopOutSpec{Rate: 20 * units.NewtonPerMillimeter}},
 				Air: &setup.Air{Fill: s.Left.Air.Fill}, Gap: &setup.Gap{}, Damper: &setup.Damper{Fill: s.Left.Air.Fill}}
@@ -418,6 +437,28 @@ func TestNewRefuses(t *testing.T) {
 	f := must(t, motocrossAir)
 	if _, err := f.At(gas.Ambient{}); err == nil {
 		t.Error("carried to a vacuum at 0 K without an error")
+	}
+	for _, c := range []struct{ settled, x units.Length }{{-1 * mm, 0}, {400 * mm, 0}, {0, 400 * mm}} {
+		if _, err := f.SpacesAbout(c.settled, c.x, 1.3); err == nil {
+			t.Errorf("gas at %v after a rest at %v", c.x, c.settled)
+		}
+	}
+	if _, err := f.Spaces(0, 0.9); err == nil {
+		t.Error("gas of an exponent below 1")
+	}
+	if _, err := f.Sag(-1); err == nil {
+		t.Error("a sag under less than nothing")
+	}
+	ask := setup.Question{Load: 800, Exponent: 1.3, There: motocrossAir.Closed}
+	if _, err := motocrossAir.Sample(t.Context(), ask, setup.Usual(), 9, 1); err == nil {
+		t.Error("a deviation of nine samples")
+	}
+	if s, err := motocrossAir.Sample(t.Context(), ask, setup.Usual(), 10, 1); err != nil || !(s.Mean.Sag > 0) {
+		t.Errorf("ten samples: %+v, %v", s, err)
+	}
+	ask.There.Temperature = units.Kelvin(10)
+	if _, err := motocrossAir.Spread(ask, setup.Usual()); err == nil {
+		t.Error("carried to 10 K without an error")
 	}
 	if _, err := f.Sag(units.Force(math.NaN())); err == nil {
 		t.Error("a sag under NaN")
