@@ -110,6 +110,54 @@ func TestBatchIsItsForks(t *testing.T) {
 	}
 }
 
+// Forks well within their limits are answered all at once: none is left to be worked out by itself.
+func TestBatchAnswersItself(t *testing.T) {
+	ported, valved := *air(), *air()
+	valved.NegativeGauge = units.Gauge(9.2 * units.Bar)
+	onAir := func(a *Air) Spec {
+		s := converted()
+		s.Left.Springs, s.Left.Air = nil, a
+		return s
+	}
+	balanced := onAir(&valved)
+	balanced.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 3.2 * units.NewtonPerMillimeter, Length: 112 * mm}}
+	for name, s := range map[string]Spec{"coil": converted(), "port": onAir(&ported), "valve": onAir(&valved),
+		"balance spring": balanced} {
+		known, err := New(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m, err := s.model(asked(), everything())
+		if err != nil {
+			t.Fatal(err)
+		}
+		alone := 0
+		b := newBatch(known, func(x, y []float64) bool { alone++; return m.one()(x, y) }, m.inputs, asked(), everything())
+		if b == nil {
+			t.Fatalf("%s: no batch", name)
+		}
+		const n = 64
+		rows := func(k int) [][]float64 {
+			list := make([][]float64, k)
+			for i := range list {
+				list[i] = make([]float64, n)
+			}
+			return list
+		}
+		x, y, ok := rows(len(m.inputs)), rows(3), make([]bool, n)
+		r := rand.New(rand.NewPCG(5, 7))
+		for i, in := range m.inputs {
+			for s := range x[i] {
+				x[i][s] = 0.5 * in.u * r.NormFloat64()
+			}
+		}
+		b.answer(x, y, ok)
+		if alone > 0 {
+			t.Errorf("%s: %d of %d forks were worked out by themselves", name, alone, n)
+		}
+	}
+}
+
 // BenchmarkSample is a million samples of the main job, on as many processors as -cpu says.
 func BenchmarkSample(b *testing.B) {
 	s, q, t := converted(), asked(), everything()
