@@ -3,7 +3,7 @@
 package main
 
 import (
-	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -386,20 +386,27 @@ func TestPageJob(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job, err := jobfile.Decode("job.toml", bytes.NewReader(good), data.Reference())
-	if err != nil {
-		t.Fatal(err)
-	}
-	report, err := conversion.Plan(job.Job)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var want strings.Builder
-	if err := sheet.WriteText(&want, report); err != nil {
-		t.Fatal(err)
-	}
-	if got, faults := drop(string(good)); got != want.String() || faults != "" {
-		t.Errorf("the sheet on the page is another: %s\n%.500s", faults, got)
+	build := "\n[build]\ncoil = \"k84\"\npreload = \"4 mm\"\noil-level = \"165 mm\"\n"
+	for name, text := range map[string]string{"plan": string(good), "build": string(good) + build,
+		"to air": strings.Replace(string(good)+build, "[plan]\n", "[plan]\nto = \"air\"\n", 1)} {
+		job, err := jobfile.Decode("job.toml", strings.NewReader(text), data.Reference())
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		var want strings.Builder
+		if job.Air != nil {
+			report, err1 := conversion.PlanAir(*job.Air)
+			err = cmp.Or(err1, sheet.WriteAirText(&want, report))
+		} else {
+			report, err1 := job.Report()
+			err = cmp.Or(err1, sheet.WriteText(&want, report))
+		}
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		if got, faults := drop(text); got != want.String() || faults != "" {
+			t.Errorf("%s: the sheet on the page is another: %s\n%.500s", name, faults, got)
+		}
 	}
 	for _, bad := range []struct{ text, want string }{
 		{"", "job.toml:1"}, {"\x00\x01\xff", "job.toml"}, {"{not json", "job.toml"}, {"[rider]\nmass = \"79\"", "job.toml:2"},

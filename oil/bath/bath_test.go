@@ -122,8 +122,8 @@ func TestRefuses(t *testing.T) {
 	}
 }
 
-// A fill that no leg holds, less than none of it, and air in which no fork is: errors, also on the way of a step; an air
-// spring that locks has no force to tell.
+// A fill that no leg holds, less than none of it, and air in which no fork is: errors, also on the way of a step; an
+// air spring that locks has no force to tell.
 func TestAtRefuses(t *testing.T) {
 	b, s := of(t, find(t, "M11"))
 	for name, more := range map[string]units.Volume{"less than none": -s.Fills[0].Volume() - 1*mL,

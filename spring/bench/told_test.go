@@ -5,9 +5,11 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"example.org/forkcurve/spring/bench"
+	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -144,5 +146,48 @@ func TestFromReadsBack(t *testing.T) {
 		if err != nil || back.UnmarshalText(text) != nil || back != from {
 			t.Errorf("%v: %s, %v", from, text, err)
 		}
+	}
+}
+
+// Without room, fork or readings there is nothing to learn, and the error names each of them.
+func TestLearnRefusesAll(t *testing.T) {
+	broken := motocross()
+	broken.Spec.Travel, broken.Damping = -1, 3
+	u := bench.Uncertain("friction", 5*units.Newton)
+	_, err := bench.Learn(context.Background(), broken, gas.Ambient{}, []bench.Unknown{u, u}, nil)
+	for _, want := range []string{"room", "Damping", "Travel", "each once"} {
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v; want %s", err, want)
+		}
+	}
+	canceled, cancel := context.WithCancel(context.Background())
+	cancel()
+	readings := simulated(t, 3, plan())
+	if k, err := bench.Learn(canceled, motocross(), room, unknowns(), readings); err == nil {
+		t.Errorf("canceled, yet %v", k.Surprise)
+	}
+	k := learn(t, readings)
+	if _, err := k.Refined(canceled, 1000, 1); err == nil {
+		t.Error("canceled, yet refined")
+	}
+	if _, err := k.Refined(context.Background(), -1, 1); err == nil {
+		t.Error("refined by -1 samples")
+	}
+}
+
+// Ranks tell of every unknown, leave out a question without an answer, and end when asked to.
+func TestRanksEnd(t *testing.T) {
+	k := learn(t, simulated(t, 3, plan()))
+	n := 0
+	for name, r := range k.Ranks(motocross(), bench.EnergyTo(400*mm), bench.SagOf(79, room)) {
+		if n++; !(r > 0 && r < 1) {
+			t.Errorf("%s: %v", name, r)
+		}
+	}
+	if want := len(unknowns()) + 1; n != want {
+		t.Errorf("%d ranks, want %d", n, want)
+	}
+	for range k.Ranks(motocross()) {
+		break
 	}
 }

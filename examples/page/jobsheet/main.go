@@ -33,11 +33,19 @@ func write(name, text string) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	report, err := conversion.Plan(job.Job)
+	var b strings.Builder
+	if job.Air != nil {
+		report, err := conversion.PlanAir(*job.Air)
+		if err != nil {
+			return "", err
+		}
+		err = sheet.WriteAirText(&b, report)
+		return b.String(), err
+	}
+	report, err := job.Report()
 	if err != nil {
 		return "", err
 	}
-	var b strings.Builder
 	err = sheet.WriteText(&b, report)
 	return b.String(), err
 }
