@@ -42,9 +42,10 @@ func (k Fork) Validate() error {
 		f.Report("Layout", k.Layout, layouts.Want(), "")
 	}
 	check.Between(f, "Travel", k.Travel, 20*units.Millimeter, 400*units.Millimeter)
-	f.Nest("Stanchion", k.Stanchion.Validate())
+	stanchion := k.Stanchion.Validate()
+	f.Nest("Stanchion", stanchion)
 	if check.Between(f, "OuterBore", k.OuterBore, 10*units.Millimeter, 90*units.Millimeter) &&
-		k.OuterBore < k.Stanchion.Outer {
+		!check.At(stanchion, "Tube.Outer") && k.OuterBore < k.Stanchion.Outer {
 		f.Report("OuterBore", k.OuterBore, fmt.Sprintf("at least the stanchion's %.6g", k.Stanchion.Outer), "")
 	}
 	return f.Err()

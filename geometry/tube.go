@@ -22,8 +22,9 @@ type Tube struct {
 // Validate reports fields out of range and a bore that leaves no wall.
 func (t Tube) Validate() error {
 	f := check.Of("Tube")
-	check.Between(f, "Outer", t.Outer, 10*units.Millimeter, 80*units.Millimeter)
-	if check.Between(f, "Bore", t.Bore, 5*units.Millimeter, 80*units.Millimeter) && t.Bore >= t.Outer {
+	outer := check.Between(f, "Outer", t.Outer, 10*units.Millimeter, 80*units.Millimeter)
+	bore := check.Between(f, "Bore", t.Bore, 5*units.Millimeter, 80*units.Millimeter)
+	if outer && bore && t.Bore >= t.Outer {
 		f.Report("Bore", t.Bore, fmt.Sprintf("below the outer diameter %.6g", t.Outer), "")
 	}
 	return f.Err()

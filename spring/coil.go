@@ -31,14 +31,14 @@ var _ Curve = Coil{}
 func NewCoil(s CoilSpec) (Coil, error) {
 	f := check.Of("CoilSpec")
 	check.Between(f, "Rate", s.Rate, 0.1*units.NewtonPerMillimeter, 200*units.NewtonPerMillimeter)
-	check.Between(f, "Preload", s.Preload, -50*units.Millimeter, 100*units.Millimeter)
+	preload := check.Between(f, "Preload", s.Preload, -50*units.Millimeter, 100*units.Millimeter)
 	check.Between(f, "Travel", s.Travel, 1*units.Millimeter, 400*units.Millimeter)
 	stroke := s.Travel
 	if s.FreeLength != 0 || s.SolidLength != 0 {
 		free := check.Between(f, "FreeLength", s.FreeLength, 10*units.Millimeter, 1*units.Meter)
 		solid := check.Between(f, "SolidLength", s.SolidLength, 1*units.Millimeter, 1*units.Meter)
 		room := s.FreeLength - s.SolidLength - s.Preload
-		if free && solid && !(room > 0) {
+		if preload && free && solid && !(room > 0) {
 			f.Report("FreeLength", s.FreeLength,
 				fmt.Sprintf("above solid length plus preload, %.6g", s.SolidLength+s.Preload), "")
 		}
@@ -47,10 +47,10 @@ func NewCoil(s CoilSpec) (Coil, error) {
 	if err := f.Err(); err != nil {
 		return Coil{}, err
 	}
-	k, preload := float64(s.Rate), float64(s.Preload)
-	pieces := chamber.Path{{F: k * preload, K: k}}
-	if preload < 0 {
-		pieces = chamber.Path{{}, {X: -preload, K: k}}
+	k, p := float64(s.Rate), float64(s.Preload)
+	pieces := chamber.Path{{F: k * p, K: k}}
+	if p < 0 {
+		pieces = chamber.Path{{}, {X: -p, K: k}}
 	}
 	return Coil{path{pieces, float64(stroke)}.spring(float64(s.Travel))}, nil
 }

@@ -90,21 +90,26 @@ func checkBranch(f *check.Faults, branch string, readings []Reading) {
 		f.Report(branch, fmt.Sprintf("%d readings", n), fmt.Sprintf("2 to %d readings", most), "")
 		return
 	}
+	faults := f.Count()
+	before := -units.Meter // the last travel within the limits
 	for i, r := range readings {
 		field := fmt.Sprintf("%s[%d]", branch, i)
 		check.Between(f, field+".Force", r.Force, -50*units.Kilonewton, 50*units.Kilonewton)
-		switch {
-		case i == 0:
-			check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, 0)
-		case check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, 500*units.Millimeter) &&
-			!(r.Travel-readings[i-1].Travel >= closest):
-			f.Report(field+".Travel", r.Travel,
-				"at least 1 µm above the reading before it, "+readings[i-1].Travel.String(),
+		last := 500 * units.Millimeter
+		if i == 0 {
+			last = 0
+		}
+		if !check.Between(f, field+".Travel", r.Travel, -10*units.Millimeter, last) {
+			continue
+		}
+		if r.Travel-before < closest {
+			f.Report(field+".Travel", r.Travel, "at least 1 µm above the reading before it, "+before.String(),
 				"sort the readings; take the mean of those at one travel")
 		}
+		before = r.Travel
 	}
-	if end := readings[n-1].Travel; !(end >= closest) {
-		f.Report(branch, end, "readings up to a travel above 0", "")
+	if f.Count() == faults && before < closest {
+		f.Report(branch, before, "readings up to a travel above 0", "")
 	}
 }
 

@@ -95,6 +95,7 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 	if n < 2 || n > 1000 {
 		f.Report("Rates", fmt.Sprintf("%d rows", n), "2 to 1000 rows", "")
 	}
+	var above units.Length // the last row that can be
 	for i, r := range s.Rates {
 		field := fmt.Sprintf("Rates[%d]", i)
 		check.Between(f, field+".Rate", r.Rate, 0.1*units.NewtonPerMillimeter, 1000*units.NewtonPerMillimeter)
@@ -102,8 +103,8 @@ func NewRateTable(s RateTableSpec) (Progressive, error) {
 			if r.Compression != 0 {
 				f.Report(field+".Compression", r.Compression, "0 mm, the free spring", "")
 			}
-		} else {
-			check.Between(f, field+".Compression", r.Compression, s.Rates[i-1].Compression+closest, 1*units.Meter)
+		} else if check.Between(f, field+".Compression", r.Compression, above+closest, 1*units.Meter) {
+			above = r.Compression
 		}
 	}
 	var end units.Length

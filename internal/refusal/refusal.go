@@ -1,6 +1,6 @@
 // Package refusal holds specifications to their limits in tests: every number of a
 // valid one, wherever it stands, is replaced by what no field can take, and the error
-// must name the field. So no check can be left out unnoticed. Safe for concurrent use.
+// must name the field, and nothing that only follows from it. So no check can be left out unnoticed. Safe for concurrent use.
 package refusal
 
 import (
@@ -22,8 +22,11 @@ func Fields[T any](t *testing.T, valid func() T, validate func(T) error, except 
 		t.Fatalf("the valid one is refused: %v", err)
 	}
 	var paths []string
+	absent := map[string]bool{} // of a part that is left out, and would ask for the rest of it
 	model := valid()
-	walk(reflect.ValueOf(&model).Elem(), "", func(path string, _ reflect.Value) { paths = append(paths, path) })
+	walk(reflect.ValueOf(&model).Elem(), "", func(path string, v reflect.Value) {
+		paths, absent[path] = append(paths, path), v.IsZero()
+	})
 	if len(paths) == 0 {
 		t.Fatal("no numbers")
 	}
@@ -46,6 +49,8 @@ func Fields[T any](t *testing.T, valid func() T, validate func(T) error, except 
 			err := validate(spec)
 			if err == nil || !strings.Contains(err.Error(), name) && !strings.Contains(err.Error(), part) {
 				t.Errorf("%s = %g: %v", path, bad, err)
+			} else if all := units.Faults(err); len(all) > 1 && !absent[path] {
+				t.Errorf("%s = %g: %d faults where one is wrong: %v", path, bad, len(all), err)
 			}
 		}
 	}

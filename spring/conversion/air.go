@@ -101,11 +101,13 @@ func (j AirJob) validate() error {
 	f := check.Of("AirJob")
 	check.Between(f, "Rider", j.Rider, geometry.LightestRider, geometry.HeaviestRider)
 	f.Nest("Chassis", j.Chassis.Validate())
-	f.Nest("Fork", j.Fork.Validate())
+	fork := j.Fork.Validate()
+	f.Nest("Fork", fork)
+	travel := !check.At(fork, "Fork.Travel")
 	checkSpec := func(field string, s setup.Spec) bool {
 		_, err := setup.New(s)
 		f.Nest(field, err)
-		if err == nil && s.Travel != j.Fork.Travel {
+		if err == nil && travel && s.Travel != j.Fork.Travel {
 			f.Report(field+".Travel", s.Travel, fmt.Sprintf("the fork's %.6g", j.Fork.Travel), "")
 		}
 		return err == nil
@@ -124,17 +126,18 @@ func (j AirJob) validate() error {
 	if j.Match != nil {
 		checkSpec("Match", *j.Match)
 	}
+	reducers := true
 	for i, v := range j.Reducers {
-		check.Between(f, fmt.Sprintf("Reducers[%d]", i), v, 0, 3*units.Liter)
+		reducers = check.Between(f, fmt.Sprintf("Reducers[%d]", i), v, 0, 3*units.Liter) && reducers
 	}
-	if j.Reducers[0] > j.Reducers[1] {
+	if reducers && j.Reducers[0] > j.Reducers[1] {
 		f.Report("Reducers[0]", j.Reducers[0], fmt.Sprintf("at most %.6g, the most of them", j.Reducers[1]), "")
 	}
 	if !criteria.Has(j.Criterion) {
 		f.Report("Criterion", j.Criterion, criteria.Want(), "")
 	}
 	check.Between(f, "RideExponent", j.RideExponent, LeastRideExponent, gas.Adiabatic)
-	Job{TargetSag: j.TargetSag, SagWindow: j.SagWindow}.checkSag(f, j.Fork.Travel, true)
+	Job{TargetSag: j.TargetSag, SagWindow: j.SagWindow}.checkSag(f, j.Fork.Travel, travel)
 	Job{Heading: j.Heading, Torques: j.Torques}.checkHeading(f)
 	f.Nest("Workshop", j.Workshop.Validate())
 	f.Nest("Event", j.Event.Validate())

@@ -183,7 +183,7 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	f.Nest("Usual", j.Usual.validate())
 	f.Nest("Weights", j.Weights.validate())
 	check.Between(f, "ConvertedFriction", j.ConvertedFriction, 0, setup.MostFriction)
-	checkSetting(f, "Preload", j.Preload, 0, MostPreload)
+	preload := checkSetting(f, "Preload", j.Preload, 0, MostPreload)
 	oilVolume := checkSetting(f, "OilVolume", j.OilVolume, 0, 2*units.Liter)
 	j.checkLegs(f, oilVolume)
 	if !froms.Has(j.From) {
@@ -215,7 +215,7 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	if j.Oil == (oil.Fluid{}) {
 		f.Report("Oil", "no oil", "a fluid made by oil.NewFluid", "")
 	}
-	parts := j.checkShelf(f)
+	parts := j.checkShelf(f, preload)
 	return present, parts, f.Err()
 }
 

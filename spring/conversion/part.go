@@ -88,8 +88,9 @@ func (s part) softened(preload units.Length, factor float64) spring.Spec {
 // mislabeled is the relative difference of label and wire.
 func (s part) mislabeled() float64 { return math.Abs(float64(s.rate/s.wire.Rate()) - 1) }
 
-// checkShelf reports what is wrong with the springs of the shelf, and returns them.
-func (j Job) checkShelf(f *check.Faults) []part {
+// checkShelf reports what is wrong with the springs of the shelf, at a preload that may be wrong itself, and
+// returns them.
+func (j Job) checkShelf(f *check.Faults, preload bool) []part {
 	if n := len(j.Shelf); n == 0 || n > MaxShelf {
 		f.Report("Shelf", n, fmt.Sprintf("1 to %d coil springs", MaxShelf), "")
 		return nil
@@ -111,7 +112,7 @@ func (j Job) checkShelf(f *check.Faults) []part {
 		} else {
 			parts[i] = c.sized(one, guided)
 		}
-		if one.Err() == nil { // it may still have no stroke at the least preload
+		if preload && one.Err() == nil { // it may still have no stroke at the least preload
 			_, err := parts[i].spec(j.leastPreload()).Curve(longestTravel)
 			one.Nest(parts[i].origin(), err)
 		}

@@ -55,7 +55,11 @@ func (a Air) validate(travel units.Length) error {
 	if check.Between(f, "Linked", a.Linked, 0, 1*units.Liter) && a.Linked != 0 && a.SecondVolume != 0 {
 		f.Report("Linked", a.Linked, "no second chamber beside it", "")
 	}
-	if !check.Between(f, "Reducers", a.Reducers, 0, max(0, a.Volume)) {
+	room := 3 * units.Liter // where the volume is wrong itself
+	if a.Volume > 0 {
+		room = a.Volume
+	}
+	if !check.Between(f, "Reducers", a.Reducers, 0, room) {
 		a.Reducers = 0 // so that the volume is not told as well
 	}
 	// The chambers have the limits of the spring they make.
