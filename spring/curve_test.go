@@ -202,6 +202,7 @@ func TestCombinedWithoutStroke(t *testing.T) {
 		{"shifted by infinity", spring.Shift(c, units.Length(math.Inf(-1)))},
 		{"nil scaled", spring.Scale(nil, 2)},
 		{"scaled by infinity", spring.Scale(c, math.Inf(-1))},
+		{"scaled by NaN", spring.Scale(c, math.NaN())},
 		{"nil limited", spring.Limit(nil, 1)},
 		{"limited to nothing", spring.Limit(c, 0)},
 		{"limited to NaN", spring.Limit(c, nan)},
@@ -287,7 +288,8 @@ func TestAppend(t *testing.T) {
 	c := must[spring.Coil](t)(spring.NewCoil(coil))
 	xs := []units.Length{-1 * mm, 0, 100 * mm, 305 * mm, 306 * mm}
 	fork := spring.Parallel(c, must[spring.Air](t)(spring.NewAir(air)), spring.Shift(c, 10*mm))
-	for name, c := range map[string]spring.Curve{"coil": c, "fork": fork, "no fork": spring.Parallel()} {
+	for name, c := range map[string]spring.Curve{"coil": c, "fork": fork, "no fork": spring.Parallel(),
+		"of another package": window{fork, 0, 200 * mm}} {
 		forces := spring.AppendForces([]units.Force{1}, c, xs)[1:]
 		rates := spring.AppendRates([]units.Stiffness{1}, c, xs)[1:]
 		energies := spring.AppendEnergies([]units.Energy{1}, c, xs)[1:]
@@ -317,6 +319,9 @@ func TestSample(t *testing.T) {
 	}
 	if got := spring.Sample(c, 1); got != nil {
 		t.Errorf("Sample(1) = %v, want nil", got)
+	}
+	if got := spring.Sample(window{Curve: c}, 10); got != nil {
+		t.Errorf("Sample of a curve without stroke = %v, want nil", got)
 	}
 	if got := spring.Sample(nil, 10); got != nil {
 		t.Errorf("Sample of no curve = %v, want nil", got)

@@ -121,6 +121,20 @@ func TestCompare(t *testing.T) {
 	if d := spring.Compare(a, spring.Parallel(), 10); d.Points != nil || d.Stroke != 0 {
 		t.Errorf("comparison with nothing = %+v, want the zero Difference", d)
 	}
+	for _, nothing := range []spring.Curve{nil, spring.Parallel(), window{Curve: a}} {
+		if d := spring.Compare(nothing, a, 10); d.Points != nil || d.Stroke != 0 {
+			t.Errorf("comparison of nothing = %+v, want the zero Difference", d)
+		}
+	}
+	// Softer at first and harder at the end, where it differs less.
+	late := must[spring.TopOut](t)(spring.NewTopOut(topOut))
+	if d := spring.Compare(a, spring.Parallel(a, late, late), 101); d.Largest.Travel != 0 ||
+		!close(float64(d.Largest.Force), -450, 1e-12) {
+		t.Errorf("largest difference %+v, want −450 N at full extension", d.Largest)
+	}
+	if d := spring.Compare(a, nil, 10); d.Points != nil {
+		t.Errorf("comparison with no curve = %+v, want the zero Difference", d)
+	}
 	if d := spring.Compare(a, b, 1); d.Points != nil {
 		t.Errorf("comparison at one point = %+v, want the zero Difference", d)
 	}
