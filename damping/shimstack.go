@@ -80,23 +80,24 @@ func (s ShimStackSpec) check(f *check.Faults) {
 	if n := len(s.Shims); n < 1 || n > mostShims {
 		f.Report("Shims", n, fmt.Sprintf("1 to %d shims", mostShims), "")
 	}
+	face := false // whether the first shim can be one
 	for i, shim := range s.Shims[:min(len(s.Shims), mostShims)] {
 		diameter := fmt.Sprintf("Shims[%d].Diameter", i)
-		if check.Between(f, diameter, shim.Diameter, 4*units.Millimeter, 80*units.Millimeter) && clamp &&
-			shim.Diameter < 1.02*s.Clamp {
+		sound := check.Between(f, diameter, shim.Diameter, 4*units.Millimeter, 80*units.Millimeter)
+		face = face || i == 0 && sound
+		if sound && clamp && shim.Diameter < 1.02*s.Clamp {
 			f.Report(diameter, shim.Diameter, fmt.Sprintf("at least %.6g, 2 %% above the clamp", 1.02*s.Clamp),
 				"it does not bend; take it as the clamp")
 		}
 		thickness := fmt.Sprintf("Shims[%d].Thickness", i)
-		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) &&
+		if check.Between(f, thickness, shim.Thickness, 0.05*units.Millimeter, 2*units.Millimeter) && sound &&
 			shim.Thickness >= shim.Diameter/2 {
 			f.Report(thickness, shim.Thickness, fmt.Sprintf("below the radius %.6g", shim.Diameter/2), "")
 		}
 	}
 	checkMaterial(f, s.Young, s.Poisson)
-	if clamp && len(s.Shims) > 0 {
-		face := s.Shims[0].Diameter
-		if check.Between(f, "Seat", s.Seat, 1.01*s.Clamp, face) &&
+	if clamp && face {
+		if check.Between(f, "Seat", s.Seat, 1.01*s.Clamp, s.Shims[0].Diameter) &&
 			check.Between(f, "PortOuter", s.PortOuter, 1.005*s.Clamp, s.Seat) {
 			if check.Between(f, "PortInner", s.PortInner, s.Clamp, s.PortOuter) && s.PortInner > 0.999*s.PortOuter {
 				f.Report("PortInner", s.PortInner, "0.1 % below the outer diameter of the ports", "")

@@ -45,7 +45,7 @@ func NewTable(s TableSpec) (Table, error) {
 		field := fmt.Sprintf("Points[%d].", i)
 		speed := check.Between(f, field+"Speed", p.Speed, -MaxSpeed, MaxSpeed)
 		force := check.Between(f, field+"Force", p.Force, -100e3*units.Newton, 100e3*units.Newton)
-		if force && (float64(p.Force)*float64(p.Speed) < 0 || p.Speed == 0 && p.Force != 0) {
+		if speed && force && (float64(p.Force)*float64(p.Speed) < 0 || p.Speed == 0 && p.Force != 0) {
 			f.Report(field+"Force", p.Force, "the sign of the speed",
 				"a damper resists; take gas force and friction off")
 			force = false
