@@ -116,7 +116,9 @@ func (d twoRates) Coefficient(v units.Speed) units.DampingRate {
 	return d.in
 }
 
-func (d twoRates) Force(v units.Speed) units.Force { return units.Force(float64(d.Coefficient(v)) * float64(v)) }
+func (d twoRates) Force(v units.Speed) units.Force {
+	return units.Force(float64(d.Coefficient(v)) * float64(v))
+}
 
 // A damper that is not the same both ways heats by the mean of them: a sine on c₁·v in and
 // c₂·v out turns (c₁ + c₂)/2·(2πfa)²/2 into heat.
