@@ -42,13 +42,19 @@ type verdict struct {
 }
 
 // judge runs each test once to see what it reaches, and for each mutant those that do.
-func (s *suite) judge(n int, known harmless) *suite {
+func (s *suite) judge(n int, only *regexp.Regexp, known harmless) *suite {
 	s.look()
-	chosen := s.mutants
+	var chosen []mutant
+	for _, m := range s.mutants {
+		if only.MatchString(m.String()) {
+			chosen = append(chosen, m)
+		}
+	}
 	if n > 0 && n < len(chosen) {
+		all := chosen
 		chosen = nil
 		for i := range n {
-			chosen = append(chosen, s.mutants[i*len(s.mutants)/n])
+			chosen = append(chosen, all[i*len(all)/n])
 		}
 	}
 	s.verdicts = make([]verdict, len(chosen))

@@ -34,6 +34,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 )
 
@@ -53,6 +54,7 @@ var groups = []struct {
 
 func main() {
 	log.SetFlags(0)
+	only := flag.String("only", "", "those whose line of -v matches this pattern")
 	n := flag.Int("n", 0, "at most so many mutants of each package; 0: all")
 	floor := flag.String("floor", "0,0,0", "least percentage killed: operators and math, logic, validation")
 	verbose := flag.Bool("v", false, "print what survived")
@@ -74,7 +76,7 @@ func main() {
 	fmt.Printf("%-20s %22s %22s %22s\n", "killed by own tests", groups[0].title, groups[1].title, groups[2].title)
 	low := false
 	for _, p := range list {
-		s := compile(p, work).judge(*n, known)
+		s := compile(p, work).judge(*n, regexp.MustCompile(*only), known)
 		if *verbose {
 			s.printSurvivors()
 		}

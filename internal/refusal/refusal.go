@@ -63,7 +63,7 @@ func names(err error, path string, absent bool) bool {
 	return slices.ContainsFunc(units.Faults(err), func(err error) bool {
 		e, ok := err.(*units.RangeError)
 		return ok && (strings.HasSuffix(e.Field, "."+path) || strings.HasSuffix(e.Field, "."+pair) ||
-			absent && strings.Contains(e.Field, "."+part))
+			absent && part != "" && strings.Contains(e.Field, "."+part))
 	})
 }
 

@@ -72,6 +72,30 @@ func TestBatchIsItsForks(t *testing.T) {
 	s = converted()
 	s.Left.Springs, s.Left.Air = nil, &linked
 	forks["chambers that share their gas"] = s
+	stiff := func(springs ...spring.Spec) Spec {
+		s := converted()
+		s.Left.Springs = springs
+		return s
+	}
+	const perMM = units.NewtonPerMillimeter
+	wound := spring.RateTableSpec{Preload: 4 * mm, Rates: []spring.RatePoint{{Rate: 7 * perMM},
+		{Compression: 150 * mm, Rate: 8.5 * perMM}, {Compression: 360 * mm, Rate: 10 * perMM}}}
+	forks["progressive spring, whose rate errs"] = stiff(wound)
+	wound.Rates[2].Compression = 280 * mm
+	forks["progressive spring that ends before the fork"] = stiff(wound, spring.CoilSpec{Rate: 1 * perMM})
+	forks["coil of no known length"] = stiff(spring.CoilSpec{Rate: 8.4 * perMM, Preload: 4 * mm})
+	s = stiff(spring.CoilSpec{Rate: 8.4 * perMM, Preload: -10 * mm})
+	s.Left.Gap = nil
+	s.Right.Gap = nil
+	forks["loose coil alone"] = s
+	s = stiff(spring.CoilSpec{Rate: 2.3 * perMM, Preload: 4 * mm})
+	s.Left.Gap, s.Right.Gap = nil, nil
+	forks["all but at its end"] = s
+	s = converted()
+	s.Left.Springs, s.Right.Air = nil, air()
+	forks["air in the right leg"] = s
+	forks["coil that the sag may reach or not"] = stiff(spring.CoilSpec{Rate: 11.6 * perMM, Preload: 4 * mm},
+		spring.CoilSpec{Rate: 5 * perMM, Preload: -46 * mm})
 	for name, s := range forks {
 		t.Run(name, func(t *testing.T) {
 			m, err := s.model(asked(), everything())
@@ -121,8 +145,10 @@ func TestBatchAnswersItself(t *testing.T) {
 	}
 	balanced := onAir(&valved)
 	balanced.Left.Springs = []spring.Spec{spring.TopOutSpec{Rate: 3.2 * units.NewtonPerMillimeter, Length: 112 * mm}}
+	short := converted()
+	short.Left.Springs = []spring.Spec{spring.CoilSpec{Rate: 8.4 * units.NewtonPerMillimeter, Preload: 4 * mm}}
 	for name, s := range map[string]Spec{"coil": converted(), "port": onAir(&ported), "valve": onAir(&valved),
-		"balance spring": balanced} {
+		"balance spring": balanced, "coil of no known length": short} {
 		known, err := New(s)
 		if err != nil {
 			t.Fatal(err)
@@ -155,6 +181,40 @@ func TestBatchAnswersItself(t *testing.T) {
 		if alone > 0 {
 			t.Errorf("%s: %d of %d forks were worked out by themselves", name, alone, n)
 		}
+	}
+}
+
+// A progressive spring is one curve, unless its own numbers err.
+func TestBatchOfProgressiveSprings(t *testing.T) {
+	s := converted()
+	wound := spring.RateTableSpec{Preload: 4 * mm, Rates: []spring.RatePoint{{Rate: 7000}, {Compression: 400 * mm, Rate: 10000}}}
+	s.Left.Springs = []spring.Spec{wound}
+	known, err := New(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		tolerance Tolerance
+		batch     bool
+	}{
+		"load": {Tolerance{Load: 10}, true}, "rate": {Tolerance{Rate: 0.01}, false},
+		"preload": {Tolerance{Preload: 1 * mm}, false}, "free length": {Tolerance{FreeLength: 1 * mm}, false},
+	} {
+		m, err := s.model(asked(), c.tolerance)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b := newBatch(known, m.one(), m.inputs, asked(), c.tolerance); (b != nil) != c.batch {
+			t.Errorf("%s: a batch %v", name, b != nil)
+		}
+	}
+	wound.Rates[1].Compression = 300 * mm // ends before the fork
+	s.Left.Springs = []spring.Spec{wound}
+	if known, err = New(s); err != nil {
+		t.Fatal(err)
+	}
+	if newBatch(known, nil, nil, asked(), Tolerance{}) != nil {
+		t.Error("a batch of forks that end before their travel")
 	}
 }
 

@@ -1,6 +1,7 @@
 package setup_test
 
 import (
+	"strings"
 	"testing"
 
 	"example.org/forkcurve/internal/refusal"
@@ -23,7 +24,13 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		return s
 	}, made)
 	asked := setup.Question{Load: 600, Exponent: 1.3, There: room}
-	refusal.Fields(t, setup.Usual, func(u setup.Tolerance) error {
+	all := func() setup.Tolerance {
+		u := setup.Usual()
+		u.Rider, u.Stance, u.Chambers, u.FreeLength, u.Friction = 4, 31, 0.06, 3*mm, 19
+		u.Filled = [2]units.Volume{3 * mL, 4 * mL}
+		return u
+	}
+	refusal.Fields(t, all, func(u setup.Tolerance) error {
 		_, err := enduroBike.Spread(asked, u)
 		return err
 	})
@@ -31,6 +38,23 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		_, err := enduroBike.Spread(q, setup.Usual())
 		return err
 	})
+	nested := func(change func(*setup.Air)) error {
+		s, a := motocrossAir, *motocrossAir.Left.Air
+		change(&a)
+		s.Left.Air = &a
+		return made(s)
+	}
+	for want, err := range map[string]error{
+		"Air.Volume":         nested(func(a *setup.Air) { a.Reducers = a.Volume - 20*mL }), // less than is swept
+		"Air.NegativeVolume": nested(func(a *setup.Air) { a.NegativeVolume, a.Port = 1*mL, 20*mm }),
+		"": nested(func(a *setup.Air) {
+			a.NegativeVolume, a.Port, a.NegativeGauge = 1*mL, 20*mm, units.Gauge(9*units.Bar)
+		}),
+	} {
+		if (err == nil) != (want == "") || len(units.Faults(err)) > 1 || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("%v, want a fault of %q alone", err, want)
+		}
+	}
 	f := must(t, enduroBike)
 	for _, remaining := range []float64{-1, 0.05, 1.01} {
 		if _, err := f.Leaked(remaining); err == nil {
