@@ -43,7 +43,7 @@ func Fields[T any](t *testing.T, valid func() T, validate func(T) error, except 
 				}
 			})
 			err := validate(spec)
-			if !names(err, path, absent[path]) {
+			if !names(err, reflect.TypeFor[T]().Name()+"."+path, absent[path]) {
 				t.Errorf("%s = %g: %v", path, bad, err)
 			} else if all := units.Faults(err); len(all) > 1 && !absent[path] {
 				t.Errorf("%s = %g: %d faults where one is wrong: %v", path, bad, len(all), err)
@@ -59,11 +59,10 @@ func names(err error, path string, absent bool) bool {
 	if strings.HasSuffix(path, "]") {
 		pair = path[:strings.LastIndex(path, "[")]
 	}
-	part := path[:max(0, strings.LastIndex(path, "."))]
+	part := path[:strings.LastIndex(path, ".")]
 	return slices.ContainsFunc(units.Faults(err), func(err error) bool {
 		e, ok := err.(*units.RangeError)
-		return ok && (strings.HasSuffix(e.Field, "."+path) || strings.HasSuffix(e.Field, "."+pair) ||
-			absent && part != "" && strings.Contains(e.Field, "."+part))
+		return ok && (e.Field == path || e.Field == pair || absent && (e.Field == part || strings.HasPrefix(e.Field, part+".")))
 	})
 }
 

@@ -94,8 +94,8 @@ func TestBatchIsItsForks(t *testing.T) {
 	s = converted()
 	s.Left.Springs, s.Right.Air = nil, air()
 	forks["air in the right leg"] = s
-	forks["coil that the sag may reach or not"] = stiff(spring.CoilSpec{Rate: 11.6 * perMM, Preload: 4 * mm},
-		spring.CoilSpec{Rate: 5 * perMM, Preload: -46 * mm})
+	forks["coil that the sag may reach or not"] = stiff(spring.CoilSpec{Rate: 17 * perMM, Preload: 4 * mm},
+		spring.CoilSpec{Rate: 5 * perMM, Preload: -31 * mm})
 	for name, s := range forks {
 		t.Run(name, func(t *testing.T) {
 			m, err := s.model(asked(), everything())
