@@ -194,7 +194,7 @@ func (m *mutator) checkCall(c *ast.CallExpr) (name string, boolean bool) {
 func (m *mutator) visit(n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ExprStmt:
-		if c, ok := n.X.(*ast.CallExpr); ok {
+		if c, ok := n.X.(*ast.CallExpr); ok && !m.skip[n] {
 			if name, _ := m.checkCall(c); name != "" {
 				m.skip[c] = true
 				m.wrap(n, fmt.Sprintf("if mutant.Off(%d) { ", m.next("validation", n, name)), " }")
@@ -210,7 +210,10 @@ func (m *mutator) visit(n ast.Node) bool {
 		}
 	case *ast.BinaryExpr:
 		m.binary(n)
-	case *ast.IfStmt:
+	case *ast.IfStmt: // a switch does not fit in front of its condition
+		if n.Init != nil {
+			m.skip[n.Init] = true
+		}
 		m.condition(n.Cond)
 	case *ast.AssignStmt:
 		m.assign(n)

