@@ -63,9 +63,10 @@ func (c Course) check() error {
 	check.Between(f, "Sinking", c.Sinking, 0, 15*units.MeterPerSecond)
 	if b := c.Braking; b != (Braking{}) {
 		check.Between(f, "Braking.Force", b.Force, 0, 10*units.Kilonewton)
-		check.Between(f, "Braking.Start", b.Start, 0, units.Hour)
-		check.Between(f, "Braking.Rise", b.Rise, 0.001*units.Second, units.Hour)
-		check.Between(f, "Braking.End", b.End, b.Start+b.Rise, units.Hour)
+		start := check.Between(f, "Braking.Start", b.Start, 0, units.Hour)
+		if check.Between(f, "Braking.Rise", b.Rise, 0.001*units.Second, units.Hour) && start {
+			check.Between(f, "Braking.End", b.End, b.Start+b.Rise, units.Hour)
+		}
 	}
 	if v, ok := c.Road.(interface{ validate() error }); ok {
 		f.Nest("Road", v.validate())
