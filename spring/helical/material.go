@@ -58,10 +58,11 @@ func NewMaterial(spec MaterialSpec) (Material, error) {
 	last := units.Length(0)
 	for i, row := range spec.Thin {
 		field := fmt.Sprintf("Thin[%d].", i)
-		if !(row.UpTo > last) {
-			f.Report(field+"UpTo", row.UpTo, "diameters above zero, in rising order", "")
+		if row.UpTo > last && row.UpTo <= maxWire {
+			last = row.UpTo
+		} else {
+			f.Report(field+"UpTo", row.UpTo, "diameters above zero and up to "+maxWire.String()+", in rising order", "")
 		}
-		last = row.UpTo
 		moduli(field, row.ShearModulus, row.ElasticModulus)
 	}
 	check.Between(f, "Density", spec.Density, 1*units.GramPerMilliliter, 10*units.GramPerMilliliter)
