@@ -210,7 +210,7 @@ func (spec *DesignSpec) widestOf(wire units.Length) (Spring, bool) {
 // candidate is the spring of that wire and mean diameter, if it bears the load and clears the bore.
 func (spec *DesignSpec) candidate(wire, mean units.Length) (Spring, bool) {
 	active := float64(rateOf(spec.Material.ShearModulus(wire), wire, mean, 1) / spec.Rate)
-	if !(active >= minDesignCoils && active <= maxCoils) || mean > maxIndex*wire {
+	if !(active >= minDesignCoils && active <= maxCoils) {
 		return Spring{}, false
 	}
 	stroke := spec.Stroke + spec.Preload

@@ -214,6 +214,44 @@ func TestEqualSprings(t *testing.T) {
 	}
 }
 
+// A spring is held to what it has room for, to a hair.
+func TestCheckToAHair(t *testing.T) {
+	spec := offRoad()
+	s, err := helical.Design(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, c := range map[string]struct {
+		change func(*helical.DesignSpec)
+		ok     bool
+	}{
+		"as long as its room":       {func(d *helical.DesignSpec) { d.FreeLength = s.FreeLength() }, true},
+		"a rod that clears it":      {func(d *helical.DesignSpec) { d.Rod = s.InnerDiameter() - 1*mm }, true},
+		"a rod half as far":         {func(d *helical.DesignSpec) { d.Rod = s.InnerDiameter() - 0.5*mm }, false},
+		"a bore that clears it":     {func(d *helical.DesignSpec) { d.Bore = s.OuterDiameterAtSolid() + 1*mm }, true},
+		"a bore half as far":        {func(d *helical.DesignSpec) { d.Bore = s.OuterDiameterAtSolid() + 0.5*mm }, false},
+		"a room shorter by a tenth": {func(d *helical.DesignSpec) { d.FreeLength = s.FreeLength() - 0.1*mm }, false},
+		"half of the clearance":     {func(d *helical.DesignSpec) { d.Clearance, d.Rod = 0.5*mm, s.InnerDiameter()-0.5*mm }, true},
+		"more stroke by a tenth mm": {func(d *helical.DesignSpec) {
+			d.Stroke += s.BindMargin(d.Stroke+d.Preload) - s.DynamicMinimumGap() + 0.1*mm
+		}, false},
+		"all the stroke that it has": {func(d *helical.DesignSpec) { d.Preload -= 0.1 * mm }, true},
+	} {
+		d := spec
+		c.change(&d)
+		if err := d.Check(s); (err == nil) != c.ok {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	for total, ok := range map[float64]bool{501.5: true, 502.5: false} {
+		_, err := helical.New(helical.Spec{Wire: 0.5 * mm, MeanDiameter: 5 * mm, TotalCoils: total, FreeLength: 600 * mm,
+			Material: of("sm")})
+		if (err == nil) != ok {
+			t.Errorf("%v coils in all: %v", total, err)
+		}
+	}
+}
+
 // All that Design chooses from starts at the thinnest wire there is and ends at the thickest that goes in, at index 4 to
 // 20; what it says is missing is enough.
 func TestDesignLooksEverywhere(t *testing.T) {
