@@ -1,0 +1,233 @@
+package fit_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/forkcurve/spring"
+	"example.org/forkcurve/spring/fit"
+	"example.org/forkcurve/spring/setup"
+	"example.org/forkcurve/units"
+)
+
+const mL = units.Milliliter
+
+// Parameters of two legs add up where both carry, keep the ratio they have, and differ by what they differ where each
+// has its own.
+func TestParametersOfTwoLegs(t *testing.T) {
+	m := air
+	left := *air.Fork.Left.Air
+	left.Reducers = 30 * mL
+	right := left
+	right.Volume, right.Reducers, right.NegativeVolume = 300*mL, 10*mL, 0
+	right.Fill.Gauge = units.Gauge(8 * units.Bar)
+	m.Fork.Left = setup.Leg{Air: &left, Springs: []spring.Spec{spring.CoilSpec{Rate: 3 * newtonPerMM, Preload: 2 * mm}}}
+	m.Fork.Right = setup.Leg{Air: &right, Gap: gap.Fork.Left.Gap,
+		Springs: []spring.Spec{spring.CoilSpec{Rate: 6 * newtonPerMM, Preload: 5 * mm}}}
+	value := func(what string, got float64, ok bool, want float64) {
+		t.Helper()
+		if !ok || !(math.Abs(got-want) <= 1e-9*math.Abs(want)) {
+			t.Errorf("%s: %v, %v; want %v", what, got, ok, want)
+		}
+	}
+	v, ok := fit.ChamberVolume().Of(m)
+	value("both chambers", float64(v), ok, 760e-6)
+	v, ok = fit.NegativeVolume().Of(m)
+	value("the one negative chamber", float64(v), ok, 70e-6)
+	if _, ok := fit.NegativeVolume(setup.Right).Of(m); ok {
+		t.Error("a negative chamber where none is")
+	}
+	k, ok := fit.Rate().Of(m)
+	value("both rates", float64(k), ok, 9000)
+	p, ok := fit.Preload().Of(m)
+	value("preload of the first", float64(p), ok, 0.002)
+
+	twice := fit.ChamberVolume().With(m, 1520*mL)
+	value("left chamber", float64(twice.Fork.Left.Air.Volume), true, 970e-6) // its gas doubled, reducers as they are
+	value("right chamber", float64(twice.Fork.Right.Air.Volume), true, 590e-6)
+	value("as it was", float64(m.Fork.Left.Air.Volume), true, 500e-6)
+	coilOf := func(l setup.Leg) spring.CoilSpec { return l.Springs[0].(spring.CoilSpec) }
+	stiff := fit.Rate().With(m, 18*newtonPerMM)
+	value("left rate", float64(coilOf(stiff.Fork.Left).Rate), true, 6000)
+	value("right rate", float64(coilOf(stiff.Fork.Right).Rate), true, 12000)
+	none := fit.Rate().With(fit.Rate(setup.Left).With(fit.Rate(setup.Right).With(m, 0), 0), 8*newtonPerMM)
+	value("rates of none, left", float64(coilOf(none.Fork.Left).Rate), true, 4000)
+	value("rates of none, right", float64(coilOf(none.Fork.Right).Rate), true, 4000)
+	loaded := fit.Preload().With(m, 4*mm)
+	value("left preload", float64(coilOf(loaded.Fork.Left).Preload), true, 0.004)
+	value("right preload", float64(coilOf(loaded.Fork.Right).Preload), true, 0.007)
+	pumped := fit.Gauge().With(m, units.Pressure(left.Fill.Gauge.In(units.Pascal))+1*units.Bar)
+	value("right gauge", pumped.Fork.Right.Air.Fill.Gauge.In(units.Bar), true, 9)
+
+	for what, c := range map[string]struct {
+		leg  setup.Leg
+		want bool
+	}{"nothing": {setup.Leg{}, false}, "a coil": {coil.Fork.Left, false}, "a gap": {setup.Leg{Gap: gap.Fork.Left.Gap}, true},
+		"air": {air.Fork.Left, true}, "a damper": {setup.Leg{Damper: &setup.Damper{}}, true}} {
+		for side, legs := range [][2]setup.Leg{{c.leg, {}}, {{}, c.leg}} {
+			m := coil
+			m.Fork.Left, m.Fork.Right = legs[0], legs[1]
+			if _, ok := fit.Exponent().Of(m); ok != c.want {
+				t.Errorf("an exponent of %s, side %d: %v", what, side, ok)
+			}
+		}
+	}
+}
+
+// What a sweep of a fork of its class can tell is found within the usual bounds: of an air fork with reducers, of one
+// in the right leg, and of a coil over oil.
+func TestUsualFindsTheFork(t *testing.T) {
+	reduced := air
+	left := *air.Fork.Left.Air
+	left.Reducers = 40 * mL
+	reduced.Fork.Left.Air = &left
+	right := reduced
+	right.Fork.Left, right.Fork.Right = setup.Leg{}, reduced.Fork.Left
+	for name, m := range map[string]fit.Model{"air": reduced, "air in the right leg": right, "coil over oil": gap} {
+		truth := fit.Friction().With(m, 35)
+		if v, ok := fit.ChamberVolume().Of(truth); ok {
+			truth = fit.ChamberVolume().With(truth, v*1.05)
+		}
+		r, err := fit.Fit(exact(t, truth, 60), m, fit.Usual(m)...)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		for what, read := range map[string]func(fit.Model) float64{"friction": of(fit.Friction()),
+			"chamber": of(fit.ChamberVolume()), "gap": of(fit.GapVolume()), "rate": of(fit.Rate()), "exponent": of(fit.Exponent())} {
+			if got, want := read(r.Model), read(truth); !(math.Abs(got-want) <= 1e-5*math.Abs(want)+1e-12) {
+				t.Errorf("%s: %s %v, want %v", name, what, got, want)
+			}
+		}
+		// As little gas as can be at full travel is within the bounds, and less is not.
+		if _, ok := fit.ChamberVolume().Of(m); ok {
+			swept := units.Volume(math.Pi / 4 * 0.034 * 0.034 * 0.290)
+			for share, found := range map[units.Volume]bool{1.04: true, 1.01: false} {
+				sweep := exact(t, fit.ChamberVolume().With(fit.Friction().With(m, 35), share*swept), 60)
+				sweep.Loading, sweep.Unloading = sweep.Loading[:50], sweep.Unloading[:50] // not to where it has no limit
+				r, err := fit.Fit(sweep, m, fit.Usual(m)...)
+				if err != nil || (len(r.Held) == 0) != found {
+					t.Errorf("%s: %v times the sweep: %v, %v", name, float64(share), r, err)
+				}
+			}
+		}
+	}
+}
+
+// The verdict goes by the runs, in and out counted apart.
+func TestVerdicts(t *testing.T) {
+	result := func(sigma units.Force, in, out string) *fit.Result {
+		r := &fit.Result{Sigma: sigma}
+		for i, branch := range []string{in, out} {
+			for j, sign := range branch {
+				f := units.Force(1)
+				if sign == '-' {
+					f = -1
+				}
+				r.Residuals = append(r.Residuals, fit.Residual{Measured: units.Force(j), Force: f, Unloading: i == 1})
+			}
+		}
+		return r
+	}
+	twenty := strings.Repeat("+", 20)
+	for _, c := range []struct {
+		what    string
+		r       *fit.Result
+		verdict string
+		runs    int
+	}{
+		{"a wave", result(5, "++++++++++----------", "++++++++++----------"), "far too few", 4},
+		{"a slow one", result(5, "+++---+++---+++---+++---", ""), "few:", 8},
+		{"tossed", result(5, "+-++--+-+---++-+--++-+", ""), "as independent noise", 15},
+		{"alternating", result(5, "+-+-+-+-+-+-+-+-+-+-+-+-", ""), "too many", 24},
+		{"alternating in, one side out", result(5, "+-+-+-+-+-+-+-+-+-+-", twenty), "too many", 21},
+		{"few readings", result(5, "++++----", ""), "too few readings", 2},
+		{"no noise", result(0.04, "++++++++++----------", "++++++++++----------"), "no noise", 4},
+	} {
+		g := c.r.Goodness()
+		if !strings.HasPrefix(g.Verdict, c.verdict) && !strings.Contains(g.Verdict, c.verdict) || g.Runs.Count != c.runs {
+			t.Errorf("%s: %q by %+v, z %.2f", c.what, g.Verdict, g.Runs, g.Runs.Z())
+		}
+	}
+	// One far below is the farthest, whatever its sign.
+	r := &fit.Result{Residuals: []fit.Residual{{Force: 2}, {Force: -5}, {Force: 4}}}
+	if got := r.Goodness().Farthest.Force; got != -5 {
+		t.Errorf("farthest %v", got)
+	}
+	// A force that varies by little about a large one varies all the same.
+	r = &fit.Result{Residuals: []fit.Residual{{Measured: 1000, Force: 0.1}, {Measured: 1002, Force: -0.1},
+		{Measured: 1004, Force: 0.1}}}
+	if got := r.Goodness().Explained; !(math.Abs(got-(1-0.03/8)) <= 1e-9) {
+		t.Errorf("explained %v", got)
+	}
+}
+
+// Readings that no fork has are refused by name, in a record and in a file; those at the limits are read.
+func TestReadingsHaveLimits(t *testing.T) {
+	good := exact(t, coil, 20)
+	for what, c := range map[string]struct {
+		r    spring.Reading
+		want string
+	}{
+		"far out":  {read(501, 100), "Loading[20].Travel"},
+		"far in":   {read(-11, 100), "Loading[20].Travel"},
+		"strong":   {read(100, 50_001), "Loading[20].Force"},
+		"pulling":  {read(100, -50_001), "Loading[20].Force"},
+		"no force": {read(100, math.NaN()), "Loading[20].Force"},
+	} {
+		s := good
+		s.Loading = append(append([]spring.Reading(nil), s.Loading[:20]...), c.r)
+		if _, err := fit.Fit(s, coil, freeRate); err == nil || !strings.Contains(err.Error(), c.want) || len(units.Faults(err)) != 1 {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	for text, ok := range map[string]bool{"500,100": true, "501,100": false, "20,50000": true, "20,50001": false,
+		"20,-50000": true, "20,-50001": false} {
+		_, err := fit.ReadCSV("", strings.NewReader("travel [mm],force [N]\n-10,1\n"+text+"\n"))
+		if (err == nil) != ok || !ok && !strings.Contains(err.Error(), "is the unit right?") {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+	if _, err := fit.ReadCSV("", strings.NewReader("travel [mm],force [N]\n-11,1\n20,100\n")); err == nil {
+		t.Error("a reading 11 mm before full extension")
+	}
+	// A long cell is not repeated whole.
+	long := strings.Repeat("9", 41) + "x"
+	for cell, told := range map[string]bool{long: false, long[2:]: true} {
+		_, err := fit.ReadCSV("", strings.NewReader("travel [mm],force [N]\n0,1\n20,"+cell+"\n"))
+		if err == nil || strings.Contains(err.Error(), cell) != told {
+			t.Errorf("%d characters: %v", len(cell), err)
+		}
+	}
+	// Remarks with separators do not tell which one the file has.
+	text := "\n# a;b;c;d;e\n\ntravel [mm],force [N]\n0,1\n20,100\n"
+	if _, err := fit.ReadCSV("", strings.NewReader(text)); err != nil {
+		t.Errorf("a remark in front: %v", err)
+	}
+	// Only between commas is a comma too many a decimal one.
+	for text, told := range map[string]bool{"travel [mm],force [N]\n0,1\n1,5,100\n": true,
+		"travel [mm];force [N]\n0;1\n1;5;100\n": false, "travel [mm],force [N]\n0,1\n5\n": false} {
+		_, err := fit.ReadCSV("", strings.NewReader(text))
+		if err == nil || strings.Contains(err.Error(), "write decimal points") != told {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
+// The ends of a sweep are what is nearer than that to where it began or turned; what is just as far stays.
+func TestSteadyToAHair(t *testing.T) {
+	sweep := spring.MeasuredSpec{Loading: []spring.Reading{read(0, 1), read(4, 1), read(96, 1), read(100, 1)}}
+	steady, rest := fit.Steady(sweep, 4*mm)
+	if len(steady.Loading) != 2 || len(rest.Loading) != 2 {
+		t.Errorf("%v, %v", steady, rest)
+	}
+	steady, rest = fit.Steady(sweep, 5*mm)
+	if len(steady.Loading) != 0 || len(rest.Loading) != 4 {
+		t.Errorf("%v, %v", steady, rest)
+	}
+	sweep.Unloading = []spring.Reading{read(0, 1), read(50, 1), read(100, 1)}
+	steady, _ = fit.Steady(sweep, 0)
+	if len(steady.Loading) != 3 || len(steady.Unloading) != 2 {
+		t.Errorf("a turn is kept: %v", steady)
+	}
+}
