@@ -1,6 +1,7 @@
 package fit_test
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -229,5 +230,72 @@ func TestSteadyToAHair(t *testing.T) {
 	steady, _ = fit.Steady(sweep, 0)
 	if len(steady.Loading) != 3 || len(steady.Unloading) != 2 {
 		t.Errorf("a turn is kept: %v", steady)
+	}
+}
+
+// Two legs alike but for their gas can be told apart by nobody: what fits with the volumes exchanged is told, and
+// bounds that part them settle it.
+func TestExchangedLegsFitAsWell(t *testing.T) {
+	leg := func(residual units.Volume) setup.Leg {
+		return setup.Leg{Gap: &setup.Gap{Area: 18 * units.SquareCentimeter, Residual: residual}}
+	}
+	m := coil
+	m.Exponent = 1.3
+	m.Fork.Left, m.Fork.Right = leg(150*mL), leg(260*mL)
+	m.Fork.Left.Springs = coil.Fork.Left.Springs
+	swept := units.Volume(18e-4 * 0.3)
+	left, right := fit.GapVolume(setup.Left), fit.GapVolume(setup.Right)
+	sweep := exact(t, m, 60)
+	_, err := fit.Fit(sweep, m, left.Between(swept+50*mL, swept+600*mL), right.Between(swept+50*mL, swept+600*mL))
+	var vague *fit.UnidentifiableError
+	if !errors.As(err, &vague) || len(vague.Parameters) != 2 || !strings.Contains(vague.Reason, "other values") {
+		t.Errorf("%v", err)
+	}
+	r, err := fit.Fit(sweep, m, left.Between(swept+50*mL, swept+200*mL), right.Between(swept+200*mL, swept+600*mL))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if v, _ := left.Of(r.Model); !(math.Abs(float64(v-swept-150*mL)) <= 1e-9) {
+		t.Errorf("left %v", v-swept)
+	}
+	// Of a coil in one of them the bench knows which: exchanged it is another fork.
+	other := m
+	other.Fork.Right.Gap = &setup.Gap{Area: 12 * units.SquareCentimeter, Residual: 260 * mL}
+	small := units.Volume(12e-4 * 0.3)
+	if _, err := fit.Fit(exact(t, other, 60), other, left.Between(swept+50*mL, swept+600*mL),
+		right.Between(small+50*mL, small+600*mL)); err != nil {
+		t.Errorf("legs that differ: %v", err)
+	}
+}
+
+// A force that varies by no more than its rounding explains nothing.
+func TestNothingVaries(t *testing.T) {
+	r := &fit.Result{Residuals: []fit.Residual{{Measured: 1000}, {Measured: 1000.0003, Force: 1e-4}, {Measured: 1000}}}
+	if got := r.Goodness().Explained; !math.IsNaN(got) {
+		t.Errorf("explained %v", got)
+	}
+}
+
+// Up to four times the least chamber and three times the least gap are looked at, and no further.
+func TestUsualEndsSomewhere(t *testing.T) {
+	sweptAir := 1.02 * math.Pi / 4 * 0.034 * 0.034 * 0.290
+	sweptGap := 1.02 * 18e-4 * 0.3
+	for what, c := range map[string]struct {
+		m     fit.Model
+		v     fit.Parameter[units.Volume]
+		least float64
+		most  float64
+	}{"chamber": {air, fit.ChamberVolume(), sweptAir, 4}, "gap": {gap, fit.GapVolume(), sweptGap, 3}} {
+		for by, found := range map[float64]bool{0.97: true, 1.03: false} {
+			truth := c.v.With(fit.Friction().With(c.m, 30), units.Volume(c.least*c.most*by))
+			r, held, err := fit.Identify(exact(t, truth, 60), c.m, fit.Usual(c.m)...)
+			if err != nil {
+				t.Fatal(what, err)
+			}
+			got, _ := c.v.Of(r.Model)
+			if near := math.Abs(float64(got)/(c.least*c.most*by)-1) < 1e-3; near != found {
+				t.Errorf("%s of %.2f times the most: %v, held %v, %v", what, by, got, r.Held, held)
+			}
+		}
 	}
 }
