@@ -151,6 +151,9 @@ func (j AirJob) validate() error {
 		}
 	}
 	f.Nest("Usual", j.Usual.validate())
+	if j.Known != nil {
+		f.Nest("Known", j.Known.Validate())
+	}
 	check.Gauge(f, "MaxGauge", j.MaxGauge, 0, 40*units.Bar)
 	return f.Err()
 }

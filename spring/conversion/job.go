@@ -200,6 +200,9 @@ func (j Job) validate() (*setup.Setup, []part, error) {
 	if j.Running != nil && j.Workshop.Validate() == nil {
 		check.Temperature(f, "Running", *j.Running, j.Workshop.Temperature, units.Celsius(HottestRunning))
 	}
+	if j.Known != nil {
+		f.Nest("Known", j.Known.Validate())
+	}
 	if j.Caliper != nil {
 		f.Nest("Caliper", j.Caliper.Validate())
 	}

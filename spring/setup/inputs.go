@@ -259,7 +259,7 @@ func (m model) uncertain() []float64 {
 
 func (s Spec) model(q Question, t Tolerance) (model, error) {
 	springs, err := s.check()
-	if err := errors.Join(t.validate(), q.validate(), err); err != nil {
+	if err := errors.Join(t.Validate(), q.validate(), err); err != nil {
 		return model{}, err
 	}
 	asked, own := s.inputs(t)

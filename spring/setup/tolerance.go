@@ -38,7 +38,8 @@ func Usual() Tolerance {
 		Exponent: 0.05, Weather: 0.0075 * units.Bar}
 }
 
-func (t Tolerance) validate() error {
+// Validate reports every field out of range, as *[units.RangeError].
+func (t Tolerance) Validate() error {
 	f := check.Of("Tolerance")
 	check.Between(f, "Rate", t.Rate, 0, 0.1)
 	check.Between(f, "Preload", t.Preload, 0, 5*units.Millimeter)

@@ -236,6 +236,9 @@ func (d *decoder) presentFork() {
 	if read := d.from != fromRider && !d.toAir; onAir && read || d.root.HasTable("air") {
 		t := d.root.Table("air")
 		fill.Gauge, d.gaugeOff = strict.Toleranced(t, "pressure", strict.Between(units.Gauge(0), limit))
+		if most := 2 * units.Bar; d.gaugeOff.In(units.Pascal) > float64(most) {
+			t.Fault("pressure", fmt.Errorf("want a tolerance of 0 bar to %v after the ±", most))
+		}
 		_, fill.Ambient = place(t)
 	}
 	switch {
