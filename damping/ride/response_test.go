@@ -7,8 +7,10 @@ import (
 	"math/cmplx"
 	"testing"
 
+	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/refusal"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -364,6 +366,155 @@ func TestBrakingOverTime(t *testing.T) {
 	for _, g := range got {
 		if g <= 0 || g >= 4 {
 			t.Errorf("a break at %v s", g)
+		}
+	}
+}
+
+// Moved slowly, with walls that keep the gas at their temperature, a fork follows its curve at rest, whatever chambers
+// it has.
+func TestSlowGasFollowsTheCurve(t *testing.T) {
+	room := gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}
+	air := func(change func(*setup.Air)) setup.Leg {
+		a := setup.Air{Bore: 34 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 240 * units.Milliliter,
+			Fill: gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: room}}
+		change(&a)
+		return setup.Leg{Air: &a}
+	}
+	for name, leg := range map[string]setup.Leg{
+		"port": air(func(a *setup.Air) { a.NegativeVolume, a.Port = 40*units.Milliliter, 8*units.Millimeter }),
+		"valve": air(func(a *setup.Air) {
+			a.NegativeVolume, a.NegativeGauge = 40*units.Milliliter, units.Gauge(5*units.Bar)
+		}),
+		"second chamber": air(func(a *setup.Air) {
+			a.SecondVolume, a.SecondGauge = 60*units.Milliliter, units.Gauge(10*units.Bar)
+		}),
+		"second chamber and port": air(func(a *setup.Air) {
+			a.SecondVolume, a.SecondGauge = 60*units.Milliliter, units.Gauge(10*units.Bar)
+			a.NegativeVolume, a.Port = 40*units.Milliliter, 8*units.Millimeter
+		}),
+	} {
+		f, err := setup.New(setup.Spec{Travel: 160 * units.Millimeter, Closed: room, Left: leg})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		v := base(t, 70, 1000, func(s *Spec) {
+			s.Fork, s.Damper, s.Exchange = f, linear(300), gas.Exchange{TimeConstant: 0.01}
+		})
+		// Lifted until it tops out and set down hard enough to go past where a second chamber joins.
+		r, err := v.Run(context.Background(), Course{Duration: 30, Height: 0.35}, Settings{Rate: 200})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		slow, err := v.Run(context.Background(), Course{Duration: 20, Road: Sine{Amplitude: 0.05, Frequency: 0.05}}, Settings{Rate: 50})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		rest := f.Curve(gas.Isothermal)
+		var deepest units.Length
+		compared := 0
+		for i, p := range append(r.Samples, slow.Samples...) {
+			deepest = max(deepest, p.Travel)
+			if p.Travel < leg.Air.Port || p.Travel > rest.Stroke() || math.Abs(float64(p.Velocity)) > 0.02 && i < len(r.Samples) {
+				continue // on a stop, through the port, or so fast that the gas is not at the temperature of the walls
+			}
+			compared++
+			want := float64(rest.Force(p.Travel))
+			if !(math.Abs(float64(p.Springs)-want) <= 0.01*want) {
+				t.Fatalf("%s at %v, moving at %v: %v, at rest %v N", name, p.Travel, p.Velocity, p.Springs, want)
+			}
+		}
+		if leg.Air.SecondVolume != 0 && deepest < 110*units.Millimeter {
+			t.Errorf("%s: no deeper than %v", name, deepest)
+		}
+		if compared < 1000 {
+			t.Errorf("%s: %d samples compared", name, compared)
+		}
+		moved := math.Abs(float64(r.Energy.Road)) + float64(r.Energy.Damper)
+		if !(math.Abs(float64(r.Energy.Unaccounted)) <= 1e-6*(moved+1)) {
+			t.Errorf("%s: %+v", name, r.Energy)
+		}
+	}
+}
+
+// The body along the fork axis: what the fork carries times cos² of the rake.
+func TestBodyOfTheFork(t *testing.T) {
+	v := machine(t)
+	near(t, "mass", float64(v.Body().Mass), 80*math.Cos(0.45)*math.Cos(0.45), 1e-9)
+}
+
+// Without exchange the gas is adiabatic: about its sag the fork follows the curve of that exponent.
+func TestFastGasFollowsTheCurve(t *testing.T) {
+	v := onAir(t, 3600, 0)
+	r, err := v.Run(context.Background(), Course{Duration: 3, Road: Sine{Amplitude: 0.04, Frequency: 1.5}}, Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	about := v.spec.Fork.CurveAbout(v.sag, gas.Adiabatic)
+	for _, p := range r.Samples {
+		if p.Travel < 0 || p.Travel > about.Stroke() {
+			continue
+		}
+		if want := float64(about.Force(p.Travel)); !(math.Abs(float64(p.Springs)-want) <= 2e-3*want) {
+			t.Fatalf("at %v: %v, by the curve %v N", p.Travel, p.Springs, want)
+		}
+	}
+}
+
+// The two ends of the body have its kinetic energy: T = m·v²/2 of the center of gravity and m·k²·θ²/2 of pitch.
+func TestEndsOfTheBody(t *testing.T) {
+	for _, gyration := range []units.Length{0.3, 0.55, 0.9} {
+		r := Rear{Wheelbase: 1.45, Sprung: 70, Gyration: gyration, Stiffness: 30e3, CenterOfGravity: 0.8}
+		const front, w = 50.0, 1.45
+		e := r.ends(front)
+		det := e.inverse[0]*e.inverse[2] - e.inverse[1]*e.inverse[1]
+		m := [3]float64{e.inverse[2] / det, -e.inverse[1] / det, e.inverse[0] / det}
+		toFront, toRear := 70/120.0*w, 50/120.0*w
+		for _, v := range [][2]float64{{1, 0}, {0, 1}, {1, 1}, {1, -1}, {0.3, -2}} {
+			center := (v[0]*toRear + v[1]*toFront) / w
+			pitch := (v[0] - v[1]) / w
+			want := 120*center*center/2 + 120*float64(gyration)*float64(gyration)*pitch*pitch/2
+			near(t, "energy", m[0]*v[0]*v[0]/2+m[1]*v[0]*v[1]+m[2]*v[1]*v[1]/2, want, 1e-9*want)
+		}
+		near(t, "load", e.load, 70*9.80665, 1e-9)
+		near(t, "lever", e.lever, 0.8/w, 1e-12)
+	}
+	c := geometry.Chassis{Rake: 0.45, Offset: 0.05, WheelRadius: 0.34, Wheelbase: 1.45, Mass: 111, UnsprungMass: 15,
+		FrontShare: 0.48, FrontShareRidden: 0.47, CenterOfGravity: 0.9}
+	rear := TypicalRear(c, 80)
+	omega := 2 * math.Pi * 2
+	near(t, "damping ratio", float64(rear.Damping)/(2*math.Sqrt(float64(rear.Stiffness)*float64(rear.Sprung))), 0.3, 1e-12)
+	near(t, "frequency", math.Sqrt(float64(rear.Stiffness)/float64(rear.Sprung)), omega, 1e-9)
+}
+
+// In the moment a surface is touched it is taken up by the way it moves.
+func TestTouchByTheWay(t *testing.T) {
+	v := machine(t)
+	m, err := v.model(v.sag, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	y := m.rest()
+	for _, c := range []struct {
+		x, speed                float64 // of the travel
+		sink, sinking           float64 // of the tire
+		topOut, bottom, pressed bool
+	}{
+		{0.01, 1, 0.01, 0, false, false, true}, {0, 1, 0.01, 0, false, false, true}, {0, -1, 0.01, 0, true, false, true},
+		{-0.001, 1, 0.01, 0, true, false, true}, {m.stroke, 1, 0.01, 0, false, true, true},
+		{m.stroke, -1, 0.01, 0, false, false, true}, {m.stroke + 0.001, -1, 0.01, 0, false, true, true},
+		{0.01, 0, 0, 1, false, false, true}, {0.01, 0, 0, -1, false, false, false}, {0.01, 0, -0.01, 1, false, false, false},
+	} {
+		y[wheel], y[wheelSpeed] = -c.sink, -c.sinking
+		y[body], y[bodySpeed] = y[wheel]-c.x*m.cos, y[wheelSpeed]-c.speed*m.cos
+		if c.x == m.stroke || c.x == 0 { // to the last bit
+			y[body] = y[wheel] - c.x/m.perCos
+			if x, _ := m.travel(y); x != c.x {
+				continue
+			}
+		}
+		m.touch(&excitation{}, y)
+		if m.contact.topOut != c.topOut || m.contact.bottom != c.bottom || m.contact.pressed != c.pressed {
+			t.Errorf("%+v: %+v", c, m.contact)
 		}
 	}
 }
