@@ -147,6 +147,7 @@ func TestEveryChoiceOfAFillHasLimits(t *testing.T) {
 		"Places":    {func(j *conversion.AirJob) { j.Places = slices.Repeat(j.Places[:1], 51) }},
 		"Places[0].Place.Altitude": {func(j *conversion.AirJob) { j.Places[0].Place.Altitude = new(-501 * units.Meter) },
 			func(j *conversion.AirJob) { j.Places[0].Place.Altitude = new(11001 * units.Meter) }},
+		"Known.Rate":  {func(j *conversion.AirJob) { j.Known = &setup.Tolerance{Rate: 0.2} }},
 		"Reducers[1]": {func(j *conversion.AirJob) { j.Reducers = [2]units.Volume{0, -1} }},
 		"": {func(j *conversion.AirJob) { j.Air.Left, j.Air.Right = j.Air.Right, j.Air.Left },
 			func(j *conversion.AirJob) { j.Places = slices.Repeat(j.Places[:1], 50) }},
