@@ -3,33 +3,50 @@ package main
 import (
 	"log"
 	"os"
+	"regexp"
 	"strings"
 )
 
-// harmless holds why a mutant that survives changes nothing anybody could see, by
-// package, file, function and change; lines would move.
-type harmless map[string]string
+// harmless says why mutants that survive change nothing anybody could see: patterns of a package
+// and what -v prints of a mutant, without its line, which moves.
+type harmless []struct {
+	pattern *regexp.Regexp
+	why     string
+}
 
-// readHarmless reads lines of "package file function: kind change -- reason".
+// readHarmless reads lines of "pattern -- reason".
 func readHarmless(name string) harmless {
 	text, err := os.ReadFile(name)
 	if err != nil {
 		log.Fatal(err)
 	}
-	known := harmless{}
+	var known harmless
 	for i, line := range strings.Split(string(text), "\n") {
 		if line == "" || strings.HasPrefix(line, "#") {
 			continue
 		}
-		what, why, ok := strings.Cut(line, " -- ")
+		pattern, why, ok := strings.Cut(line, " -- ")
 		if !ok || why == "" {
 			log.Fatalf("%s:%d: no reason", name, i+1)
 		}
-		known[what] = why
+		p, err := regexp.Compile("^(" + pattern + ")")
+		if err != nil {
+			log.Fatalf("%s:%d: %v", name, i+1, err)
+		}
+		known = append(known, struct {
+			pattern *regexp.Regexp
+			why     string
+		}{p, why})
 	}
 	return known
 }
 
 func (h harmless) reason(pkg string, m mutant) string {
-	return h[strings.TrimPrefix(pkg, "./")+" "+m.file+" "+m.function+": "+m.kind+" "+m.was]
+	of := strings.TrimPrefix(pkg, "./") + " " + m.function + ": " + m.kind + " " + m.was
+	for _, k := range h {
+		if k.pattern.MatchString(of) {
+			return k.why
+		}
+	}
+	return ""
 }

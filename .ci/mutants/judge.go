@@ -62,9 +62,6 @@ func (s *suite) judge(n int, only *regexp.Regexp, known harmless) *suite {
 		v := verdict{mutant: chosen[i]}
 		v.killed, v.reached = s.kill(v.id)
 		v.harmless = known.reason(s.pkg, v.mutant)
-		if v.killed && v.harmless != "" {
-			log.Printf("%s %s: is killed, and not harmless", s.pkg, v.mutant)
-		}
 		s.verdicts[i] = v
 	})
 	return s
@@ -203,10 +200,10 @@ func (s *suite) count(kinds []string) (killed, harmless, all int) {
 func (s *suite) line() string {
 	line := fmt.Sprintf("%-20s", strings.TrimPrefix(s.pkg, "./"))
 	for _, g := range groups {
-		killed, _, all := s.count(g.kinds)
+		killed, harmless, all := s.count(g.kinds)
 		cell := "-"
 		if all > 0 {
-			cell = fmt.Sprintf("%d of %d, %3.0f %%", killed, all, 100*float64(killed)/float64(all))
+			cell = fmt.Sprintf("%d+%d of %d, %3.0f %%", killed, harmless, all, 100*float64(killed)/float64(all))
 		}
 		line += fmt.Sprintf(" %22s", cell)
 	}
