@@ -147,7 +147,9 @@ func TestFastenersValidate(t *testing.T) {
 			HeadFriction: 0.12}.Validate(), ""},
 		{"wrench without a lever", fastener.Wrench{Extension: 50 * mm}.Validate(), "Wrench.Length = 0 mm"},
 		{"adapter back to the grip", fastener.Wrench{Length: 300 * mm, Extension: 290 * mm,
-			Angle: 180 * units.Degree}.Validate(), "the adapter points back to the grip"},
+			Angle: 180 * units.Degree}.Validate(), "a lever of at least 60 mm (the adapter points back to the grip"},
+		{"adapter just long enough", fastener.Wrench{Length: 300 * mm, Extension: 239 * mm,
+			Angle: 180 * units.Degree}.Validate(), ""},
 		{"angle as a bare number of degrees", fastener.Wrench{Length: 300 * mm, Angle: 90}.Validate(), "Wrench.Angle"},
 		{"nut factor in percent", fastener.Bolt{Diameter: 8 * mm, NutFactor: 20}.Validate(),
 			"Bolt.NutFactor = 20: want 0.05 to 0.5"},
@@ -176,8 +178,8 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		return fastener.Wrench{Length: 300 * mm, Extension: 50 * mm, Angle: 30 * units.Degree}
 	}, fastener.Wrench.Validate)
 	// A fault in one of them says nothing of the lever that they make.
-	for _, w := range []fastener.Wrench{{Length: -1, Extension: 50 * mm}, {Length: 60 * mm, Extension: -1, Angle: math.Pi},
-		{Length: 60 * mm, Extension: 59 * mm, Angle: -2 * math.Pi}} {
+	for _, w := range []fastener.Wrench{{Length: -1, Extension: 50 * mm}, {Length: 60 * mm, Extension: -100 * mm},
+		{Length: 60 * mm, Extension: 59 * mm, Angle: 3 * math.Pi}} {
 		if err := w.Validate(); len(check.Split(err)) != 1 {
 			t.Errorf("%+v: %v, want one fault", w, err)
 		}

@@ -161,6 +161,39 @@ func TestAtRefuses(t *testing.T) {
 	}
 }
 
+// One leg that locks locks the fork, whichever it is, and on springs it then has a curve up to there.
+func TestOneLegLocks(t *testing.T) {
+	_, good := of(t, find(t, "M11"))
+	for side := range 2 {
+		s := good
+		f := s.Fills[side]
+		var err error
+		if s.Fills[side], err = f.With(f.Metal(), f.Volume()+f.Residual()+2*mL); err != nil {
+			t.Fatal(err)
+		}
+		b, err := bath.New(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		end, err := b.At(0, cold)
+		if err != nil || !end.Locked || end.Curve == nil || !(end.Force(s.Fork.Travel) > 0) ||
+			end.Curve.Stroke() >= s.Fork.Travel {
+			t.Errorf("leg %d full: %+v, %v", side, end, err)
+		}
+	}
+	// The piston of an air spring is a ring around its rod.
+	s := good
+	s.Fork.Left = setup.Leg{Air: &setup.Air{Bore: 40 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 900 * mL,
+		Fill: gas.Fill{Gauge: units.Gauge(2 * units.Bar), Ambient: cold}}}
+	b, err := bath.New(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := float64(b.Gap(setup.Left).Area), math.Pi/4*(0.040*0.040-0.012*0.012); !(math.Abs(got-want) <= 1e-12) {
+		t.Errorf("area %v, want %v", got, want)
+	}
+}
+
 // How much oil an enduro fork takes, and what 10 mL more in each leg do to the end of its stroke.
 func ExampleBath() {
 	fork, _ := data.Reference().Fork("M11")
