@@ -173,7 +173,7 @@ func TestJobs(t *testing.T) {
 	golden.Refuses(t, command,
 		golden.Bad{Name: "a job to air", Args: []string{"-jobs", air}, Want: []string{"air"}},
 		golden.Bad{Name: "no such file", Args: []string{"-jobs", planned + ",nowhere.toml"}, Want: []string{"nowhere.toml"}},
-		golden.Bad{Name: "no such fork", Args: []string{"-forks", "M07,M99"}, Want: []string{`no fork "M99"`}},
+		golden.Bad{Name: "no such fork", Args: []string{"-forks", "M07,none"}, Want: []string{`no fork "none"`}},
 		golden.Bad{Name: "two forms", Args: []string{"-csv", "-json"}, Want: []string{"not both"}},
 		golden.Bad{Name: "sweep and map", Args: []string{"-map", "-sweep", riders}, Want: []string{"not both"}},
 		golden.Bad{Name: "second alone", Args: []string{"-and", riders}, Want: []string{"-sweep"}},

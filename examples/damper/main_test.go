@@ -63,8 +63,8 @@ func TestBadInput(t *testing.T) {
 		golden.Bad{Name: "springs of no number", Args: []string{"-stiffer", "NaN"}, Want: []string{"-stiffer", "NaN"}},
 		golden.Bad{Name: "no power", Args: []string{"-power", "0 W"}, Want: []string{"-power", "1 W"}},
 		golden.Bad{Name: "power in another unit", Args: []string{"-power", "150 N"}, Want: []string{"-power", "W"}},
-		golden.Bad{Name: "all at once", Args: []string{"-fork", "M99", "-oil", "soup", "-power", "x", "-rebound", "50"},
-			Want: []string{"M99", "soup", "-power", "50"}})
+		golden.Bad{Name: "all at once", Args: []string{"-fork", "none", "-oil", "soup", "-power", "x", "-rebound", "50"},
+			Want: []string{"none", "soup", "-power", "50"}})
 }
 
 func TestPlots(t *testing.T) {

@@ -229,7 +229,7 @@ func TestBadArguments(t *testing.T) {
 		"-exponent NaN":            "-exponent NaN",
 		"-gauge 9bar":              "-gauge no air spring",
 		"-fork M07 -gauge 9":       "-gauge bar",
-		"-fork M99 -leg x -skip y": "M99 -leg -skip",
+		"-fork none -leg x -skip y": "none -leg -skip",
 	} {
 		bad = append(bad, golden.Bad{Name: args, Args: strings.Fields(args), Want: strings.Fields(want)})
 	}

@@ -34,8 +34,8 @@ func TestEveryFork(t *testing.T) {
 
 func TestBadInput(t *testing.T) {
 	golden.Refuses(t, command,
-		golden.Bad{Name: "no such fork", Args: []string{"-fork", "M99"}, Want: []string{`no fork "M99"`}},
-		golden.Bad{Name: "one of two forks", Args: []string{"-fork", "M11,M99"}, Want: []string{`no fork "M99"`}})
+		golden.Bad{Name: "no such fork", Args: []string{"-fork", "none"}, Want: []string{`no fork "none"`}},
+		golden.Bad{Name: "one of two forks", Args: []string{"-fork", "M11,none"}, Want: []string{`no fork "none"`}})
 }
 
 func TestPlots(t *testing.T) { golden.Pictures(t, command, 22, "-fork", "M11,M07,B04,M09") }

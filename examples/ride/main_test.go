@@ -51,7 +51,7 @@ func TestBadInput(t *testing.T) {
 		t.Fatal(err)
 	}
 	golden.Refuses(t, command,
-		golden.Bad{Name: "no such fork", Args: []string{"-fork", "M99"}, Want: []string{"M99"}},
+		golden.Bad{Name: "no such fork", Args: []string{"-fork", "none"}, Want: []string{"none"}},
 		golden.Bad{Name: "no such job", Args: []string{"-job", "nowhere.toml"}, Want: []string{"nowhere.toml"}},
 		golden.Bad{Name: "a ratio below zero", Args: []string{"-rebound", "-1"}, Want: []string{"-rebound"}},
 		golden.Bad{Name: "too many forks", Args: []string{"-study", "1e9"}, Want: []string{"-study"}},

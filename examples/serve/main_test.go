@@ -74,7 +74,7 @@ func TestConcurrent(t *testing.T) {
 				}
 			case 2:
 				if status, got := ask(t, server.URL, "/ride",
-					`{"job": {"fork": {"id": "B99"}}}`); status != http.StatusBadRequest {
+					`{"job": {"fork": {"id": "nothing"}}}`); status != http.StatusBadRequest {
 					t.Errorf("status %d, %v", status, got)
 				}
 			case 3:
@@ -132,7 +132,7 @@ func TestBadInput(t *testing.T) {
 		want             []string // of a fault each: part and key, or a part of what it says
 	}{
 		{"several faults", "/ride",
-			`{"job": {"fork": {"id": "B99"}, "rider": {"mass": "85"}, "workshop": {"temperature": "20 °C"}, "odd": 1}}`,
+			`{"job": {"fork": {"id": "nothing"}, "rider": {"mass": "85"}, "workshop": {"temperature": "20 °C"}, "odd": 1}}`,
 			400,
 			[]string{"job fork.id", "job rider.mass", "job workshop.altitude", "job event", "job odd"}},
 		{"no air", "/ride", fmt.Sprintf(ride, "B04", ""), 400, []string{"job air"}},

@@ -57,15 +57,15 @@ func checkText(t *testing.T, out string) {
 
 func TestBadInput(t *testing.T) {
 	golden.Refuses(t, command,
-		golden.Bad{Name: "no such fork", Args: []string{"-fork", "M99"}, Want: []string{`no fork "M99"`}},
-		golden.Bad{Name: "one of two forks", Args: []string{"-fork", "M07,M99"}, Want: []string{`no fork "M99"`}},
+		golden.Bad{Name: "no such fork", Args: []string{"-fork", "none"}, Want: []string{`no fork "none"`}},
+		golden.Bad{Name: "one of two forks", Args: []string{"-fork", "M07,none"}, Want: []string{`no fork "none"`}},
 		golden.Bad{Name: "empty fork", Args: []string{"-fork", "M07,"}, Want: []string{`no fork ""`}},
 		golden.Bad{Name: "bare rate", Args: []string{"-rate", "9.8"}, Want: []string{"-rate", "N/mm"}},
 		golden.Bad{Name: "rate in a unit of force", Args: []string{"-rate", "9.8 kgf"}, Want: []string{"N/mm"}},
 		golden.Bad{Name: "rate too high", Args: []string{"-rate", "200 N/mm"}, Want: []string{"100 N/mm"}},
 		golden.Bad{Name: "no rate", Args: []string{"-rate", "0 N/mm"}, Want: []string{"2 N/mm"}},
 		golden.Bad{Name: "no such wire", Args: []string{"-material", "sicr-v"}, Want: []string{"sicrv"}},
-		golden.Bad{Name: "all at once", Args: []string{"-fork", "M99", "-rate", "9", "-material", "x"},
+		golden.Bad{Name: "all at once", Args: []string{"-fork", "none", "-rate", "9", "-material", "x"},
 			Want: []string{"-fork", "-rate", "-material"}},
 	)
 }

@@ -65,8 +65,8 @@ func TestRun(t *testing.T) {
 
 func TestRefuses(t *testing.T) {
 	golden.Refuses(t, command,
-		golden.Bad{Name: "all flags at fault", Args: []string{"-fork", "M99,M06,B99", "-rider", "1 kg"},
-			Want: []string{`-fork: no fork "M99"`, `-fork: no fork "B99"`, "-rider = 1 kg: want 10 kg to 250 kg"}},
+		golden.Bad{Name: "all flags at fault", Args: []string{"-fork", "none,M06,nothing", "-rider", "1 kg"},
+			Want: []string{`-fork: no fork "none"`, `-fork: no fork "nothing"`, "-rider = 1 kg: want 10 kg to 250 kg"}},
 		golden.Bad{Name: "no such file", Args: []string{"-data", filepath.Join(t.TempDir(), "none")},
 			Want: []string{"-data: ", "none"}})
 }

@@ -543,8 +543,8 @@ func TestTypical(t *testing.T) {
 				100*c.RateDeviation)
 		})
 	}
-	if _, err := jobfile.Typical("Z99", data.Reference()); !errors.As(err, new(*data.NotFoundError)) {
-		t.Errorf("fork Z99: %v", err)
+	if _, err := jobfile.Typical("none", data.Reference()); !errors.As(err, new(*data.NotFoundError)) {
+		t.Errorf("fork none: %v", err)
 	}
 }
 
