@@ -105,10 +105,10 @@ func newPlate(s PlateSpec) Plate {
 // Load is what bends a plate: a pressure over a ring, a force spread along a
 // circle, or both. Diameters outside the plate count as its edge.
 type Load struct {
-	Pressure units.Pressure
-	From, To units.Length // diameters of the pressed ring, To above From; 0 and 0: all of the plate
+	Pressure units.Pressure // over the pressed ring
+	From, To units.Length   // diameters of the pressed ring, To above From; 0 and 0: all of the plate
 
-	Force  units.Force
+	Force  units.Force  // in all, spread along Circle
 	Circle units.Length // diameter the force is spread along; 0: the inner edge
 }
 

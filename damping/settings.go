@@ -51,8 +51,8 @@ func (s Settings) PerClick(clicks int, v units.Speed) (float64, error) {
 
 // Setting is one that comes nearest to a factor on the force of the present one.
 type Setting struct {
-	Clicks          int // out from closed
-	Wanted, Reached float64
+	Clicks          int     // out from closed
+	Wanted, Reached float64 // factor on the present force: asked for, and had there
 }
 
 // Span are the settings nearest to both bounds of what another spring asks of rebound, the softer first.

@@ -5,12 +5,12 @@ import "example.org/forkcurve/units"
 // Discipline is what a fork is used for, with the windows its setup lies in.
 // Windows that the trade does not state are left out.
 type Discipline struct {
-	ID               string
-	Name             string
+	ID               string              // short, as others refer to it
+	Name             string              // in words
 	Sag              Range[units.Share]  // with rider, of the travel
 	SagLength        Range[units.Length] // the same where the trade says it in length
 	MachineSag       Range[units.Share]  // without rider, of the travel
-	MachineSagLength Range[units.Length]
+	MachineSagLength Range[units.Length] // the same where the trade says it in length
 	Preload          Range[units.Length] // of a coil fork
 	FrictionZone     Range[units.Length] // between sag settled from above and from below
 

@@ -7,8 +7,8 @@ import (
 
 // Fluid is a damper oil by its viscosity class, never by a maker.
 type Fluid struct {
-	ID          string
-	Name        string
+	ID          string                          // short, as "fork-5"
+	Name        string                          // in words
 	Viscosity   Value[units.KinematicViscosity] // at 40 °C
 	Viscosities Range[units.KinematicViscosity] // of the class
 	Density     Value[units.Density]            // at 15 °C

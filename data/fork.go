@@ -26,16 +26,16 @@ const (
 // Evidence has the same form: a specimen, one measured or published vehicle or fork, or
 // the class of many, of which only some values are given.
 type Fork struct {
-	ID      string
-	Name    string
-	BasedOn string // id of the fork that a study differs from in a few values; "" for an archetype
-	Class   string // id of the class that it stands for, or may be compared with; may be empty
-	Use     string // id of a Discipline
-	Layout  geometry.Layout
+	ID      string          // short, as "M07"
+	Name    string          // in words
+	BasedOn string          // id of the fork that a study differs from in a few values; "" for an archetype
+	Class   string          // id of the class that it stands for, or may be compared with; may be empty
+	Use     string          // id of a Discipline
+	Layout  geometry.Layout // which tubes slide
 
-	Travel        Value[units.Length]
+	Travel        Value[units.Length] // between both stops
 	Stanchion     Value[units.Length] // outer diameter
-	StanchionBore Value[units.Length]
+	StanchionBore Value[units.Length] // its inner diameter
 	OuterBore     Value[units.Length] // of the slider or outer tube
 	Friction      Value[units.Force]  // of the whole fork sliding: half the width of the friction band
 
@@ -58,22 +58,22 @@ type Fork struct {
 
 // Chassis is the machine around the fork.
 type Chassis struct {
-	Rake             Value[units.Angle]
-	Offset           Value[units.Length] // clamp offset plus axle lead
-	ClampOffset      Value[units.Length] // of the legs before the steering axis
-	AxleLead         Value[units.Length] // of the axle before the legs
-	Tire             Value[Tire]         // of the front wheel
-	WheelRadius      Value[units.Length] // follows from the tire where the record does not say
-	Trail            Value[units.Length] // follows from rake, offset and radius, or is stated within 4 mm of that
-	Wheelbase        Value[units.Length]
-	Mass             Value[units.Mass]  // ready to ride
-	UnsprungMass     Value[units.Mass]  // at the front
-	FrontShare       Value[units.Share] // of the machine's weight on the front wheel
-	FrontShareRidden Value[units.Share]
-	CenterOfGravity  Value[units.Length] // height with rider
-	WheelMass        Value[units.Mass]   // front wheel with tire and brake disc
-	SteeredMass      Value[units.Mass]   // fork with bars and clamps, without wheel
-	TireRate         Value[units.Stiffness]
+	Rake             Value[units.Angle]     // of the steering axis from the vertical
+	Offset           Value[units.Length]    // clamp offset plus axle lead
+	ClampOffset      Value[units.Length]    // of the legs before the steering axis
+	AxleLead         Value[units.Length]    // of the axle before the legs
+	Tire             Value[Tire]            // of the front wheel
+	WheelRadius      Value[units.Length]    // follows from the tire where the record does not say
+	Trail            Value[units.Length]    // follows from rake, offset and radius, or is stated within 4 mm of that
+	Wheelbase        Value[units.Length]    // axle to axle, fork extended
+	Mass             Value[units.Mass]      // ready to ride
+	UnsprungMass     Value[units.Mass]      // at the front
+	FrontShare       Value[units.Share]     // of the machine's weight on the front wheel
+	FrontShareRidden Value[units.Share]     // the same with rider in stance
+	CenterOfGravity  Value[units.Length]    // height with rider
+	WheelMass        Value[units.Mass]      // front wheel with tire and brake disc
+	SteeredMass      Value[units.Mass]      // fork with bars and clamps, without wheel
+	TireRate         Value[units.Stiffness] // of the front tire under its load
 }
 
 // Whole is what is known of the springs and dampers of a specimen as a whole.
@@ -86,14 +86,14 @@ type Whole struct {
 
 // Rider is who rides, in riding kit.
 type Rider struct {
-	Mass   Value[units.Mass]
-	Range  Range[units.Mass]
-	Stance string // "seated" or "standing", in which sag is read
+	Mass   Value[units.Mass] // in riding kit, of the rider the record is set up for
+	Range  Range[units.Mass] // that the fork is made for
+	Stance string            // "seated" or "standing", in which sag is read
 }
 
 // Sag is the aim, as a share of the travel.
 type Sag struct {
-	Rider   Range[units.Share]
+	Rider   Range[units.Share] // with rider
 	Machine Range[units.Share] // without rider; may be left out
 }
 

@@ -4,8 +4,8 @@ import "example.org/forkcurve/units"
 
 // Gas is what a fork may be filled with.
 type Gas struct {
-	ID        string
-	Name      string
+	ID        string               // short, as others refer to it
+	Name      string               // in words
 	Density   Value[units.Density] // at 15 °C and 101.325 kPa
 	Adiabatic Value[float64]       // polytropic exponent with no heat given off, cp/cv
 	Ride      Value[float64]       // exponent usual for a fork that is ridden

@@ -10,17 +10,17 @@ import (
 // Kit is what a coil build in this fork can take: for an air fork a conversion,
 // for a coil fork another spring.
 type Kit struct {
-	Legs        Legs
-	Room        Value[units.Length] // seat to seat at full extension
-	Bore        Value[units.Length] // of the tube the spring must pass
-	Guide       Value[units.Length] // rod or guide inside the spring, 0 for none
-	Interior    Value[units.Volume] // inside one such leg at full travel, spring and oil out
-	SpringInOil bool                // false in the lower legs of a bicycle: the spring stands above the oil
-	Metal       Value[units.Volume] // of spacer and guide
-	Oil         Range[units.Volume] // per leg
-	OilAim      Value[units.Volume]
-	Preload     Range[units.Length]
-	PreloadAim  Value[units.Length]
+	Legs        Legs                   // that may carry a spring
+	Room        Value[units.Length]    // seat to seat at full extension
+	Bore        Value[units.Length]    // of the tube the spring must pass
+	Guide       Value[units.Length]    // rod or guide inside the spring, 0 for none
+	Interior    Value[units.Volume]    // inside one such leg at full travel, spring and oil out
+	SpringInOil bool                   // false in the lower legs of a bicycle: the spring stands above the oil
+	Metal       Value[units.Volume]    // of spacer and guide
+	Oil         Range[units.Volume]    // per leg
+	OilAim      Value[units.Volume]    // what to begin with, in Oil
+	Preload     Range[units.Length]    // that the kit is made for
+	PreloadAim  Value[units.Length]    // what to begin with, in Preload
 	Rate        Range[units.Stiffness] // of the whole fork, over the range of riders
 	Friction    Value[units.Force]     // of the fork so built, as Fork.Friction
 }

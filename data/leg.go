@@ -30,27 +30,27 @@ func (r Role) HasDamper() bool { return r == DamperLeg || r == CoilDamperLeg || 
 
 // Leg is one leg. Coil and Air are filled in where the role says so.
 type Leg struct {
-	Role      Role
-	Coil      Coil
-	Compound  Compound // what makes the coil part of a spring of two rates or more
-	Air       Air
-	Reservoir Reservoir
-	Damper    Damper
-	Oil       Oil
+	Role      Role      // what the leg holds
+	Coil      Coil      // where the role has one
+	Compound  Compound  // what makes the coil part of a spring of two rates or more
+	Air       Air       // where the role has one
+	Reservoir Reservoir // of a pressurized damper; left out: it is open
+	Damper    Damper    // what a spring beside it has to know
+	Oil       Oil       // of the leg, as it comes
 }
 
 // Coil is a coil spring, one of its leg.
 type Coil struct {
-	Rate          Value[units.Stiffness]
+	Rate          Value[units.Stiffness] // of this spring
 	Rates         Range[units.Stiffness] // over the range of riders
-	Preload       Value[units.Length]
-	Preloads      Range[units.Length]
-	OuterDiameter Value[units.Length]
-	FreeLength    Value[units.Length]
-	Material      string // id of a Material
-	Ends          helical.Ends
-	Wire          Value[units.Length]
-	ActiveCoils   Value[float64]
+	Preload       Value[units.Length]    // at full extension, as it comes
+	Preloads      Range[units.Length]    // that its adjuster or spacers reach
+	OuterDiameter Value[units.Length]    // of the free spring
+	FreeLength    Value[units.Length]    // without load
+	Material      string                 // id of a Material
+	Ends          helical.Ends           // how the wire ends
+	Wire          Value[units.Length]    // diameter of the wire
+	ActiveCoils   Value[float64]         // that move
 }
 
 // Spring is the coil as package helical calculates with it, of the wire that the set
@@ -86,34 +86,34 @@ func (c Coil) SolidLength() units.Length {
 // the gauge pressure of the positive one; a balance coil does its work
 // mechanically over the first part of the travel.
 type Air struct {
-	Bore           Value[units.Length]
-	Rod            Value[units.Length] // 0 for none
-	Volume         Value[units.Volume] // positive chamber at full extension
-	Reducers       Value[units.Volume] // solid pieces or oil in it
-	Linked         Value[units.Volume] // auxiliary volume behind an orifice
-	NegativeVolume Value[units.Volume]
-	NegativeRatio  Value[float64]      // gauge pressure over the positive one's; left out: equalized
-	Port           Value[units.Length] // travel at which the two equalize
-	BalanceRate    Value[units.Stiffness]
-	BalanceLength  Value[units.Length] // travel over which the balance coil acts
-	SecondVolume   Value[units.Volume] // behind a floating piston
-	SecondRatio    Value[float64]      // its gauge pressure over the positive one's
-	Pressure       Value[units.GaugePressure]
-	Pressures      Range[units.GaugePressure]
-	Maximum        Value[units.GaugePressure]
+	Bore           Value[units.Length]        // of the piston
+	Rod            Value[units.Length]        // 0 for none
+	Volume         Value[units.Volume]        // positive chamber at full extension
+	Reducers       Value[units.Volume]        // solid pieces or oil in it
+	Linked         Value[units.Volume]        // auxiliary volume behind an orifice
+	NegativeVolume Value[units.Volume]        // on the rod side, at full extension; left out: none
+	NegativeRatio  Value[float64]             // gauge pressure over the positive one's; left out: equalized
+	Port           Value[units.Length]        // travel at which the two equalize
+	BalanceRate    Value[units.Stiffness]     // of the balance coil; left out: none
+	BalanceLength  Value[units.Length]        // travel over which the balance coil acts
+	SecondVolume   Value[units.Volume]        // behind a floating piston
+	SecondRatio    Value[float64]             // its gauge pressure over the positive one's
+	Pressure       Value[units.GaugePressure] // of the positive chamber, for the rider of the record
+	Pressures      Range[units.GaugePressure] // over the range of riders
+	Maximum        Value[units.GaugePressure] // that is marked on the fork
 }
 
 // Reservoir is the gas of a pressurized damper, which pushes on its rod.
 type Reservoir struct {
-	Rod      Value[units.Length]
-	Volume   Value[units.Volume] // of the gas at full extension
-	Pressure Value[units.GaugePressure]
+	Rod      Value[units.Length]        // that enters it
+	Volume   Value[units.Volume]        // of the gas at full extension
+	Pressure Value[units.GaugePressure] // at full extension, as it comes
 }
 
 // Damper is the damper of a leg as far as a spring beside it has to know; what is not
 // known is left out.
 type Damper struct {
-	Rod       Value[units.Length]
+	Rod       Value[units.Length] // diameter
 	Cartridge Value[units.Volume] // that a closed cartridge takes up
 	Interior  Value[units.Volume] // of the leg at full travel, damper in, spring and oil out
 	Guide     Value[units.Length] // outer diameter of what a spring must pass over

@@ -16,8 +16,8 @@ import (
 //
 // from the thinnest wire to the last of the table or the thickest.
 type Material struct {
-	ID       string
-	Name     string
+	ID       string // short, as "sicr"
+	Name     string // in words
 	Standard string // designation, as "EN 10270-2 VDSiCr"; may be empty
 
 	SpringSteel bool // fatigue data of spring steel hold

@@ -7,10 +7,10 @@ const Schema = 2
 
 // Meta is what a file says of itself, in its table meta.
 type Meta struct {
-	Schema   int    `json:"schema"`  // version of the schema, 1 where a file does not say
-	Version  string `json:"version"` // of the data
-	Date     string `json:"date"`    // of the version, as 2026-11-26
-	License  string `json:"license"`
+	Schema   int    `json:"schema"`   // version of the schema, 1 where a file does not say
+	Version  string `json:"version"`  // of the data
+	Date     string `json:"date"`     // of the version, as 2026-11-26
+	License  string `json:"license"`  // of the dataset
 	Citation string `json:"citation"` // as others are to cite the set
 }
 

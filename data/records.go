@@ -15,15 +15,15 @@ import (
 
 // Records are the records of a set as Go values.
 type Records struct {
-	Sources     []Source
-	Materials   []Material
-	Fluids      []Fluid
-	Gases       []Gas
-	Disciplines []Discipline
-	Spreads     []Judgment
-	Classes     []Fork
-	Specimens   []Fork
-	Forks       []Fork
+	Sources     []Source     // that values name
+	Materials   []Material   // of wires
+	Fluids      []Fluid      // of dampers and legs
+	Gases       []Gas        // that fill a fork
+	Disciplines []Discipline // with the windows they ride with
+	Spreads     []Judgment   // of how far values may be off
+	Classes     []Fork       // of forks, of which some values are known
+	Specimens   []Fork       // measured or published, of which some values are known
+	Forks       []Fork       // the archetypes and studies
 }
 
 // New makes a set of copies of the records, which may refer to each other and to those

@@ -30,14 +30,14 @@ var kinds = []SourceKind{
 
 // Source is where values come from.
 type Source struct {
-	ID       string
-	Kind     SourceKind
-	Document string // title, or what the value is if there is no document
-	Edition  string
-	Table    string // table, figure, equation or clause
-	License  string // of open data
-	Formula  string // of a derived value
-	From     string // of a derived value: the keys it is calculated from, with commas, in its table or the record
+	ID       string     // short, as values name it
+	Kind     SourceKind // of evidence
+	Document string     // title, or what the value is if there is no document
+	Edition  string     // year, or place in a series
+	Table    string     // table, figure, equation or clause
+	License  string     // of open data
+	Formula  string     // of a derived value
+	From     string     // of a derived value: the keys it is calculated from, with commas, in its table or the record
 }
 
 func (s *Source) fields(w *walk) {

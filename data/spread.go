@@ -15,8 +15,8 @@ import (
 type Judgment struct {
 	ID     string // the key of the field with hyphens and without its leg, as "chassis-rake", "coil-rate"
 	SD     string // "3 %" of the value, or a quantity, as "0.5 deg"
-	Source string
-	Note   string
+	Source string // id of a Source
+	Note   string // what else there is to know
 }
 
 func (j *Judgment) fields(w *walk) {

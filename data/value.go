@@ -9,10 +9,10 @@ import (
 
 // Value is a quantity with its provenance and how far it may be off.
 type Value[Q any] struct {
-	Value  Q
-	Spread Spread[Q]
-	Source string // id of a Source, "" where the record leaves the value out
-	Note   string // what else there is to know
+	Value  Q         // in SI; zero where the record leaves it out
+	Spread Spread[Q] // how far it may be off
+	Source string    // id of a Source, "" where the record leaves the value out
+	Note   string    // what else there is to know
 }
 
 // Given reports whether the record has the value.
@@ -53,9 +53,9 @@ func (m Means) deviation(width float64) float64 {
 
 // Range is two quantities, Lo ≤ Hi, with their provenance.
 type Range[Q any] struct {
-	Lo, Hi Q
-	Source string
-	Note   string
+	Lo, Hi Q      // both ends belong to it
+	Source string // id of a Source, "" where the record leaves the range out
+	Note   string // what else there is to know
 }
 
 // Given reports whether the record has the range.
@@ -63,9 +63,9 @@ func (r Range[Q]) Given() bool { return r.Source != "" }
 
 // List is some quantities in order, with their provenance.
 type List[Q any] struct {
-	Values []Q
-	Source string
-	Note   string
+	Values []Q    // in the order of the record
+	Source string // id of a Source, "" where the record leaves the list out
+	Note   string // what else there is to know
 }
 
 // Given reports whether the record has the list.
@@ -73,16 +73,16 @@ func (l List[Q]) Given() bool { return l.Source != "" }
 
 // Entry is one value of a record as a file shows it: texts as in TOML, `"27.2 deg"`.
 type Entry struct {
-	Key       string // dotted, below the record, as "chassis.rake"
-	Text      string // a list of two for a range
-	SD        string // "" where there is none
-	Low, High string
-	N         int
-	Means     Means
+	Key       string     // dotted, below the record, as "chassis.rake"
+	Text      string     // a list of two for a range
+	SD        string     // "" where there is none
+	Low, High string     // ends of the range around it; "" where there is none
+	N         int        // of how many the range is; 0: not known
+	Means     Means      // what the range is
 	Judged    string     // id of the source of SD where it is the judgment for the field
 	Source    string     // "" for words, which describe and need no source
 	Grade     SourceKind // what the value is worth; only [Set.Graded] fills it in
-	Note      string
+	Note      string     // what else there is to know
 }
 
 // si is a quantity in SI units, of the pressure above ambient for one on a gauge.

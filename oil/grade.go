@@ -5,8 +5,8 @@ import "example.org/forkcurve/units"
 // Grade is an ISO VG class of ISO 3448 (ASTM D2422), which covers the viscosity
 // at 40 °C to 10 % either side of its midpoint. The classes leave gaps.
 type Grade struct {
-	Number   int // as in ISO VG 32
-	Midpoint units.KinematicViscosity
+	Number   int                      // as in ISO VG 32
+	Midpoint units.KinematicViscosity // at 40 °C
 }
 
 // grades are the classes of ISO 3448:1992, Table 1. The midpoints of the four thinnest are not their numbers.

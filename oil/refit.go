@@ -56,8 +56,8 @@ type Refit struct {
 
 // Refitted is one fill of the leg and its gas.
 type Refitted struct {
-	Fill       Fill
-	Cold, Warm AirGap
+	Fill       Fill   // of the leg, cold
+	Cold, Warm AirGap // the gas over it, closed cold
 }
 
 // Before is the leg with its air spring.

@@ -9,8 +9,8 @@ import (
 
 // ReadingError is a fault of one reading in a record.
 type ReadingError struct {
-	Index int // in the record, from 0
-	Err   *units.RangeError
+	Index int               // in the record, from 0
+	Err   *units.RangeError // what is wrong there
 }
 
 func (e *ReadingError) Error() string { return e.Err.Error() }

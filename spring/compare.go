@@ -8,10 +8,10 @@ import (
 
 // Difference is how one curve departs from another over the stroke they share.
 type Difference struct {
-	Stroke  units.Length
-	Points  []Point     // second minus first, at equal steps of travel
-	Largest Point       // where the forces differ most
-	RMS     units.Force // root mean square of the force differences
+	Stroke  units.Length // that both share
+	Points  []Point      // second minus first, at equal steps of travel
+	Largest Point        // where the forces differ most
+	RMS     units.Force  // root mean square of the force differences
 }
 
 // Compare reads b − a at n ≥ 2 travels over the shared stroke. For n below 2 or

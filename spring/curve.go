@@ -25,10 +25,10 @@ var nan = math.NaN()
 
 // Point is a curve at one travel.
 type Point struct {
-	Travel units.Length
-	Force  units.Force
-	Rate   units.Stiffness
-	Energy units.Energy
+	Travel units.Length    // from full extension
+	Force  units.Force     // resists compression
+	Rate   units.Stiffness // dF/dx there
+	Energy units.Energy    // stored since full extension
 }
 
 // At reads all of a curve at x.

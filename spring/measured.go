@@ -13,8 +13,8 @@ import (
 
 // Reading is one sample of a force–travel measurement.
 type Reading struct {
-	Travel units.Length
-	Force  units.Force // that resists compression
+	Travel units.Length // from full extension; before it below 0
+	Force  units.Force  // that resists compression
 }
 
 // MeasuredSpec is a force–travel measurement, each branch by rising travel. The

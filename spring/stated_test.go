@@ -152,7 +152,8 @@ func TestTablesHaveLimits(t *testing.T) {
 		err  error
 		ok   bool
 	}{
-		{"1 row", rows(1), false}, {"2 rows", rows(2), true}, {"1000 rows", rows(1000), true}, {"1001 rows", rows(1001), false},
+		{"1 row", rows(1), false}, {"2 rows", rows(2), true}, {"1000 rows", rows(1000), true},
+		{"1001 rows", rows(1001), false},
 		{"no group", groups(0), false}, {"1 group", groups(1), true}, {"100 groups", groups(100), true},
 		{"101 groups", groups(101), false},
 	} {

@@ -49,7 +49,8 @@ const module = "example.org/forkcurve/"
 var groups = []struct {
 	title string
 	kinds []string
-}{{"operators, math", []string{"operator", "math"}}, {"logic", []string{"logic"}}, {"validation", []string{"validation"}}}
+}{{"operators, math", []string{"operator", "math"}}, {"logic", []string{"logic"}},
+	{"validation", []string{"validation"}}}
 
 func main() {
 	log.SetFlags(0)

@@ -33,7 +33,7 @@ type Road interface {
 // Rise and goes after End.
 type Braking struct {
 	Force            units.Force // 0 to 10 kN
-	Start, Rise, End units.Time
+	Start, Rise, End units.Time  // after the start of the course; Rise 1 ms or more, End after both
 }
 
 func (b Braking) at(t float64) float64 {

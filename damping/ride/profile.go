@@ -27,8 +27,8 @@ type point struct{ t, h, v, c, d float64 } // s, m, m/s, m/s², m/s³
 
 // Height is one point of a profile.
 type Height struct {
-	Time   units.Time
-	Height units.Length
+	Time   units.Time   // after the start of the course
+	Height units.Length // of the road over where the vehicle stands
 }
 
 // NewProfile takes 2 to 10 million points by rising time, at least 1 µs apart, within ±10 m

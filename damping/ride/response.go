@@ -15,11 +15,11 @@ import (
 // Response is how the vehicle answers a road of sine waves once it has settled into them.
 // The phases are those by which it leads the road, −180° to 180°.
 type Response struct {
-	Frequency units.Frequency
-	Road      units.Length // half the height of the waves
+	Frequency units.Frequency // of the waves
+	Road      units.Length    // half the height of the waves
 
-	Body, Wheel           float64 // amplitude over that of the road: the transmissibilities
-	BodyPhase, WheelPhase units.Angle
+	Body, Wheel           float64      // amplitude over that of the road: the transmissibilities
+	BodyPhase, WheelPhase units.Angle  // by which they lead the road, −180° to 180°
 	Travel                units.Length // amplitude of the fork
 	Tire                  units.Force  // amplitude of the load on the ground about its mean
 	Stuck                 bool         // friction holds the fork, which then moves as one piece

@@ -269,7 +269,8 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		return of(v.Run(context.Background(), Course{Duration: 0.01}, s))
 	})
 	refusal.Fields(t, func() Course {
-		return Course{Duration: 0.05, Height: 0.1, Sinking: 1, Braking: Braking{Force: 100, Start: 0.01, Rise: 0.01, End: 0.04}}
+		return Course{Duration: 0.05, Height: 0.1, Sinking: 1, Braking: Braking{Force: 100, Start: 0.01, Rise: 0.01,
+			End: 0.04}}
 	}, func(c Course) error { return of(v.Run(context.Background(), c, Settings{Rate: 100})) })
 	refusal.Fields(t, func() Sine { return Sine{Amplitude: 0.02, Frequency: 2, Start: 0.1} }, Sine.validate)
 	nan, inf := math.NaN(), math.Inf(1)
@@ -405,7 +406,8 @@ func TestSlowGasFollowsTheCurve(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		slow, err := v.Run(context.Background(), Course{Duration: 20, Road: Sine{Amplitude: 0.05, Frequency: 0.05}}, Settings{Rate: 50})
+		slow, err := v.Run(context.Background(), Course{Duration: 20, Road: Sine{Amplitude: 0.05, Frequency: 0.05}},
+			Settings{Rate: 50})
 		if err != nil {
 			t.Fatal(name, err)
 		}
@@ -414,7 +416,8 @@ func TestSlowGasFollowsTheCurve(t *testing.T) {
 		compared := 0
 		for i, p := range append(r.Samples, slow.Samples...) {
 			deepest = max(deepest, p.Travel)
-			if p.Travel < leg.Air.Port || p.Travel > rest.Stroke() || math.Abs(float64(p.Velocity)) > 0.02 && i < len(r.Samples) {
+			if p.Travel < leg.Air.Port || p.Travel > rest.Stroke() || math.Abs(float64(p.Velocity)) > 0.02 &&
+				i < len(r.Samples) {
 				continue // on a stop, through the port, or so fast that the gas is not at the temperature of the walls
 			}
 			compared++

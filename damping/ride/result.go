@@ -20,14 +20,14 @@ type Run struct {
 // Sample is one moment. Heights count up from where the vehicle stands extended and
 // without load on level ground.
 type Sample struct {
-	Time           units.Time
-	Road           units.Length // height under the wheel
-	Travel         units.Length // of the fork; below 0 against the top-out stop
-	Velocity       units.Speed  // of the travel, positive in compression
-	Force          units.Force  // along the fork axis: springs, gas, stops, damper and friction
-	Springs        units.Force  // springs, gas and stops
-	Damper         units.Force
-	Friction       units.Force
+	Time           units.Time         // since the start of the course
+	Road           units.Length       // height under the wheel
+	Travel         units.Length       // of the fork; below 0 against the top-out stop
+	Velocity       units.Speed        // of the travel, positive in compression
+	Force          units.Force        // along the fork axis: springs, gas, stops, damper and friction
+	Springs        units.Force        // springs, gas and stops
+	Damper         units.Force        // of both legs, against the motion
+	Friction       units.Force        // of the fork, against the motion; what holds it where it sticks
 	Tire           units.Force        // on the ground
 	Body           units.Length       // height of the body over the fork
 	Acceleration   units.Acceleration // of the body over the fork, up
@@ -45,7 +45,7 @@ type Energy struct {
 
 // Hit is a stroke into the bottom stop.
 type Hit struct {
-	Time  units.Time
+	Time  units.Time   // at which the stop is touched
 	Speed units.Speed  // of the travel as it gets there
 	Left  units.Energy // that the stop takes up
 }
@@ -120,13 +120,13 @@ type Summary struct {
 	Bottomed     int                            // hits of the bottom stop
 	HardestHit   units.Energy                   // left to the bottom stop by the hardest hit
 	Drift        units.Length                   // mean travel over the last fifth less that over the first
-	GasWarmed    units.TemperatureDifference
-	LegsWarmed   units.TemperatureDifference
+	GasWarmed    units.TemperatureDifference    // most, over the start
+	LegsWarmed   units.TemperatureDifference    // at the end, over the start
 }
 
 // Statistics are those of a quantity over the samples of a run.
 type Statistics[Q ~float64] struct {
-	Mean, StdDev Q
+	Mean, StdDev Q // over all samples, evenly weighted
 	Least, Most  Q // extremes
 }
 

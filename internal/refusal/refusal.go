@@ -1,6 +1,7 @@
 // Package refusal holds specifications to their limits in tests: every number of a
 // valid one, wherever it stands, is replaced by what no field can take, and the error
-// must name the field, and nothing that only follows from it. So no check can be left out unnoticed. Safe for concurrent use.
+// must name the field, and nothing that only follows from it. So no check can be left out unnoticed. Safe for
+// concurrent use.
 package refusal
 
 import (
@@ -62,7 +63,8 @@ func names(err error, path string, absent bool) bool {
 	part := path[:strings.LastIndex(path, ".")]
 	return slices.ContainsFunc(units.Faults(err), func(err error) bool {
 		e, ok := err.(*units.RangeError)
-		return ok && (e.Field == path || e.Field == pair || absent && (e.Field == part || strings.HasPrefix(e.Field, part+".")))
+		return ok && (e.Field == path || e.Field == pair || absent &&
+			(e.Field == part || strings.HasPrefix(e.Field, part+".")))
 	})
 }
 

@@ -39,7 +39,8 @@ func TestOneNumberInClosedForm(t *testing.T) {
 		return float64(f.Chassis.Offset), nil
 	}, Text: func(v float64) string { return units.Length(v).String() }}
 	worth, err := k.Next(offset, []bench.Candidate{
-		{Reading: bench.Direct("offset", 60*mm, 2*mm), Minutes: 4}, {Reading: bench.Direct("offset", 60*mm, 6*mm), Minutes: 1},
+		{Reading: bench.Direct("offset", 60*mm, 2*mm), Minutes: 4},
+		{Reading: bench.Direct("offset", 60*mm, 6*mm), Minutes: 1},
 		{Minutes: 3}, {Reading: bench.Direct("offset", 60*mm, 1*mm)}})
 	if err != nil || len(worth) != 2 {
 		t.Fatal(worth, err)
@@ -75,7 +76,8 @@ func TestOneNumberInClosedForm(t *testing.T) {
 func TestRateForACoil(t *testing.T) {
 	f := motocross()
 	f.Oil = [2]bench.Oil{}
-	f.Spec.Left = setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * units.NewtonPerMillimeter, Preload: 6 * mm}}}
+	f.Spec.Left = setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * units.NewtonPerMillimeter,
+		Preload: 6 * mm}}}
 	f.Spec.Right = setup.Leg{}
 	end := 0.9 * float64(f.Spec.Travel)
 	energy := func(k, p float64) float64 { return k * end * (end/2 + p) }

@@ -11,7 +11,7 @@ import (
 // OilToMark is the oil that brings the level to a mark, fork compressed and spring out: it
 // tells the interior of the leg.
 type OilToMark struct {
-	Side  setup.Side
+	Side  setup.Side   // the leg
 	Level units.Length // air over the oil
 	Oil   units.Volume // poured in, old oil drained and wiped out
 	SD    units.Volume // 4 mL is usual
@@ -37,8 +37,8 @@ func (r OilToMark) model(b *bench) (float64, error) {
 
 // Water is what fills the empty, compressed leg to its mouth.
 type Water struct {
-	Side   setup.Side
-	Volume units.Volume
+	Side   setup.Side   // the leg
+	Volume units.Volume // that goes in
 	SD     units.Volume // 3 mL is usual
 }
 
@@ -60,7 +60,7 @@ func (r Water) model(b *bench) (float64, error) {
 // Rise is by how much the level comes up as spring, spacer and guide go in: it tells their
 // metal.
 type Rise struct {
-	Side          setup.Side
+	Side          setup.Side   // the leg
 	Before, After units.Length // air over the oil
 	SD            units.Length // of the rise, 1.5 mm is usual
 }
@@ -85,9 +85,9 @@ func (r Rise) model(b *bench) (float64, error) {
 
 // LeakDown is a pressure after some time.
 type LeakDown struct {
-	From, To units.GaugePressure
-	After    units.Time
-	SD       units.Pressure // 0.15 bar is usual, for the hose of the pump
+	From, To units.GaugePressure // read at both ends of that time, at one temperature
+	After    units.Time          // between both readings
+	SD       units.Pressure      // 0.15 bar is usual, for the hose of the pump
 }
 
 func (r LeakDown) String() string {
@@ -158,9 +158,9 @@ func (r Bounce) model(b *bench) (float64, error) {
 
 // Decay is how a bounce dies away: two peaks on one side, some full cycles apart.
 type Decay struct {
-	First, Later units.Length
-	Cycles       int
-	SD           float64 // of the logarithm of their ratio, 0.15 is usual
+	First, Later units.Length // of the travel, from rest, both on one side
+	Cycles       int          // full ones, between them
+	SD           float64      // of the logarithm of their ratio, 0.15 is usual
 }
 
 func (r Decay) String() string { return fmt.Sprintf("decay over %d cycles", r.Cycles) }
@@ -197,8 +197,8 @@ func (r WheelMass) model(b *bench) (float64, error) {
 
 // Ends are both wheels on scales, the machine alone or with its rider in stance.
 type Ends struct {
-	Ridden      bool
-	Front, Rear units.Mass
+	Ridden      bool        // with the rider in stance
+	Front, Rear units.Mass  // under each wheel, on level ground
 	SD          units.Share // of the front share, 0.7 % is usual
 }
 

@@ -17,14 +17,14 @@ import (
 // Fork is what readings are about: a fork, the machine around it, the oil in its legs, and
 // the gauge it is read with.
 type Fork struct {
-	Spec     setup.Spec
-	Chassis  geometry.Chassis
-	Oil      [2]Oil         // left, right
-	Gauge    units.Pressure // that the pump gauge shows too much, with nothing on it
-	Scale    units.Share    // that it shows too much, of what is on it
-	Exponent float64        // of a bounce about sag, 1 to 5/3
-	Damping  float64        // ratio of the bounce, 0 to 1
-	Leak     units.Time     // time constant of the air spring; 0: not asked for
+	Spec     setup.Spec       // of the fork, as far as it is known
+	Chassis  geometry.Chassis // the machine around it
+	Oil      [2]Oil           // left, right
+	Gauge    units.Pressure   // that the pump gauge shows too much, with nothing on it
+	Scale    units.Share      // that it shows too much, of what is on it
+	Exponent float64          // of a bounce about sag, 1 to 5/3
+	Damping  float64          // ratio of the bounce, 0 to 1
+	Leak     units.Time       // time constant of the air spring; 0: not asked for
 
 	springs   [2]adjusted // what was done to those of the specification
 	corrected bool        // the fills of the specification are pressures, no longer what the gauge showed
@@ -256,7 +256,7 @@ func ofDamper(leg func(*Fork) *setup.Leg, get func(*setup.Damper) float64, set f
 
 // Unknown is a number of a fork that is not known exactly.
 type Unknown struct {
-	Name      string
+	Name      string  // by which [Fork.Names] lists it
 	sd        float64 // SI
 	low, high float64 // where it is between them, no other number likelier than another
 }

@@ -12,7 +12,7 @@ import (
 
 // Known is a fork as it is known after its readings.
 type Known struct {
-	Values   []Value
+	Values   []Value       // of the unknowns, in their order
 	Residual []Residual    // of every reading, in their order
 	Together []Combination // what is known better together than its parts, the best known first
 	Surprise float64       // probability of readings that fit no better, by chi-square; below 0.01 something is wrong
@@ -29,7 +29,7 @@ type Known struct {
 
 // Value is one unknown before and after, as text with its unit.
 type Value struct {
-	Name          string
+	Name          string  // of the unknown
 	Before, After string  // with ± one standard uncertainty
 	Low, High     string  // after: 95 % between them
 	Learned       float64 // 0 to 1: the part of the uncertainty that the readings took away
@@ -41,7 +41,7 @@ func (v Value) Known() bool { return v.Learned >= 0.5 }
 
 // Residual is how a reading fits the fork.
 type Residual struct {
-	Reading      Reading
+	Reading      Reading  // as it was given
 	Read, Fits   string   // as it was read, and as the fork shows it
 	Standardized float64  // misfit over its own standard uncertainty
 	Leverage     float64  // 0 to 1: how much of the fit hangs on it

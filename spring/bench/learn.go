@@ -68,8 +68,8 @@ func repeat(v float64, n int) []float64 {
 
 // Fault is what is wrong with what Learn is to be given.
 type Fault struct {
-	Reading int // its number, or −1 where it is none of a reading
-	Err     error
+	Reading int   // its number, or −1 where it is none of a reading
+	Err     error // what is wrong with it
 }
 
 // Check reports every fault of a fork, its unknowns and its readings: readings that are none,

@@ -19,9 +19,9 @@ import (
 
 // Question is something asked of a fork whose answer is a number, in SI.
 type Question struct {
-	Name string
-	Of   func(Fork) (float64, error)
-	Text func(v float64) string
+	Name string                      // in words
+	Of   func(Fork) (float64, error) // the answer of a fork, in SI
+	Text func(v float64) string      // of an answer, with its unit
 }
 
 // SagOf is the sag with a rider, or of the machine alone, in other air.
@@ -204,7 +204,7 @@ func (k *Known) gradient(q Question, z []float64) ([]float64, error) {
 
 // Candidate is a reading that might be taken: what it would read does not matter.
 type Candidate struct {
-	Reading Reading
+	Reading Reading // with what it would read left open
 	Minutes float64 // of work
 }
 

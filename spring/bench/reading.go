@@ -89,8 +89,8 @@ func (f *From) UnmarshalText(text []byte) error { return froms.Unmarshal(text, f
 
 // Sag is the travel that a fork rests at.
 type Sag struct {
-	Rider  units.Mass // with kit, in stance; 0: the machine alone
-	From   From
+	Rider  units.Mass          // with kit, in stance; 0: the machine alone
+	From   From                // the side that friction leaves it on
 	Gauge  units.GaugePressure // that the air spring was set to for it; zero: as the fork stands
 	Travel units.Length        // read off
 	SD     units.Length        // 2 mm is usual
@@ -162,8 +162,8 @@ func (b *bench) rest(gauge units.GaugePressure, load units.Force, from From) (fl
 // Pressed is the travel that a known force along the axis reaches: of weights on a plate over
 // the fork in a stand, or in a press.
 type Pressed struct {
-	Load   units.Force
-	From   From
+	Load   units.Force         // along the axis
+	From   From                // the side that friction leaves it on
 	Gauge  units.GaugePressure // that the air spring was set to for it; zero: as the fork stands
 	Travel units.Length        // read off
 	SD     units.Length        // 1 mm is usual
@@ -186,11 +186,11 @@ func (r Pressed) with(v float64) Reading {
 
 // Force is that on a scale or press along the axis, moved slowly.
 type Force struct {
-	Travel units.Length
+	Travel units.Length        // from full extension
 	Out    bool                // while it extends; else while it is pushed in
 	Gauge  units.GaugePressure // zero: as the fork stands
-	Force  units.Force
-	SD     units.Force // 10 N is usual
+	Force  units.Force         // along the axis, friction in it
+	SD     units.Force         // 10 N is usual
 }
 
 func (r Force) String() string {
@@ -287,8 +287,8 @@ func (r such) model(b *bench) (float64, error) {
 // Breakaway is the force at which the extended fork begins to move.
 type Breakaway struct {
 	Gauge units.GaugePressure // zero: as the fork stands
-	Force units.Force
-	SD    units.Force // 8 N is usual
+	Force units.Force         // along the axis, friction in it
+	SD    units.Force         // 8 N is usual
 }
 
 func (r Breakaway) String() string           { return "force that moves the extended fork" + set(r.Gauge) }
@@ -313,10 +313,10 @@ func (r Breakaway) model(b *bench) (float64, error) {
 // Shown is what the gauge shows with the fork held at a travel, set to another pressure when
 // extended: at full travel it tells the volume of the chamber.
 type Shown struct {
-	Travel units.Length
+	Travel units.Length        // from full extension
 	Gauge  units.GaugePressure // extended; zero: as the fork stands
-	Shown  units.GaugePressure
-	SD     units.Pressure // 0.1 bar is usual
+	Shown  units.GaugePressure // at that travel
+	SD     units.Pressure      // 0.1 bar is usual
 }
 
 func (r Shown) String() string {
@@ -352,10 +352,10 @@ func (r Shown) model(b *bench) (float64, error) {
 // PumpedIn is a known volume of the room's air, as that of a pump's strokes or a syringe, let
 // into the extended air spring: the rise tells the volume of its chambers.
 type PumpedIn struct {
-	Air    units.Volume // at the pressure of the room
-	Before units.GaugePressure
-	After  units.GaugePressure
-	SD     units.Pressure // of the rise, 0.05 bar is usual
+	Air    units.Volume        // at the pressure of the room
+	Before units.GaugePressure // that the gauge shows
+	After  units.GaugePressure // that the gauge shows then
+	SD     units.Pressure      // of the rise, 0.05 bar is usual
 }
 
 func (r PumpedIn) String() string {

@@ -74,7 +74,7 @@ func sampled(answers []float64) Sampled {
 // Sampled is what samples of an answer say, in SI.
 type Sampled struct {
 	Mean, StdDev, Low, High float64 // 95 % between Low and High
-	Failed                  int
+	Failed                  int     // samples of forks that have no answer
 }
 
 // Predictive compares the readings with those that n forks that fit would give, 100 to 1 million

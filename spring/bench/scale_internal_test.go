@@ -14,8 +14,9 @@ import (
 func bare(t testing.TB) Fork {
 	return Fork{Exponent: 1.3, Damping: 0.4, Spec: setup.Spec{Travel: 0.3, Friction: 84,
 		Left: setup.Leg{Gap: &setup.Gap{Area: 18e-4, Residual: 300e-6}}},
-		Chassis: geometry.Chassis{Rake: 0.47, Offset: 0.056, WheelRadius: 0.345, Wheelbase: 1.485, Mass: 111, UnsprungMass: 15.3,
-			FrontShare: 0.485, FrontShareRidden: 0.47, CenterOfGravity: 0.91}}
+		Chassis: geometry.Chassis{Rake: 0.47, Offset: 0.056, WheelRadius: 0.345, Wheelbase: 1.485, Mass: 111,
+			UnsprungMass: 15.3,
+			FrontShare:   0.485, FrontShareRidden: 0.47, CenterOfGravity: 0.91}}
 }
 
 // A scale has the fork's own number in its middle, comes back from where it went, rises, and bends only near 0; how
@@ -78,7 +79,8 @@ func TestScales(t *testing.T) {
 	}
 	// Between limits every tenth is as likely.
 	s := newScale(&f, Between("offset", 0.05, 0.06))
-	for p, z := range map[float64]float64{0.1: -1.2815515655, 0.5: 0, 0.9: 1.2815515655, 0.975: 1.9599639845} { // normal quantiles, any table
+	for p, z := range map[float64]float64{0.1: -1.2815515655, 0.5: 0, 0.9: 1.2815515655,
+		0.975: 1.9599639845} { // normal quantiles, any table
 		if got := s.value(z); !(math.Abs(got-(0.05+0.01*p)) <= 1e-10) {
 			t.Errorf("%v of the way: %v", p, got)
 		}

@@ -20,7 +20,7 @@ type Combination struct {
 
 // Part is an unknown in a combination.
 type Part struct {
-	Name   string
+	Name   string  // of the unknown
 	Weight float64 // of the unknown in standard uncertainties before the readings; squares add up to about 1
 }
 

@@ -126,7 +126,8 @@ func TestFillsAskedFor(t *testing.T) {
 func TestWorstPlaces(t *testing.T) {
 	base, _ := filling(t, "M07")
 	base.MaxGauge = units.GaugePressure{}
-	base.Places = []conversion.AirPlace{at(t, "town", 200*units.Meter, 20), at(t, "the plain", 0, 35), at(t, "desert", 0, 45),
+	base.Places = []conversion.AirPlace{at(t, "town", 200*units.Meter, 20), at(t, "the plain", 0, 35),
+		at(t, "desert", 0, 45),
 		at(t, "pass", 2500*units.Meter, 4)}
 	all := planAir(t, base)
 	shown := map[string]units.GaugePressure{}
@@ -190,7 +191,8 @@ func TestWorstPlaces(t *testing.T) {
 	cold := base
 	cold.Places = []conversion.AirPlace{at(t, "night", 0, -58)}
 	cold.Rider = 190
-	if r := planAir(t, cold); r.Places[0].Sag == nil != (count(r.Findings, conversion.NoSupport) > 0 && r.Behavior.Sag.Load != 0) {
+	if r := planAir(t, cold); r.Places[0].Sag == nil != (count(r.Findings, conversion.NoSupport) > 0 &&
+		r.Behavior.Sag.Load != 0) {
 		t.Errorf("%+v, %+v", r.Places[0], r.Findings)
 	}
 }
@@ -226,7 +228,8 @@ func TestReducersHaveAnEnd(t *testing.T) {
 		t.Fatalf("%v of reducers for a softer fork", r.Reducers)
 	}
 	reason = told(r.Findings, conversion.ReducerRange)
-	if _, err := fmt.Sscanf(reason[strings.Index(reason, "takes ")+6:], "%f", &percent); err != nil || !strings.Contains(reason, "more energy") {
+	if _, err := fmt.Sscanf(reason[strings.Index(reason, "takes ")+6:], "%f", &percent); err != nil ||
+		!strings.Contains(reason, "more energy") {
 		t.Fatal(reason, err)
 	}
 	then = setupOf(t, soft).Curve(base.RideExponent).Energy(base.Fork.Travel * 9 / 10)
@@ -269,7 +272,8 @@ func TestMarginsOfCurves(t *testing.T) {
 	near(t, "of one that ends nowhere", float64(c.BindMargin), 0.400-0.305, 1e-12)
 }
 
-// Oil stops where the gas is compressed five times, cold, and in small legs the fill is known by a fiftieth of their inside.
+// Oil stops where the gas is compressed five times, cold, and in small legs the fill is known by a fiftieth of their
+// inside.
 func TestOilStopsAtItsRatio(t *testing.T) {
 	_, _, c := first(t, func(j *conversion.Job) {
 		j.Running = new(units.Celsius(20.1))

@@ -85,7 +85,8 @@ func TestFillsAtTheirEdges(t *testing.T) {
 		}
 	}
 	// The number is taken for psi only where that would be a usual fill: 0.62 bar are 9 psi.
-	for fill, meant := range map[units.Pressure]bool{0.62 * units.Bar: true, 0.30 * units.Bar: false, 1.2 * units.Bar: false,
+	for fill, meant := range map[units.Pressure]bool{0.62 * units.Bar: true, 0.30 * units.Bar: false,
+		1.2 * units.Bar:  false,
 		0.41 * units.Bar: true, 0.97 * units.Bar: true, 1.0 * units.Bar: true, 1.04 * units.Bar: false} { // 7/1.25 to 12·1.25
 		j := motocross(t)
 		filledTo(&j, fill)
@@ -127,7 +128,8 @@ func TestFillsAtTheirEdges(t *testing.T) {
 // Water is in the air of either leg, and in none of a fork on coils, below the freezing point alone.
 func TestMoistureIsInAir(t *testing.T) {
 	coil := func(j *conversion.Job) {
-		j.Present.Left = setup.Leg{Gap: j.Present.Right.Gap, Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * nmm, Preload: 4 * mm}}}
+		j.Present.Left = setup.Leg{Gap: j.Present.Right.Gap, Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * nmm,
+			Preload: 4 * mm}}}
 	}
 	right := func(j *conversion.Job) {
 		j.Present.Left, j.Present.Right = setup.Leg{Gap: j.Present.Right.Gap}, j.Present.Left
@@ -211,7 +213,8 @@ func TestReasonsTellTheirNumbers(t *testing.T) {
 	}
 	var share float64
 	m := c.MassChange
-	if _, err := fmt.Sscanf(told(c.Findings, conversion.AddedMass), "more in the fork, springs and oil, before what comes out, %f kg of it",
+	if _, err := fmt.Sscanf(told(c.Findings, conversion.AddedMass),
+		"more in the fork, springs and oil, before what comes out, %f kg of it",
 		&share); err != nil || !(math.Abs(share-float64(m.Unsprung)) <= 0.006) {
 		t.Errorf("%q, %v; unsprung %v", told(c.Findings, conversion.AddedMass), err, m.Unsprung)
 	}
@@ -318,7 +321,8 @@ func TestLegsAreJudgedApart(t *testing.T) {
 		t.Errorf("legs that differ: %d, %+v", n, other)
 	}
 	unsure := gasOf(650*mL, func(j *conversion.Job) { j.Legs[1].Bath.Column = 60 * units.SquareCentimeter })
-	if n := count(unsure, conversion.GapUnsure); n != 1 || !strings.Contains(told(unsure, conversion.GapUnsure), "(right leg)") {
+	if n := count(unsure, conversion.GapUnsure); n != 1 || !strings.Contains(told(unsure, conversion.GapUnsure),
+		"(right leg)") {
 		t.Errorf("a wide column, of which a level tells less: %+v", unsure)
 	}
 }
@@ -501,12 +505,16 @@ func TestPumpedAirCountsItsLegs(t *testing.T) {
 		t.Errorf("%v N, want %v N", got, both)
 	}
 	wide := float64(geometry.Circle(48*mm)+30*units.SquareCentimeter) * 0.2e5
-	if got, _ := lift(func(j *conversion.Job) { j.Legs[0].Bath.Area, j.Legs[0].Bath.Interior = 30e-4, 1200*mL }); !(math.Abs(got-wide) <= 1e-6*wide) {
+	if got, _ := lift(func(j *conversion.Job) {
+		j.Legs[0].Bath.Area, j.Legs[0].Bath.Interior = 30e-4,
+			1200*mL
+	}); !(math.Abs(got-wide) <= 1e-6*wide) {
 		t.Errorf("a wide leg: %v N, want %v N", got, wide)
 	}
 }
 
-// The preload stays at its aim where that costs the sag no more than is known of it, and goes to where it is met where the
+// The preload stays at its aim where that costs the sag no more than is known of it, and goes to where it is met where
+// the
 // job names one.
 func TestPreloadAimOrSag(t *testing.T) {
 	plan1 := func(change func(*conversion.Job)) conversion.Candidate {
@@ -655,7 +663,8 @@ func TestChecksSpeakOfTheBuild(t *testing.T) {
 	}
 	says(t, list, conversion.BottomingAim, "this build", "bottoms more easily")
 	j.Shelf[0].Rate, j.Shelf[0].Wire.Rate, j.Shelf[0].Wire.Wire = 11*nmm, 11*nmm, 6.7*mm
-	if r, err = conversion.Check(j, conversion.Build{Coil: j.Shelf[0].Name, Preload: 4 * mm, OilVolume: 560 * mL}); err != nil {
+	if r, err = conversion.Check(j, conversion.Build{Coil: j.Shelf[0].Name, Preload: 4 * mm,
+		OilVolume: 560 * mL}); err != nil {
 		t.Fatal(err)
 	}
 	if reason := told(r.Candidates[0].Findings, conversion.BottomingAim); !strings.Contains(reason, "this build") ||
@@ -667,7 +676,8 @@ func TestChecksSpeakOfTheBuild(t *testing.T) {
 		preload units.Length
 		oil     units.Volume
 		found   int
-	}{{3 * mm, 500 * mL, 0}, {5 * mm, 575 * mL, 0}, {2.9 * mm, 500 * mL, 1}, {5.1 * mm, 576 * mL, 2}, {3 * mm, 499 * mL, 1}} {
+	}{{3 * mm, 500 * mL, 0}, {5 * mm, 575 * mL, 0}, {2.9 * mm, 500 * mL, 1}, {5.1 * mm, 576 * mL, 2},
+		{3 * mm, 499 * mL, 1}} {
 		r, err := conversion.Check(j, conversion.Build{Coil: j.Shelf[0].Name, Preload: at.preload, OilVolume: at.oil})
 		if err != nil {
 			t.Fatal(err)
@@ -686,7 +696,8 @@ func TestChecksSpeakOfTheBuild(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if reason := told(r.Candidates[0].Findings, conversion.GapUnsure); reason != "" && !strings.Contains(reason, "poured by volume") {
+		if reason := told(r.Candidates[0].Findings, conversion.GapUnsure); reason != "" &&
+			!strings.Contains(reason, "poured by volume") {
 			t.Errorf("by volume: %q", reason)
 		}
 		level := *r.Candidates[0].OilLevel
@@ -720,20 +731,24 @@ func TestPouredOrRead(t *testing.T) {
 		err  error
 		want string
 	}{
-		"as poured":          {check(j, func(*conversion.Build) {}), ""},
-		"level":              {check(j, func(b *conversion.Build) { b.OilVolume, b.OilLevel = 0, &level }), ""},
-		"both":               {check(j, func(b *conversion.Build) { b.OilLevel = &level }), "Build.OilLevel"},
-		"nearly full":        {check(j, func(b *conversion.Build) { b.OilVolume = inside - 1*mL }), ""},
-		"full":               {check(j, func(b *conversion.Build) { b.OilVolume = inside + 0.1*mL }), "Build.OilVolume"},
-		"below none":         {check(j, func(b *conversion.Build) { b.OilVolume = -1 * mL }), "Build.OilVolume"},
-		"no number":          {check(j, func(b *conversion.Build) { b.OilVolume = units.Volume(math.NaN()) }), "Build.OilVolume"},
-		"a level above":      {check(j, func(b *conversion.Build) { b.OilVolume, b.OilLevel = 0, new(-1*mm) }), "Build.OilLevel"},
-		"second of one leg":  {check(j, func(b *conversion.Build) { b.SecondVolume = new(300 * mL) }), "Build.SecondVolume"},
-		"level of one leg":   {check(j, func(b *conversion.Build) { b.SecondLevel = &level }), "Build.SecondVolume"},
-		"second":             {check(both, func(b *conversion.Build) { b.SecondVolume = new(290 * mL) }), ""},
-		"second level":       {check(both, func(b *conversion.Build) { b.SecondLevel = &level }), ""},
-		"second below none":  {check(both, func(b *conversion.Build) { b.SecondVolume = new(-1 * mL) }), "Build.SecondVolume"},
-		"second more than 2": {check(both, func(b *conversion.Build) { b.SecondVolume = new(2.1 * units.Liter) }), "Build.SecondVolume"},
+		"as poured":   {check(j, func(*conversion.Build) {}), ""},
+		"level":       {check(j, func(b *conversion.Build) { b.OilVolume, b.OilLevel = 0, &level }), ""},
+		"both":        {check(j, func(b *conversion.Build) { b.OilLevel = &level }), "Build.OilLevel"},
+		"nearly full": {check(j, func(b *conversion.Build) { b.OilVolume = inside - 1*mL }), ""},
+		"full":        {check(j, func(b *conversion.Build) { b.OilVolume = inside + 0.1*mL }), "Build.OilVolume"},
+		"below none":  {check(j, func(b *conversion.Build) { b.OilVolume = -1 * mL }), "Build.OilVolume"},
+		"no number": {check(j, func(b *conversion.Build) { b.OilVolume = units.Volume(math.NaN()) }),
+			"Build.OilVolume"},
+		"a level above": {check(j, func(b *conversion.Build) { b.OilVolume, b.OilLevel = 0, new(-1*mm) }),
+			"Build.OilLevel"},
+		"second of one leg": {check(j, func(b *conversion.Build) { b.SecondVolume = new(300 * mL) }), "Build.SecondVolume"},
+		"level of one leg":  {check(j, func(b *conversion.Build) { b.SecondLevel = &level }), "Build.SecondVolume"},
+		"second":            {check(both, func(b *conversion.Build) { b.SecondVolume = new(290 * mL) }), ""},
+		"second level":      {check(both, func(b *conversion.Build) { b.SecondLevel = &level }), ""},
+		"second below none": {check(both, func(b *conversion.Build) { b.SecondVolume = new(-1 * mL) }),
+			"Build.SecondVolume"},
+		"second more than 2": {check(both, func(b *conversion.Build) { b.SecondVolume = new(2.1 * units.Liter) }),
+			"Build.SecondVolume"},
 	} {
 		faults := units.Faults(c.err)
 		if c.want == "" && c.err != nil || c.want != "" && (len(faults) != 1 || !strings.HasPrefix(c.err.Error(), c.want)) {

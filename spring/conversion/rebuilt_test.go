@@ -35,7 +35,8 @@ func jobs(t testing.TB) map[string]conversion.Job {
 	return map[string]conversion.Job{"one leg": one, "both": both, "cold workshop": cold}
 }
 
-func rebuilt(t *testing.T, test func(t *testing.T, j conversion.Job, r *conversion.Report, c conversion.Candidate, w helical.Spring)) {
+func rebuilt(t *testing.T, test func(t *testing.T, j conversion.Job, r *conversion.Report, c conversion.Candidate,
+	w helical.Spring)) {
 	for name, j := range jobs(t) {
 		t.Run(name, func(t *testing.T) {
 			r := plan(t, j)
@@ -107,7 +108,8 @@ func TestBindAndStressRebuilt(t *testing.T) {
 
 // gasOver is the gas over so much oil in a leg: the compression ratio of a landing and its peak on the gauge, closed in
 // the workshop and come to a temperature; false where it locks. By Boyle, Gay-Lussac and the polytropic law.
-func gasOver(j conversion.Job, l conversion.ConvertedLeg, metal, liquid, less units.Volume, warm units.Temperature) (ratio, peak float64, ok bool) {
+func gasOver(j conversion.Job, l conversion.ConvertedLeg, metal, liquid, less units.Volume,
+	warm units.Temperature) (ratio, peak float64, ok bool) {
 	here := j.Workshop
 	swept := float64(l.Bath.Area) * float64(j.Fork.Travel)
 	left := float64(l.Bath.Interior-l.Bath.Metal-metal-liquid) - float64(less)
@@ -147,7 +149,8 @@ func TestOilRebuilt(t *testing.T) {
 				t.Errorf("planned to a ratio of %v", ratio)
 			}
 			byLevel := units.Volume(float64(column) * float64(conversion.LevelSpread))
-			byVolume := units.Volume(math.Hypot(float64(max(l.Bath.Spread, min(conversion.LeastInteriorSpread, l.Bath.Interior/50))),
+			byVolume := units.Volume(math.Hypot(float64(max(l.Bath.Spread,
+				min(conversion.LeastInteriorSpread, l.Bath.Interior/50))),
 				float64(min(conversion.LeastFillSpread, l.Bath.Interior/50))))
 			worst, _, _ := gasOver(j, l, w.Volume(), b.OilVolume, 1.959964*byLevel, warm)
 			near(t, "worst ratio", b.Worst.Ratio, worst, 1e-9*worst)
@@ -240,7 +243,8 @@ func TestStartRebuilt(t *testing.T) {
 				Springs: []spring.Spec{spring.CoilSpec{Rate: 8.4 * nmm, Preload: 4 * mm}}}
 		}
 		c := plan(t, j).Candidates[0]
-		if c.Start.Compression != conversion.LeastClicks && present || !present && c.Start.Compression != 1 || c.Start.Rebound < conversion.LeastClicks {
+		if c.Start.Compression != conversion.LeastClicks && present || !present && c.Start.Compression != 1 ||
+			c.Start.Rebound < conversion.LeastClicks {
 			t.Errorf("on air %v: start %+v", present, *c.Start)
 		}
 	}
@@ -376,7 +380,8 @@ func TestCautionsFitTheFork(t *testing.T) {
 	charged := coil
 	charged.Gap = &setup.Gap{Area: geometry.Circle(48 * mm), Residual: 300 * mL, Gauge: units.Gauge(1 * units.Bar)}
 	damped := coil
-	damped.Damper = &setup.Damper{Rod: 12 * mm, Volume: 70 * mL, Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: home}}
+	damped.Damper = &setup.Damper{Rod: 12 * mm, Volume: 70 * mL,
+		Fill: gas.Fill{Gauge: units.Gauge(4 * units.Bar), Ambient: home}}
 	air := *motocross(t).Present.Left.Air
 	onAir := setup.Leg{Gap: coil.Gap, Air: &air}
 	charges := map[string]string{"air": "Stored pressure: the charged", "precharge": "Stored pressure over the oil",

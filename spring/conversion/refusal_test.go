@@ -64,8 +64,11 @@ func TestEveryChoiceHasLimits(t *testing.T) {
 		"Heading.Units.Length": {func(j *conversion.Job) { j.Heading.Units.Length = "N" }},
 		"Running": {func(j *conversion.Job) { j.Running = new(units.Celsius(101)) },
 			func(j *conversion.Job) { j.Running = new(units.Celsius(math.NaN())) }},
-		"Known.Rate":           {func(j *conversion.Job) { j.Known = &setup.Tolerance{Rate: 0.2} }},
-		"Workshop.Temperature": {func(j *conversion.Job) { j.Workshop.Temperature, j.Running = units.Celsius(99), new(units.Celsius(60)) }},
+		"Known.Rate": {func(j *conversion.Job) { j.Known = &setup.Tolerance{Rate: 0.2} }},
+		"Workshop.Temperature": {func(j *conversion.Job) {
+			j.Workshop.Temperature, j.Running = units.Celsius(99),
+				new(units.Celsius(60))
+		}},
 		"TargetSag": {func(j *conversion.Job) { j.TargetSag = j.Fork.Travel/2 + 1*mm },
 			func(j *conversion.Job) { j.TargetSag = j.Fork.Travel/20 - 1*mm }},
 		"Legs": {func(j *conversion.Job) { j.Legs = append(j.Legs, j.Legs[0], j.Legs[0]) }},
@@ -109,7 +112,8 @@ func TestEveryChoiceHasLimits(t *testing.T) {
 	}
 }
 
-// A shelf spring of no name is one, in a leg with a guide its inside counts, and a spring that is measured need not begin
+// A shelf spring of no name is one, in a leg with a guide its inside counts, and a spring that is measured need not
+// begin
 // at no force.
 func TestShelfSpringsThatAreFine(t *testing.T) {
 	measured := spring.MeasuredSpec{}

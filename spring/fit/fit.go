@@ -26,10 +26,10 @@ type Result struct {
 
 // Residual is how far a reading lies above the model.
 type Residual struct {
-	Travel    units.Length
-	Measured  units.Force
-	Force     units.Force // measured − model
-	Unloading bool        // taken while extending
+	Travel    units.Length // of the reading
+	Measured  units.Force  // as read
+	Force     units.Force  // measured − model
+	Unloading bool         // taken while extending
 }
 
 // Curve is the fitted fork as the bench moves it, without the friction.

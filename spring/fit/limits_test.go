@@ -64,8 +64,9 @@ func TestParametersOfTwoLegs(t *testing.T) {
 	for what, c := range map[string]struct {
 		leg  setup.Leg
 		want bool
-	}{"nothing": {setup.Leg{}, false}, "a coil": {coil.Fork.Left, false}, "a gap": {setup.Leg{Gap: gap.Fork.Left.Gap}, true},
-		"air": {air.Fork.Left, true}, "a damper": {setup.Leg{Damper: &setup.Damper{}}, true}} {
+	}{"nothing": {setup.Leg{}, false}, "a coil": {coil.Fork.Left, false},
+		"a gap": {setup.Leg{Gap: gap.Fork.Left.Gap}, true},
+		"air":   {air.Fork.Left, true}, "a damper": {setup.Leg{Damper: &setup.Damper{}}, true}} {
 		for side, legs := range [][2]setup.Leg{{c.leg, {}}, {{}, c.leg}} {
 			m := coil
 			m.Fork.Left, m.Fork.Right = legs[0], legs[1]
@@ -95,7 +96,8 @@ func TestUsualFindsTheFork(t *testing.T) {
 			t.Fatalf("%s: %v", name, err)
 		}
 		for what, read := range map[string]func(fit.Model) float64{"friction": of(fit.Friction()),
-			"chamber": of(fit.ChamberVolume()), "gap": of(fit.GapVolume()), "rate": of(fit.Rate()), "exponent": of(fit.Exponent())} {
+			"chamber": of(fit.ChamberVolume()), "gap": of(fit.GapVolume()), "rate": of(fit.Rate()),
+			"exponent": of(fit.Exponent())} {
 			if got, want := read(r.Model), read(truth); !(math.Abs(got-want) <= 1e-5*math.Abs(want)+1e-12) {
 				t.Errorf("%s: %s %v, want %v", name, what, got, want)
 			}
@@ -178,7 +180,8 @@ func TestReadingsHaveLimits(t *testing.T) {
 	} {
 		s := good
 		s.Loading = append(append([]spring.Reading(nil), s.Loading[:20]...), c.r)
-		if _, err := fit.Fit(s, coil, freeRate); err == nil || !strings.Contains(err.Error(), c.want) || len(units.Faults(err)) != 1 {
+		if _, err := fit.Fit(s, coil, freeRate); err == nil || !strings.Contains(err.Error(), c.want) ||
+			len(units.Faults(err)) != 1 {
 			t.Errorf("%s: %v", what, err)
 		}
 	}

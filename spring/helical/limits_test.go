@@ -119,7 +119,8 @@ func TestStrengthHasLimits(t *testing.T) {
 	e, g := 206.0, 80.0
 	for ratio, ok := range map[float64]bool{0.99: false, 1.01: true, 2.99: true, 3.01: false} {
 		_, err := helical.NewMaterial(helical.MaterialSpec{ID: "x", ShearModulus: units.Stress(g) * gpa,
-			ElasticModulus: units.Stress(g*ratio) * gpa, Density: 7850, YieldRatio: 0.5, Strength: power(1500*mpa, 0, 1*mm, 8*mm)})
+			ElasticModulus: units.Stress(g*ratio) * gpa, Density: 7850, YieldRatio: 0.5,
+			Strength: power(1500*mpa, 0, 1*mm, 8*mm)})
 		if (err == nil) != ok {
 			t.Errorf("E of %g, not %g: %v", g*ratio, e, err)
 		}
@@ -133,13 +134,19 @@ func TestSpringsAtTheLimits(t *testing.T) {
 		spec helical.Spec
 		want string // field of the fault; "" for none
 	}{
-		"index 3.05":         {helical.Spec{Wire: 8 * mm, MeanDiameter: 24.4 * mm, ActiveCoils: 5, FreeLength: 80 * mm}, ""},
-		"index 2.95":         {helical.Spec{Wire: 8 * mm, MeanDiameter: 23.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm}, "MeanDiameter"},
-		"index 20.5":         {helical.Spec{Wire: 3 * mm, MeanDiameter: 61.5 * mm, ActiveCoils: 5, FreeLength: 80 * mm}, "MeanDiameter"},
-		"few coils by rate":  {helical.Spec{Wire: 8 * mm, MeanDiameter: 40 * mm, Rate: 700 * npm, FreeLength: 80 * mm}, "Rate"},
-		"many coils by rate": {helical.Spec{Wire: 3 * mm, MeanDiameter: 40 * mm, Rate: 0.02 * npm, FreeLength: 400 * mm}, "Rate"},
-		"solid":              {helical.Spec{Wire: 5 * mm, MeanDiameter: 40 * mm, ActiveCoils: 20, FreeLength: 105 * mm}, "FreeLength"},
-		"steep":              {helical.Spec{Wire: 5 * mm, MeanDiameter: 40 * mm, ActiveCoils: 2, FreeLength: 150 * mm}, "FreeLength"},
+		"index 3.05": {helical.Spec{Wire: 8 * mm, MeanDiameter: 24.4 * mm, ActiveCoils: 5, FreeLength: 80 * mm}, ""},
+		"index 2.95": {helical.Spec{Wire: 8 * mm, MeanDiameter: 23.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm},
+			"MeanDiameter"},
+		"index 20.5": {helical.Spec{Wire: 3 * mm, MeanDiameter: 61.5 * mm, ActiveCoils: 5, FreeLength: 80 * mm},
+			"MeanDiameter"},
+		"few coils by rate": {helical.Spec{Wire: 8 * mm, MeanDiameter: 40 * mm, Rate: 700 * npm, FreeLength: 80 * mm},
+			"Rate"},
+		"many coils by rate": {helical.Spec{Wire: 3 * mm, MeanDiameter: 40 * mm, Rate: 0.02 * npm, FreeLength: 400 * mm},
+			"Rate"},
+		"solid": {helical.Spec{Wire: 5 * mm, MeanDiameter: 40 * mm, ActiveCoils: 20, FreeLength: 105 * mm},
+			"FreeLength"},
+		"steep": {helical.Spec{Wire: 5 * mm, MeanDiameter: 40 * mm, ActiveCoils: 2, FreeLength: 150 * mm},
+			"FreeLength"},
 	} {
 		c.spec.Material = sicrv
 		_, err := helical.New(c.spec)
@@ -148,8 +155,10 @@ func TestSpringsAtTheLimits(t *testing.T) {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
-	_, err := helical.New(helical.Spec{Wire: 8 * mm, MeanDiameter: 23.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm, Material: sicrv})
-	_, outer := helical.New(helical.Spec{Wire: 8 * mm, OuterDiameter: 31.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm, Material: sicrv})
+	_, err := helical.New(helical.Spec{Wire: 8 * mm, MeanDiameter: 23.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm,
+		Material: sicrv})
+	_, outer := helical.New(helical.Spec{Wire: 8 * mm, OuterDiameter: 31.6 * mm, ActiveCoils: 5, FreeLength: 80 * mm,
+		Material: sicrv})
 	if !strings.Contains(err.Error(), "outer less one wire") || strings.Contains(outer.Error(), "outer less one wire") {
 		t.Errorf("%v\n%v", err, outer)
 	}
@@ -200,13 +209,15 @@ func TestEqualSprings(t *testing.T) {
 	longer, other := spec, spec
 	longer.FreeLength += 1 * mm
 	other.Material = of("sicrv")
-	for what, o := range map[string]helical.Spring{"longer": build(t, longer), "of another wire": build(t, other), "none": {}} {
+	for what, o := range map[string]helical.Spring{"longer": build(t, longer), "of another wire": build(t, other),
+		"none": {}} {
 		if s.Equal(o) || o.Equal(s) {
 			t.Errorf("%s: equal", what)
 		}
 	}
 	again, err := helical.NewMaterial(of("sm").Spec())
-	if err != nil || !again.Equal(of("sm")) || !s.Equal(build(t, spec)) || !(helical.Material{}).Equal(helical.Material{}) {
+	if err != nil || !again.Equal(of("sm")) || !s.Equal(build(t, spec)) ||
+		!(helical.Material{}).Equal(helical.Material{}) {
 		t.Error("not equal to itself", err)
 	}
 	if of("sm").Equal(helical.Material{}) || (helical.Material{}).Equal(of("sm")) {
@@ -231,7 +242,8 @@ func TestCheckToAHair(t *testing.T) {
 		"a bore that clears it":     {func(d *helical.DesignSpec) { d.Bore = s.OuterDiameterAtSolid() + 1*mm }, true},
 		"a bore half as far":        {func(d *helical.DesignSpec) { d.Bore = s.OuterDiameterAtSolid() + 0.5*mm }, false},
 		"a room shorter by a tenth": {func(d *helical.DesignSpec) { d.FreeLength = s.FreeLength() - 0.1*mm }, false},
-		"half of the clearance":     {func(d *helical.DesignSpec) { d.Clearance, d.Rod = 0.5*mm, s.InnerDiameter()-0.5*mm }, true},
+		"half of the clearance": {func(d *helical.DesignSpec) { d.Clearance, d.Rod = 0.5*mm, s.InnerDiameter()-0.5*mm },
+			true},
 		"more stroke by a tenth mm": {func(d *helical.DesignSpec) {
 			d.Stroke += s.BindMargin(d.Stroke+d.Preload) - s.DynamicMinimumGap() + 0.1*mm
 		}, false},
@@ -252,7 +264,8 @@ func TestCheckToAHair(t *testing.T) {
 	}
 }
 
-// All that Design chooses from starts at the thinnest wire there is and ends at the thickest that goes in, at index 4 to
+// All that Design chooses from starts at the thinnest wire there is and ends at the thickest that goes in, at index 4
+// to
 // 20; what it says is missing is enough.
 func TestDesignLooksEverywhere(t *testing.T) {
 	spec := offRoad()

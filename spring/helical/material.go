@@ -39,8 +39,8 @@ type MaterialSpec struct {
 // Moduli are the elastic constants at 20 °C of wire no thicker than UpTo: cold-drawn
 // wire is a few percent stiffer when thin.
 type Moduli struct {
-	UpTo                         units.Length
-	ShearModulus, ElasticModulus units.Stress
+	UpTo                         units.Length // diameter of wire, that one included
+	ShearModulus, ElasticModulus units.Stress // at 20 °C
 }
 
 // NewMaterial checks spec. The error joins a *units.RangeError for each fault.

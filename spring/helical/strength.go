@@ -27,8 +27,8 @@ type Strength struct {
 // StrengthStep says that wire no thicker than UpTo (and thicker than the step
 // before) has at least the tensile strength Rm.
 type StrengthStep struct {
-	UpTo units.Length
-	Rm   units.Stress
+	UpTo units.Length // diameter of wire, that one included
+	Rm   units.Stress // least tensile strength
 }
 
 // rounding lets 4.5 mm, computed, fall into the band that 4.5 mm, read, ends.

@@ -191,7 +191,8 @@ func TestBatchAnswersItself(t *testing.T) {
 // A progressive spring is one curve, unless its own numbers err.
 func TestBatchOfProgressiveSprings(t *testing.T) {
 	s := converted()
-	wound := spring.RateTableSpec{Preload: 4 * mm, Rates: []spring.RatePoint{{Rate: 7000}, {Compression: 400 * mm, Rate: 10000}}}
+	wound := spring.RateTableSpec{Preload: 4 * mm, Rates: []spring.RatePoint{{Rate: 7000},
+		{Compression: 400 * mm, Rate: 10000}}}
 	s.Left.Springs = []spring.Spec{wound}
 	known, err := New(s)
 	if err != nil {

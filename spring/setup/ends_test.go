@@ -84,9 +84,10 @@ func TestGasLeavesItsLimits(t *testing.T) {
 	a := *motocrossAir.Left.Air
 	a.Fill = fill(0.5)
 	air.Left.Air = &a
-	second := must(t, setup.Spec{Travel: 200 * mm, Closed: room, Left: setup.Leg{Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm,
-		Volume: 260 * mL, Fill: fill(6), NegativeVolume: 40 * mL, NegativeGauge: units.Gauge(30 * units.Bar),
-		SecondVolume: 60 * mL, SecondGauge: units.Gauge(6.5 * units.Bar)}}})
+	second := must(t, setup.Spec{Travel: 200 * mm, Closed: room,
+		Left: setup.Leg{Air: &setup.Air{Bore: 34 * mm, Rod: 12 * mm,
+			Volume: 260 * mL, Fill: fill(6), NegativeVolume: 40 * mL, NegativeGauge: units.Gauge(30 * units.Bar),
+			SecondVolume: 60 * mL, SecondGauge: units.Gauge(6.5 * units.Bar)}}})
 	for want, err := range map[string]error{
 		"Setup.Left.Air": func() error { _, err := must(t, air).Leaked(0.1); return err }(),
 	} {
@@ -138,7 +139,8 @@ func TestSweepsOfTheRightFork(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if more := [2]int{len(got.Left.Springs) - len(s.Left.Springs), len(got.Right.Springs) - len(s.Right.Springs)}; more[sprung] != 1 ||
+			if more := [2]int{len(got.Left.Springs) - len(s.Left.Springs),
+				len(got.Right.Springs) - len(s.Right.Springs)}; more[sprung] != 1 ||
 				more[1-sprung] != 0 {
 				t.Errorf("sprung %v, air %v: %v springs more", sprung, air, more)
 			}

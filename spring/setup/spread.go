@@ -40,17 +40,17 @@ func (s Spec) Spread(q Question, t Tolerance) (Uncertainty, error) {
 
 // Budget is where the uncertainty of the answers comes from.
 type Budget struct {
-	Total Uncertainty    `json:"total"`
+	Total Uncertainty    `json:"total"` // of all inputs, as they are independent
 	Parts []Contribution `json:"parts"` // every input that has an uncertainty
 }
 
 // Contribution is what one input adds: the standard uncertainty that it alone would leave, with
 // the sign of its effect.
 type Contribution struct {
-	Input  string       `json:"input"` // in words, as "rate of the left spring"
-	Sag    units.Length `json:"sag"`
-	Energy units.Energy `json:"energy"`
-	Drift  units.Length `json:"drift"`
+	Input  string       `json:"input"`  // in words, as "rate of the left spring"
+	Sag    units.Length `json:"sag"`    // of the total: what this input alone adds
+	Energy units.Energy `json:"energy"` // the same of the energy
+	Drift  units.Length `json:"drift"`  // the same of the drift
 }
 
 // Budget is [Spec.Spread] with what each input adds to it.

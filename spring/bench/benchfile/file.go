@@ -67,14 +67,14 @@ import (
 
 // File is a text of readings.
 type File struct {
-	Title    string
-	Record   data.Fork
-	Room     gas.Ambient
-	Side     setup.Side // of the leg that has, or will have, the spring and its oil
-	Fork     bench.Fork
-	Unknowns []bench.Unknown
-	Readings []bench.Reading
-	Names    []string // of the readings
+	Title    string          // in words
+	Record   data.Fork       // of the dataset, that the fork is one of
+	Room     gas.Ambient     // in which everything was read
+	Side     setup.Side      // of the leg that has, or will have, the spring and its oil
+	Fork     bench.Fork      // as the record says, before its readings
+	Unknowns []bench.Unknown // of the fork, with how well each is known
+	Readings []bench.Reading // in the order of the file
+	Names    []string        // of the readings
 }
 
 // DecodeFile reads a file about a fork of the set, and the records that it names, which lie in its folder or below.

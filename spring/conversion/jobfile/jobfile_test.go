@@ -324,7 +324,8 @@ func TestTolerances(t *testing.T) {
 	if !(wide.Drift > 1.2*narrow.Drift) || !(wide.Energy > narrow.Energy) {
 		t.Errorf("known less: %+v; known better: %+v", wide, narrow)
 	}
-	for key, bad := range map[string]string{"event.temperature": `"4 °C ± 60 K"`, "air.pressure": `"9 bar ± 3 bar"`, "plan.oil-aim": `"540 mL ± 5 mL"`} {
+	for key, bad := range map[string]string{"event.temperature": `"4 °C ± 60 K"`, "air.pressure": `"9 bar ± 3 bar"`,
+		"plan.oil-aim": `"540 mL ± 5 mL"`} {
 		text := strings.Replace(good, `"4 °C"`, bad, 1)
 		if key == "air.pressure" {
 			text = strings.Replace(good, `"9.0 bar"`, bad, 1)
