@@ -196,7 +196,7 @@ func typeLines(o *types.TypeName, add func(string, ...any)) {
 // known methods are described by the interface they are made for.
 var known = map[string]bool{"Error": true, "String": true}
 
-// bare finds exported functions, methods, types, constants and variables without a
+// bare finds exported functions, methods, types, fields, constants and variables without a
 // comment: their own, one at the end of the line, or that of their group.
 func bare(public []listed) {
 	fset := token.NewFileSet()
@@ -236,6 +236,7 @@ func bare(public []listed) {
 						switch s := s.(type) {
 						case *ast.TypeSpec:
 							report(s.Name, d.Doc, s.Doc, s.Comment)
+							fields(fset, s, report)
 						case *ast.ValueSpec:
 							for _, name := range s.Names {
 								report(name, d.Doc, s.Doc, s.Comment)
@@ -254,6 +255,29 @@ func bare(public []listed) {
 		log.Fatalf("%d without a comment", missing)
 	}
 	fmt.Printf("%d exported names have a comment\n", n)
+}
+
+// fields of an exported struct that has a line for each say what they are: beside them, above, above the
+// group that they stand in, or in a tag. One of a line is told by the comment of the type, as is what is embedded.
+func fields(fset *token.FileSet, s *ast.TypeSpec, report func(*ast.Ident, ...*ast.CommentGroup)) {
+	t, ok := s.Type.(*ast.StructType)
+	if !ok || !s.Name.IsExported() || fset.Position(t.Pos()).Line == fset.Position(t.End()).Line {
+		return
+	}
+	var group *ast.CommentGroup
+	last := 0
+	for _, field := range t.Fields.List {
+		if line := fset.Position(field.Pos()).Line; field.Doc != nil || line > last+1 {
+			group = field.Doc
+		}
+		last = fset.Position(field.End()).Line
+		if field.Tag != nil && strings.Contains(field.Tag.Value, ` doc:"`) {
+			continue
+		}
+		for _, name := range field.Names {
+			report(name, field.Comment, group)
+		}
+	}
 }
 
 func receiver(e ast.Expr) string {

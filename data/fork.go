@@ -47,13 +47,13 @@ type Fork struct {
 	BushSpacing       Value[units.Length] // between the middles of the bushes of a leg
 	BushSpacingAtFull Value[units.Length] // the same at full travel
 
-	Whole       Whole
-	Chassis     Chassis
-	Rider       Rider
-	Sag         Sag
-	Left, Right Leg
-	Gap         Gap
-	Kit         Kit
+	Whole       Whole   // of a specimen
+	Chassis     Chassis // around the fork
+	Rider       Rider   // that the record is set up for
+	Sag         Sag     // that is aimed for
+	Left, Right Leg     // as the rider sees them
+	Gap         Gap     // gas over the oil of each leg
+	Kit         Kit     // what a coil build can take
 }
 
 // Chassis is the machine around the fork.

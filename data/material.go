@@ -30,17 +30,17 @@ type Material struct {
 	ThinShearModulus   List[units.Stress]
 	ThinElasticModulus List[units.Stress]
 
-	Density    Value[units.Density]
+	Density    Value[units.Density]     // at 20 °C
 	Softening  Value[units.Expansivity] // relative loss of G and E per kelvin
 	YieldRatio Value[float64]           // yield in torsion over tensile strength, set not removed
 
-	Thinnest        Value[units.Length]
+	Thinnest        Value[units.Length] // wire that the strength holds for
 	Thickest        Value[units.Length] // of a law
-	UpTo            List[units.Length]
-	TensileStrength List[units.Stress]
-	StrengthAt1mm   Value[units.Stress]
-	Exponent        Value[float64]
-	LossPerDecade   Value[units.Stress]
+	UpTo            List[units.Length]  // thickest wire of each step, in rising order
+	TensileStrength List[units.Stress]  // least of each step
+	StrengthAt1mm   Value[units.Stress] // of wire of 1 mm, by a law
+	Exponent        Value[float64]      // of the wire in mm, by a law: At1mm·d⁻ᵐ
+	LossPerDecade   Value[units.Stress] // of the wire, by a law: At1mm − loss·lg d
 }
 
 func (m *Material) fields(w *walk) {

@@ -177,7 +177,8 @@ func TestWorstPlaces(t *testing.T) {
 	}
 	goal := r.Findings[i].Limit.(units.Length)
 	worst := r.Places[0]
-	if far := func(p conversion.PlaceFill) float64 { return math.Abs(float64(p.Sag.Middle - goal)) }; far(r.Places[1]) > far(worst) {
+	far := func(p conversion.PlaceFill) float64 { return math.Abs(float64(p.Sag.Middle - goal)) }
+	if far(r.Places[1]) > far(worst) {
 		worst = r.Places[1]
 	}
 	name := worst.Place.Name

@@ -531,7 +531,8 @@ func TestPreloadAimOrSag(t *testing.T) {
 	if c := plan1(func(j *conversion.Job) { j.Known = &sharp }); c.Preload == 4*mm {
 		t.Errorf("all is known, and the aim is kept though the sag is %v", c.Behavior.Sag.Middle)
 	}
-	if c := plan1(func(j *conversion.Job) { j.TargetSag = 67 * mm }); !(math.Abs(float64(c.Behavior.Sag.Middle-67*mm)) <= 1e-4) {
+	c := plan1(func(j *conversion.Job) { j.TargetSag = 67 * mm })
+	if !(math.Abs(float64(c.Behavior.Sag.Middle-67*mm)) <= 1e-4) {
 		t.Errorf("a sag of 67 mm asked for: %v at %v", c.Behavior.Sag.Middle, c.Preload)
 	}
 	if c := plan1(func(j *conversion.Job) { j.Preload.Min, j.Preload.Aim = 0, 0 }); c.Preload < 1*mm {
