@@ -125,7 +125,7 @@ func TestRefuses(t *testing.T) {
 		err        error
 	}{
 		{"no fork", "Spec.Fork", with(func(s *ride.Spec) { s.Fork = nil })},
-		{"negative mass", "Spec.Sprung", with(func(s *ride.Spec) { s.Sprung = -60 })},
+		{"negative mass", "Spec.Sprung = -60 kg: want 0.5 kg to 500 kg", with(func(s *ride.Spec) { s.Sprung = -60 })},
 		{"no wheel", "Spec.Unsprung", with(func(s *ride.Spec) { s.Unsprung = 0 })},
 		{"rider too heavy", "a mass that the fork carries", with(func(s *ride.Spec) { s.Sprung = 480 })},
 		{"rake of a chopper", "Spec.Rake", with(func(s *ride.Spec) { s.Rake = 60 * units.Degree })},

@@ -47,6 +47,9 @@ func TestReadProfileRefuses(t *testing.T) {
 	}{
 		{"empty", "", "1: empty; want time_s,height_mm"},
 		{"another header", "t,h\n0,0\n", "want the header time_s,height_mm"},
+		{"another time", "t,height_mm\n0,0\n", "want the header time_s,height_mm"},
+		{"another height", "time_s,h\n0,0\n", "want the header time_s,height_mm"},
+		{"an open quote further on", "time_s,height_mm\n0,0\n# a remark\n0.1,\"0\n", "road.csv:4"},
 		{"three columns", "time_s,height_mm\n0,0,0\n", "road.csv:2"},
 		{"a comma in a number", "time_s,height_mm\n0,0\n\"0,1\",2\n", "road.csv:3: time_s = 0,1"},
 		{"no number", "time_s,height_mm\n0,0\n0.1,low\n", "want a number with a decimal point"},

@@ -521,3 +521,25 @@ func TestTouchByTheWay(t *testing.T) {
 		}
 	}
 }
+
+// A vehicle that sinks begins in the air, its fork extended, and one that does not at rest on the ground.
+func TestStartsInTheAir(t *testing.T) {
+	v := machine(t)
+	for what, c := range map[string]struct {
+		course Course
+		in     bool
+	}{"sinking": {Course{Duration: 0.2, Sinking: 2}, true}, "high": {Course{Duration: 0.2, Height: 0.1}, true},
+		"on the ground": {Course{Duration: 0.2}, false}} {
+		r, err := v.Run(context.Background(), c.course, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		first := r.Samples[0]
+		if (first.Travel < 0) != c.in {
+			t.Errorf("%s: %+v", what, first)
+		}
+		if got := float64(first.Body - first.Road); c.in && !(math.Abs(got-float64(c.course.Height)) <= 0.002) {
+			t.Errorf("%s: the body at %v, the wheel begins at %v", what, got, c.course.Height)
+		}
+	}
+}
