@@ -197,15 +197,15 @@ func (s *suite) count(kinds []string) (killed, harmless, all int) {
 	return killed, harmless, all
 }
 
-func (s *suite) line() string {
-	line := fmt.Sprintf("%-20s", strings.TrimPrefix(s.pkg, "./"))
+func (s *suite) line(t table) string {
+	line := fmt.Sprintf(t.row, strings.TrimPrefix(s.pkg, "./"))
 	for _, g := range groups {
 		killed, harmless, all := s.count(g.kinds)
 		cell := "-"
 		if all > 0 {
-			cell = fmt.Sprintf("%d+%d of %d, %3.0f %%", killed, harmless, all, 100*float64(killed)/float64(all))
+			cell = fmt.Sprintf("%d+%d of %d, %.0f %%", killed, harmless, all, 100*float64(killed)/float64(all))
 		}
-		line += fmt.Sprintf(" %22s", cell)
+		line += fmt.Sprintf(t.cell, cell)
 	}
 	if len(s.without) > 0 {
 		line += "  without " + strings.Join(s.without, ", ")

@@ -5,6 +5,7 @@
 //	go run ./.ci/mutants -n 40 ./oil           40 of them, spread evenly
 //	go run ./.ci/mutants -floor 95,90,100 ./oil fails below these percentages
 //	go run ./.ci/mutants -v ./oil              what survived, and the reason if one is listed
+//	go run ./.ci/mutants -markdown             the table of the README
 //
 // All mutants of a package are compiled at once, each behind a switch that the
 // environment sets, so that one costs a run of the tests that reach it and no build:
@@ -52,11 +53,22 @@ var groups = []struct {
 }{{"operators, math", []string{"operator", "math"}}, {"logic", []string{"logic"}},
 	{"validation", []string{"validation"}}}
 
+// table is how the counts are set.
+type table struct{ head, row, cell string }
+
+var (
+	plain = table{fmt.Sprintf("%-20s %22s %22s %22s\n", "killed + harmless", groups[0].title, groups[1].title,
+		groups[2].title), "%-20s", " %22s"}
+	marked = table{fmt.Sprintf("| package | %s | %s | %s |\n|---|---:|---:|---:|\n", groups[0].title, groups[1].title,
+		groups[2].title), "| `%s` |", " %s |"}
+)
+
 func main() {
 	log.SetFlags(0)
 	only := flag.String("only", "", "those whose line of -v matches this pattern")
 	n := flag.Int("n", 0, "at most so many mutants of each package; 0: all")
 	floor := flag.String("floor", "0,0,0", "least percentage killed: operators and math, logic, validation")
+	markdown := flag.Bool("markdown", false, "the table as the README has it")
 	verbose := flag.Bool("v", false, "print what survived")
 	flag.Parse()
 	list := flag.Args()
@@ -73,14 +85,18 @@ func main() {
 		log.Fatal(err)
 	}
 	defer os.RemoveAll(work)
-	fmt.Printf("%-20s %22s %22s %22s\n", "killed + harmless", groups[0].title, groups[1].title, groups[2].title)
+	table := plain
+	if *markdown {
+		table = marked
+	}
+	fmt.Print(table.head)
 	low := false
 	for _, p := range list {
 		s := compile(p, work).judge(*n, regexp.MustCompile(*only), known)
 		if *verbose {
 			s.printSurvivors()
 		}
-		fmt.Println(s.line())
+		fmt.Println(s.line(table))
 		low = low || s.below(floors)
 	}
 	if low {
