@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -32,7 +33,8 @@ func (r OilToMark) with(v float64) Reading {
 
 func (r OilToMark) model(b *bench) (float64, error) {
 	o := b.fork.Oil[r.Side&1]
-	return float64(o.Interior) - float64(o.Column)*float64(r.Level), nil
+	return float64(o.Interior) - float64(o.Column)*float64(r.Level),
+		errors.Join(o.known("Interior", float64(o.Interior)), o.known("Column", float64(o.Column)))
 }
 
 // Water is what fills the empty, compressed leg to its mouth.
@@ -54,7 +56,8 @@ func (r Water) with(v float64) Reading {
 }
 
 func (r Water) model(b *bench) (float64, error) {
-	return float64(b.fork.Oil[r.Side&1].Interior), nil
+	o := b.fork.Oil[r.Side&1]
+	return float64(o.Interior), o.known("Interior", float64(o.Interior))
 }
 
 // Rise is by how much the level comes up as spring, spacer and guide go in: it tells their
@@ -80,7 +83,16 @@ func (r Rise) with(v float64) Reading {
 
 func (r Rise) model(b *bench) (float64, error) {
 	o := b.fork.Oil[r.Side&1]
-	return float64(o.Metal) / float64(o.Column), nil
+	return float64(o.Metal) / float64(o.Column),
+		errors.Join(o.known("Metal", float64(o.Metal)), o.known("Column", float64(o.Column)))
+}
+
+// known is an error where the oil of a leg lacks a number that one of its readings needs.
+func (o Oil) known(number string, v float64) error {
+	if v > 0 {
+		return nil
+	}
+	return &units.RangeError{Field: "Reading.Oil." + number, Value: v, Want: "above 0: the fork must tell it for this reading"}
 }
 
 // LeakDown is a pressure after some time.

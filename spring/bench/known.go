@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/stat"
@@ -117,20 +118,14 @@ func (k *Known) told() {
 		value, sd := k.of(i)
 		low, high := k.interval(i)
 		k.Values = append(k.Values, Value{Name: s.name, Learned: 1 - math.Sqrt(k.covariance.At(i, i)), Moved: k.z[i],
-			Before: s.text(s.center) + " ± " + trimmed(s, s.deviation(0, 1)),
-			After:  s.text(value) + " ± " + trimmed(s, sd), Low: s.text(low), High: s.text(high)})
+			Before: s.text(s.center) + " ± " + unsigned(s.text, s.deviation(0, 1)),
+			After:  s.text(value) + " ± " + unsigned(s.text, sd), Low: s.text(low), High: s.text(high)})
 	}
 	k.together()
 }
 
-// trimmed is a deviation without the sign that a length added has.
-func trimmed(s scale, sd float64) string {
-	text := s.text(sd)
-	if len(text) > 0 && text[0] == '+' {
-		return text[1:]
-	}
-	return text
-}
+// unsigned is how far a number may be off, as text: without the sign that a change has.
+func unsigned(text func(float64) string, sd float64) string { return strings.TrimPrefix(text(sd), "+") }
 
 // spread is the covariance of z by the slopes of the readings.
 func (k *Known) spread(jac *mat.Dense) error {

@@ -235,7 +235,7 @@ func TestRefuses(t *testing.T) {
 			[]bench.Reading{bench.WheelMass{Mass: units.Mass(math.NaN()), SD: 1}})},
 		{"nothing read", "readings[0] = none", try(motocross(), unknowns(), []bench.Reading{nil})},
 		{"the same twice", "another reading", try(motocross(), unknowns(), append(good, good...))},
-		{"oil in a leg of which nothing is known", "something that the fork has",
+		{"oil in a leg of which nothing is known", "Oil.Interior",
 			try(bare, unknowns()[:2], []bench.Reading{bench.OilToMark{Side: setup.Left, Level: 160 * mm, Oil: 500 * mL,
 				SD: 4 * mL}})},
 		{"a gauge on a coil fork", "air spring", try(coil, unknowns()[:1],

@@ -87,9 +87,10 @@ func Check(f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) []F
 	for _, err := range check.Split(errors.Join(validate(f, unknowns), faults.Err())) {
 		list = append(list, Fault{-1, err})
 	}
-	if list != nil && len(readings) > mostReadings {
+	if len(readings) > mostReadings {
 		return list
 	}
+	whole := list == nil
 	seen := map[string]int{}
 	b := &bench{fork: f.filled(), room: room}
 	for i, r := range readings {
@@ -112,13 +113,12 @@ func Check(f Fork, room gas.Ambient, unknowns []Unknown, readings []Reading) []F
 					"one reading counts once; read it again to know it better")
 			}
 			seen[same] = i
-			if faults.Err() == nil && list == nil {
+			if faults.Err() == nil && whole {
 				m, err := r.model(b)
-				if faults.Nest(name, err); err == nil && (math.IsNaN(m) || m == 0 && needsOil(r)) {
-					faults.Report(name, "not in this fork", "a reading of something that the fork has, and that is given in it", "")
-				} else if err == nil {
-					faults.Nest(name, sensible(r, m, float64(f.Spec.Travel)))
+				if err == nil {
+					err = sensible(r, m, float64(f.Spec.Travel))
 				}
+				faults.Nest(name, err)
 			}
 		}
 		for _, err := range check.Split(faults.Err()) {
@@ -157,15 +157,6 @@ func sensible(r Reading, m, travel float64) error {
 		return at(r.Travel)
 	}
 	return nil
-}
-
-// needsOil tells readings of a leg whose oil the fork must know.
-func needsOil(r Reading) bool {
-	switch r.(type) {
-	case OilToMark, Water, Rise:
-		return true
-	}
-	return false
 }
 
 // residuals of the readings at z, over their uncertainties.

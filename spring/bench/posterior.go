@@ -160,7 +160,7 @@ func (k *Known) by(samples [][]float64, weights []float64) *Known {
 	// As many of the same weight: each as often as its weight says, rounded one way or the other.
 	sum, i := weights[0], 0
 	for j := range b.sample {
-		for sum < float64(j)+0.5 && i < n-1 {
+		for sum < float64(j)+0.5 {
 			i++
 			sum += weights[i]
 		}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"gonum.org/v1/gonum/mat"
 
@@ -130,8 +129,7 @@ type Answer struct {
 }
 
 func (a Answer) String() string {
-	size := func(sd float64) string { return strings.TrimPrefix(a.text(sd), "+") } // a change has a sign, its spread none
-	return fmt.Sprintf("%s ± %s (± %s before)", a.text(a.Value), size(a.SD), size(a.Before))
+	return fmt.Sprintf("%s ± %s (± %s before)", a.text(a.Value), unsigned(a.text, a.SD), unsigned(a.text, a.Before))
 }
 
 // Answer asks the fork.

@@ -383,16 +383,12 @@ func (r PumpedIn) model(b *bench) (float64, error) {
 		return 0, err
 	}
 	var room units.Volume
-	own := false // the negative chamber has a valve of its own
-	for _, l := range []setup.Leg{b.fork.Spec.Left, b.fork.Spec.Right} {
-		own = own || l.Air != nil && l.Air.NegativeGauge != (units.GaugePressure{})
-	}
 	for _, s := range spaces {
 		switch s.Chamber {
 		case setup.Positive, setup.Linked:
 			room += s.Gas.Volume
 		case setup.Negative:
-			if !own {
+			if !s.Valve {
 				room += s.Gas.Volume // through the port, with the fork extended
 			}
 		}

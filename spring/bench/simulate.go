@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"iter"
 	"math"
 	"math/rand/v2"
@@ -8,6 +9,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/units"
 )
 
 // Simulate reads a fork: the same readings with what this fork would show, off by random
@@ -16,6 +18,9 @@ func Simulate(f Fork, room gas.Ambient, readings []Reading, r *rand.Rand) ([]Rea
 	b := &bench{fork: f.filled(), room: room}
 	list := make([]Reading, len(readings))
 	for i, one := range readings {
+		if one == nil {
+			return nil, &units.RangeError{Field: fmt.Sprintf("Simulate.readings[%d]", i), Value: "none", Want: "a reading"}
+		}
 		v, err := one.model(b)
 		if err != nil {
 			return nil, err

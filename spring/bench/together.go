@@ -105,8 +105,8 @@ func (k *Known) trade(sum Combination, parts []int) string {
 		way = "lower"
 	}
 	return fmt.Sprintf("if %s is higher by %s, %s is %s by %s", spoken(a.name),
-		trimmed(a, a.deviation(k.z[with], math.Sqrt(own))), spoken(b.name), way,
-		trimmed(b, b.deviation(k.z[of], math.Abs(both)/math.Sqrt(own))))
+		unsigned(a.text, a.deviation(k.z[with], math.Sqrt(own))), spoken(b.name), way,
+		unsigned(b.text, b.deviation(k.z[of], math.Abs(both)/math.Sqrt(own))))
 }
 
 // spoken is a name in a sentence.
