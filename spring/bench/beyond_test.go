@@ -190,3 +190,15 @@ func TestPreloadWritten(t *testing.T) {
 	}
 	within(t, "preload", 1000*float64(k.Fork().Spec.Left.Springs[0].(spring.CoilSpec).Preload), 4.5, 1e-9)
 }
+
+// A decay is read as the logarithm of the ratio of its peaks.
+func TestDecayRead(t *testing.T) {
+	k, err := bench.Learn(t.Context(), motocross(), room, []bench.Unknown{bench.Uncertain("damping-ratio", 0.1)},
+		[]bench.Reading{bench.Decay{First: 30 * mm, Later: 10 * mm, Cycles: 1, SD: 0.15}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := k.Residual[0].Read; got != "ln 1.10" {
+		t.Errorf("from 30 mm to 10 mm: %s, want ln 3", got)
+	}
+}

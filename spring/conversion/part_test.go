@@ -144,8 +144,16 @@ func TestShelfSpringFaults(t *testing.T) {
 			t.Errorf("%s: error %v, want %s", c.name, err, c.want)
 		}
 	}
-	// In a leg with a guide the inner diameter must be known, and a short spring binds.
+	// A fault of the spring is told beside one of the preload that it would be tried at.
 	j := motocross(t)
+	j.Preload.Min = 900 * mm
+	j.Shelf = []conversion.ShelfCoil{bySize("dual", spring.StackSpec{Soft: dualRate().Soft})}
+	if _, err := conversion.Plan(j); err == nil || !strings.Contains(err.Error(), "Job.Preload.Min") ||
+		!strings.Contains(err.Error(), "Job.Shelf[0].Spring.Hard.Rate") {
+		t.Errorf("a preload and a spring: error %v", err)
+	}
+	// In a leg with a guide the inner diameter must be known, and a short spring binds.
+	j = motocross(t)
 	j.Legs[0].Room.Guide = 20 * mm
 	j.Shelf = []conversion.ShelfCoil{bySize("dual", dualRate())}
 	j.Shelf[0].Size.InnerDiameter = 0
