@@ -290,3 +290,18 @@ func ExampleTabulate() {
 	// -1.4 m/s: -4154 N, by the table -4133 N
 	// 0.3 m/s: 191 N, by the table 196 N
 }
+
+// Why a fork binds under the brake: what each bush carries, coasting and braking hard.
+func ExampleBushes_Reactions() {
+	b := must(damping.NewBushes(damping.BushesSpec{
+		Spacing: 175 * mm, Overhang: 375 * mm, Friction: 0.06,
+		Rake: 24 * units.Degree, Wheel: 300 * mm, Travel: 120 * mm,
+	}))
+	for _, c := range []struct{ wheel, braking units.Force }{{1390, 0}, {2120, 1650}} {
+		lower, upper := b.Reactions(40*mm, c.wheel, c.braking)
+		fmt.Printf("%.0f of braking: %.0f on the lower bush, %.0f on the upper\n", c.braking, lower, upper)
+	}
+	// Output:
+	// 0 N of braking: -1446 N on the lower bush, -881 N on the upper
+	// 1650 N of braking: 3953 N on the lower bush, 3307 N on the upper
+}

@@ -219,3 +219,44 @@ func ExampleEncodeCSV() {
 	// kind,id,field,value,unit,low,high,n,means,sd,sd_source,source,grade,note
 	// fork,M07,travel,305,mm,,,,,9.15,judgment,typical,memory,
 }
+
+// What a paper that uses the reference set cites, and how the judgments behind its uncertainties are listed.
+func ExampleSet_Meta() {
+	set := data.Reference()
+	meta := set.Meta()
+	fmt.Println(meta.License, meta.Version != "", meta.Citation != "")
+	for judgment := range set.Spreads() {
+		if judgment.ID == "chassis-rake" {
+			fmt.Println("a rake that nobody measured may be off by", judgment.SD)
+		}
+	}
+	// Output:
+	// BSD-3-Clause true true
+	// a rake that nobody measured may be off by 0.6 deg
+}
+
+// Keys of a workshop's own stay with their record.
+func ExampleSet_Private() {
+	mine, err := data.Decode(strings.NewReader(`
+[source.bench]
+kind = "demo"
+document = "measured by me"
+
+[fluid.mine]
+name = "what is in the can"
+source = "bench"
+x-shelf = "B3"
+viscosity = "16.5 mm²/s"
+viscosities = ["15 mm²/s", "18 mm²/s"]
+density = "850 kg/m³"
+expansion = "7.5e-4 1/K"
+`))
+	if err != nil {
+		log.Fatal(err)
+	}
+	for _, entry := range mine.Private("fluid", "mine") {
+		fmt.Println(entry.Key, entry.Text)
+	}
+	// Output:
+	// x-shelf "B3"
+}

@@ -180,3 +180,43 @@ func ExampleGradeOf() {
 	// {22 22 mm²/s} true
 	// {0 0 mm²/s} false
 }
+
+// Which viscosities a can marked 22 may hold.
+func ExampleGrade_Limits() {
+	grade, ok := oil.GradeOf(22.4 * units.SquareMillimeterPerSecond)
+	lo, hi := grade.Limits()
+	fmt.Printf("%.1f to %.1f at 40 °C, %v\n", lo, hi, ok)
+	// Output:
+	// 19.8 mm²/s to 24.2 mm²/s at 40 °C, true
+}
+
+// What the leg was like with the oil that came out of it, which was less than the manual asks for.
+func ExampleRefit_BeforeWith() {
+	was, err := oil.NewFill(oil.FillSpec{Interior: 900 * units.Milliliter, Column: 18 * units.SquareCentimeter,
+		Metal: 395 * units.Milliliter, Volume: 220 * units.Milliliter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	swells, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
+		Expansion: 8e-4 * units.PerKelvin})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	gap := oil.AirGapSpec{Area: 7 * units.SquareCentimeter, Travel: 305 * units.Millimeter,
+		Pressure: units.Absolute(1 * units.Bar), Ambient: units.Absolute(1 * units.Bar), Exponent: 1.3}
+	r := oil.Refit{Was: was, Metal: 158 * units.Milliliter, Shut: gap, Kit: gap, Oil: swells,
+		Cold: units.Celsius(20), Warm: units.Celsius(60)}
+	for _, poured := range []units.Volume{220 * units.Milliliter, 160 * units.Milliliter} {
+		before, err := r.BeforeWith(poured)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.0f: level %.0f, ratio %.2f\n", poured, before.Fill.Level(), before.Cold.CompressionRatio())
+	}
+	// Output:
+	// 220 mL: level 378 mm, ratio 1.75
+	// 160 mL: level 411 mm, ratio 1.62
+}

@@ -279,3 +279,42 @@ func ExampleErr() {
 	// by = 310 mm: want below the stroke of the curve, 300 mm
 	// by = 310 mm: want below the stroke of the curve, 300 mm
 }
+
+// A coil as negative spring: it pulls the fork together over its first 40 mm.
+func ExampleNewTopOut() {
+	negative, err := spring.NewTopOut(spring.TopOutSpec{Rate: 6 * units.NewtonPerMillimeter,
+		Length: 40 * units.Millimeter,
+		Travel: 300 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range []units.Length{0, 20 * units.Millimeter, 40 * units.Millimeter, 60 * units.Millimeter} {
+		fmt.Printf("at %.0f %.0f, %.1f\n", x, negative.Force(x), negative.Rate(x))
+	}
+	// Output:
+	// at 0 mm -240 N, 6.0 N/mm
+	// at 20 mm -120 N, 6.0 N/mm
+	// at 40 mm 0 N, 0.0 N/mm
+	// at 60 mm 0 N, 0.0 N/mm
+}
+
+// All that a table or a plot of a curve needs, in one call.
+func ExampleAppendPoints() {
+	coil, err := spring.NewCoil(spring.CoilSpec{Rate: 9 * units.NewtonPerMillimeter, Preload: 4 * units.Millimeter,
+		Travel: 300 * units.Millimeter})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	travels := []units.Length{0, 100 * units.Millimeter, 200 * units.Millimeter, 300 * units.Millimeter}
+	for i, p := range spring.AppendPoints(nil, coil, travels) {
+		fmt.Printf("%3.0f mm  %4.0f N  %.0f N/mm  %3.0f J\n", travels[i].In(units.Millimeter), float64(p.Force),
+			p.Rate.In(units.NewtonPerMillimeter), float64(p.Energy))
+	}
+	// Output:
+	// 0 mm    36 N  9 N/mm    0 J
+	// 100 mm   936 N  9 N/mm   49 J
+	// 200 mm  1836 N  9 N/mm  187 J
+	// 300 mm  2736 N  9 N/mm  416 J
+}

@@ -259,3 +259,22 @@ func ExampleJoint() {
 		j.Opens(6*units.Kilonewton).In(units.Kilonewton))
 	// Output: 6.6 in the bolt under a load of 3 kN, opens at 7.5
 }
+
+// What one torque makes of the same bolt, zinc or cadmium plated, and of the next dry one: 95 % lie within twice
+// the scatter.
+func ExampleBolt_Preload() {
+	for _, k := range []float64{fastener.NutFactorZinc, fastener.NutFactorCadmium} {
+		b := fastener.Bolt{Diameter: 8 * units.Millimeter, NutFactor: k}
+		mean := b.Preload(20 * units.NewtonMeter)
+		off := 2 * fastener.ScatterDry * float64(mean)
+		fmt.Printf("K %.2f: %.1f kN ± %.1f kN\n", k, mean.In(units.Kilonewton), units.Force(off).In(units.Kilonewton))
+	}
+	b := fastener.Bolt{Diameter: 8 * units.Millimeter, NutFactor: fastener.NutFactorLubricated}
+	fmt.Printf("lubricated: within %.0f %%\n", 100*2*fastener.ScatterLubricated)
+	fmt.Printf("its torque for 12.5 kN: %.1f\n", b.Torque(12.5*units.Kilonewton))
+	// Output:
+	// K 0.20: 12.5 kN ± 3.6 kN
+	// K 0.16: 15.6 kN ± 4.5 kN
+	// lubricated: within 17 %
+	// its torque for 12.5 kN: 18.0 N·m
+}

@@ -140,3 +140,16 @@ func ExampleReadCSV() {
 	// bench.csv:3: travel [mm] = "50,5": a decimal comma; write 50.5
 	// bench.csv:3: force [N] = "532,8": a decimal comma; write 532.8
 }
+
+// Whether what a model leaves over is chance: too few runs of one sign mean that it bends the wrong way.
+func ExampleCountRuns() {
+	chance := []float64{1, -2, 1, 1, -1, 2, -1, -1, 2, -1, 1, -2}
+	bent := []float64{-2, -1, -1, 1, 2, 2, 1, 1, -1, -1, -2, -2}
+	for _, left := range [][]float64{chance, bent} {
+		runs := fit.CountRuns(left)
+		fmt.Printf("%d runs, %.1f expected: %+.1f deviations\n", runs.Count, runs.Expected, runs.Z())
+	}
+	// Output:
+	// 10 runs, 7.0 expected: +1.8 deviations
+	// 3 runs, 6.8 expected: -2.4 deviations
+}

@@ -256,3 +256,25 @@ func ExampleSpring_WireLength() {
 	// 3.25 m of wire, 521 g, 477 g of them in active coils, at 9.3°
 	// the table of its strength goes from 2.0 mm to 10.0 mm
 }
+
+// How many coils of a spring only sit on the seats, by its ends.
+func ExampleEnds_DeadCoils() {
+	for _, e := range []helical.Ends{helical.Plain, helical.PlainGround, helical.Squared, helical.SquaredGround} {
+		fmt.Printf("%v: %g\n", e, e.DeadCoils())
+	}
+	// Output:
+	// plain: 0
+	// plain and ground: 1
+	// squared: 2
+	// squared and ground: 2
+}
+
+// Whether the coils keep the distance that a standard asks for at full travel, at rest and under impact.
+func ExampleSpring_MinimumGap() {
+	s := motocrossSpring()
+	margin := s.BindMargin(311 * units.Millimeter)
+	fmt.Printf("%.1f left, %.1f wanted under static load, %.1f under impact\n", margin, s.MinimumGap(),
+		s.DynamicMinimumGap())
+	// Output:
+	// 46.3 mm left, 23.3 mm wanted under static load, 35.0 mm under impact
+}
