@@ -2,6 +2,7 @@ package fit_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -299,6 +300,56 @@ func TestUsualEndsSomewhere(t *testing.T) {
 			if near := math.Abs(float64(got)/(c.least*c.most*by)-1) < 1e-3; near != found {
 				t.Errorf("%s of %.2f times the most: %v, held %v, %v", what, by, got, r.Held, held)
 			}
+		}
+	}
+}
+
+// A rate whose standard error is wider than its bounds is not told, however high they lie.
+func TestVagueRate(t *testing.T) {
+	noisy := func(by units.Force) spring.MeasuredSpec {
+		var m spring.MeasuredSpec
+		for i := range 12 {
+			x := units.Length(i) * mm / 4
+			off := by * units.Force(1-2*(i/2%2)) // two up, two down
+			m.Loading = append(m.Loading, spring.Reading{Travel: x,
+				Force: units.Force(8500*float64(x+5*mm)) + 20 + off})
+		}
+		return m
+	}
+	model := fit.Friction().With(fit.Preload().With(coil, 5*mm), 20)
+	for by, told := range map[units.Force]bool{0.5: true, 50: false} {
+		r, err := fit.Fit(noisy(by), model, fit.Rate().Between(8*units.NewtonPerMillimeter, 9*units.NewtonPerMillimeter))
+		var vague *fit.UnidentifiableError
+		if (err == nil) != told || err != nil && !errors.As(err, &vague) {
+			t.Errorf("readings ± %v: %+v, %v", by, r, err)
+		}
+	}
+}
+
+// Why a parameter is not determined: alone it changes nothing, with others they make up for each other.
+func TestWhyUnidentifiable(t *testing.T) {
+	loose := fit.Preload().With(coil, -45*mm)
+	loose.Fork.Travel = 40 * mm
+	oneWay := exact(t, fit.Preload().With(coil, 5*mm), 20)
+	oneWay.Unloading = nil
+	var alone, both *fit.UnidentifiableError
+	_, err := fit.Fit(exact(t, loose, 10), loose, freeRate)
+	_, err2 := fit.Fit(oneWay, coil, freeRate, freePreload, friction)
+	if !errors.As(err, &alone) || !errors.As(err2, &both) || !strings.Contains(alone.Reason, "no reading") ||
+		!strings.Contains(both.Reason, "made up by the others") {
+		t.Errorf("%v; %v", err, err2)
+	}
+}
+
+// The errors of a parameter that was not free hang on nothing.
+func TestCorrelationOfWhatIsKnown(t *testing.T) {
+	r, err := fit.Fit(exact(t, fit.Friction().With(coil, 20), 20), coil, freeRate, friction)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pair := range [][2]fmt.Stringer{{freeRate, freeGap}, {freeGap, freeRate}, {freeGap, freeGap}} {
+		if got := r.Correlation(pair[0], pair[1]); got != 0 {
+			t.Errorf("%v and %v: %v", pair[0], pair[1], got)
 		}
 	}
 }
