@@ -132,8 +132,8 @@ func (c column) add(e []float64) {
 	}
 }
 
-// answer fills in sag, energy and drift.
-func (b *batch) answer(x, y [][]float64, ok []bool) {
+// evaluate fills in sag, energy and drift.
+func (b *batch) evaluate(x, y [][]float64, ok []bool) {
 	n := len(ok)
 	b.reset()
 	for i, in := range b.inputs {

@@ -181,7 +181,7 @@ func TestBatchAnswersItself(t *testing.T) {
 				x[i][s] = 0.5 * in.u * r.NormFloat64()
 			}
 		}
-		b.answer(x, y, ok)
+		b.evaluate(x, y, ok)
 		if alone > 0 {
 			t.Errorf("%s: %d of %d forks were worked out by themselves", name, alone, n)
 		}

@@ -291,7 +291,7 @@ func (s Spec) model(q Question, t Tolerance) (model, error) {
 	}
 	m.batch = func() propagate.Batch {
 		if b := newBatch(&known, m.one(), m.inputs, q, t); b != nil {
-			return b.answer
+			return b.evaluate
 		}
 		return propagate.Single(m.one(), len(m.inputs), 3)
 	}

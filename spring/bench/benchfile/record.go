@@ -26,9 +26,9 @@ const (
 
 // value is one number that both a record and a fork at the bench have.
 type value struct {
-	name string
-	take func(name string) (bench.Unknown, bool)
-	keep func(si, sd float64)
+	name  string
+	take  func(name string) (bench.Unknown, bool)
+	store func(si, sd float64)
 }
 
 func of[Q ~float64](name string, v *data.Value[Q]) value {
@@ -80,7 +80,7 @@ func pressure(name string, v *data.Value[units.GaugePressure]) value {
 // longer is a length that the bench has by what is added to it.
 func longer(name string, v *data.Value[units.Length]) value {
 	all, was := of(name, v), float64(v.Value)
-	return value{name, all.take, func(si, sd float64) { all.keep(max(0, was+si), sd) }}
+	return value{name, all.take, func(si, sd float64) { all.store(max(0, was+si), sd) }}
 }
 
 // values that readings may sharpen, by their names at the bench.
@@ -189,7 +189,7 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 	}
 	for _, v := range values(&record) {
 		if si, sd, ok := k.Of(v.name); ok && learned[v.name] {
-			v.keep(si, sd)
+			v.store(si, sd)
 		}
 	}
 	trail := float64(record.Chassis.Geometry().Trail()) // which hangs on what was measured
@@ -198,7 +198,7 @@ func WriteRecord(w io.Writer, f *File, k *bench.Known, id string) error {
 	for i, l := range []*data.Leg{&record.Left, &record.Right} {
 		shown, known := [...]setup.Leg{spec.Left, spec.Right}[i].Air, [...]setup.Leg{now.Left, now.Right}[i].Air
 		if shown != nil && (shown.Fill.Gauge != l.Air.Pressure.Value || learned["gauge"] || learned["gauge-scale"]) {
-			pressure("", &l.Air.Pressure).keep(known.Fill.Gauge.In(units.Pascal), gaugeError(k, known.Fill.Gauge))
+			pressure("", &l.Air.Pressure).store(known.Fill.Gauge.In(units.Pascal), gaugeError(k, known.Fill.Gauge))
 		}
 		if err := consistent(&record, l, [...]data.Leg{f.Record.Left, f.Record.Right}[i].Coil); err != nil {
 			return err
@@ -263,7 +263,7 @@ func stiffer(l *data.Leg, by float64) (err error) {
 	d, wire := &l.Coil.OuterDiameter, float64(l.Coil.Wire.Value)
 	d.Value, d.Note = units.Length(wire+(float64(d.Value)-wire)/math.Cbrt(by)), byRate
 	if k := &l.Compound.Rate; k.Given() {
-		factor("", k).keep(by, float64(l.Coil.Rate.Spread.SD/l.Coil.Rate.Value)*by)
+		factor("", k).store(by, float64(l.Coil.Rate.Spread.SD/l.Coil.Rate.Value)*by)
 	}
 	l.Compound.Table.Value, err = l.Compound.Stiffer(by)
 	return err
