@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/units"
 )
@@ -66,11 +67,13 @@ func (v *Vehicle) Land(ctx context.Context, ledge units.Length) (Landing, error)
 		}
 		return math.Sqrt(sum / float64(len(in)))
 	}
+	const part = 1e-6 // of each range
 	// Two bowls, one in the other.
 	best := func(x0 float64) (n, rms float64) {
-		return lowest(1, 1.4, func(n float64) float64 { return misfit(x0, n) })
+		return solve.Lowest(func(n float64) float64 { return misfit(x0, n) }, 1, 1.4, 0.4*part)
 	}
-	start, rms := lowest(0, float64(v.sag), func(x0 float64) float64 { _, e := best(x0); return e })
+	start, rms := solve.Lowest(func(x0 float64) float64 { _, e := best(x0); return e }, 0, float64(v.sag),
+		float64(v.sag)*part)
 	l.Exponent, _ = best(start)
 	l.Start, l.Misfit = units.Length(start), units.Force(rms)
 	return l, nil
@@ -96,26 +99,4 @@ func (r *Run) stroke(after units.Time) []Sample {
 		}
 	}
 	return in
-}
-
-// lowest is where a function of one valley on [a, b] is least, by golden sections.
-func lowest(a, b float64, f func(float64) float64) (x, fx float64) {
-	const golden = 0.6180339887498949
-	c, d := b-golden*(b-a), a+golden*(b-a)
-	fc, fd := f(c), f(d)
-	for range 30 {
-		if fc < fd {
-			b, d, fd = d, c, fc
-			c = b - golden*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + golden*(b-a)
-			fd = f(d)
-		}
-	}
-	if fc < fd {
-		return c, fc
-	}
-	return d, fd
 }

@@ -9,7 +9,7 @@
 //
 // Quantities print with their unit, those that the facts have a method Shown for as it hands them over, and numbers as
 // [typeset.Numbers] sets them. Empty rows and lines of no text print nothing, nor does the empty line before a section
-// that begins the text.
+// that begins the text. Safe for concurrent use.
 package prose
 
 import (

@@ -6,6 +6,7 @@ import (
 
 	"example.org/forkcurve/geometry"
 	"example.org/forkcurve/internal/check"
+	"example.org/forkcurve/internal/solve"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -342,28 +343,15 @@ func (a *inflater) reducers() units.Volume {
 	}))
 }
 
-// lowest is where a function with one valley is lowest, by golden sections to a thousandth of the range.
+// lowest is where a function with one valley is lowest, to a thousandth of the range, and at an end exactly.
 func lowest(lo, hi float64, f func(float64) float64) float64 {
-	const golden = 0.6180339887498949
-	a, b := lo, hi
-	x, y := b-golden*(b-a), a+golden*(b-a)
-	fx, fy := f(x), f(y)
-	for b-a > (hi-lo)/1000 {
-		if fx < fy {
-			b, y, fy = y, x, fx
-			x = b - golden*(b-a)
-			fx = f(x)
-		} else {
-			a, x, fx = x, y, fy
-			y = a + golden*(b-a)
-			fy = f(y)
-		}
+	at, best := lo, f(lo)
+	x, fx := solve.Lowest(f, lo, hi, (hi-lo)/1000)
+	if fx < best {
+		at, best = x, fx
 	}
-	best, at := f(lo), lo
-	for _, v := range []float64{(a + b) / 2, hi} {
-		if now := f(v); now < best {
-			best, at = now, v
-		}
+	if f(hi) < best {
+		return hi
 	}
 	return at
 }
