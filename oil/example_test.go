@@ -141,26 +141,33 @@ func ExampleFill_Sensitivity() {
 	// 5 mL more: +44 N per leg, <nil>
 }
 
-// The air cartridge comes out of a leg and a coil kit goes in: the ratio with the oil untouched, and oil for the ratio
-// the trade calls good.
-func ExampleRefit() {
+// converted is an air leg that gives way to a coil kit, its gas over so much section.
+func converted(section units.Area) (oil.Refit, error) {
 	was, err := oil.NewFill(oil.FillSpec{Interior: 900 * units.Milliliter, Column: 18 * units.SquareCentimeter,
 		Metal: 395 * units.Milliliter, Volume: 220 * units.Milliliter})
 	if err != nil {
-		fmt.Println(err)
-		return
+		return oil.Refit{}, err
 	}
 	swells, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
 		Expansion: 8e-4 * units.PerKelvin})
 	if err != nil {
+		return oil.Refit{}, err
+	}
+	gap := oil.AirGapSpec{Area: section, Travel: 305 * units.Millimeter,
+		Pressure: units.Absolute(1 * units.Bar), Ambient: units.Absolute(1 * units.Bar), Exponent: 1.3}
+	return oil.Refit{Was: was, Metal: 158 * units.Milliliter, Shut: gap, Kit: gap, Oil: swells,
+		Cold: units.Celsius(20), Warm: units.Celsius(60)}, nil
+}
+
+// The air cartridge comes out of a leg and a coil kit goes in: the ratio with the oil untouched, and oil for the ratio
+// the trade calls good.
+func ExampleRefit() {
+	r, err := converted(17 * units.SquareCentimeter)
+	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	gap := oil.AirGapSpec{Area: 17 * units.SquareCentimeter, Travel: 305 * units.Millimeter,
-		Pressure: units.Absolute(1 * units.Bar), Ambient: units.Absolute(1 * units.Bar), Exponent: 1.3}
-	r := oil.Refit{Was: was, Metal: 158 * units.Milliliter, Shut: gap, Kit: gap, Oil: swells,
-		Cold: units.Celsius(20), Warm: units.Celsius(60)}
-	untouched, err := r.With(was.Volume())
+	untouched, err := r.With(r.Was.Volume())
 	fmt.Printf("%.0f: ratio %.1f, %v\n", untouched.Fill.Volume(), untouched.Cold.CompressionRatio(), err)
 	good, err := r.AtRatio(oil.GoodRatio)
 	fmt.Printf("%.0f: ratio %.1f, %.1f once warm, %v\n", good.Fill.Volume(), good.Cold.CompressionRatio(),
@@ -192,22 +199,11 @@ func ExampleGrade_Limits() {
 
 // What the leg was like with the oil that came out of it, which was less than the manual asks for.
 func ExampleRefit_BeforeWith() {
-	was, err := oil.NewFill(oil.FillSpec{Interior: 900 * units.Milliliter, Column: 18 * units.SquareCentimeter,
-		Metal: 395 * units.Milliliter, Volume: 220 * units.Milliliter})
+	r, err := converted(7 * units.SquareCentimeter)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	swells, err := oil.NewFluid(oil.FluidSpec{Density: 860 * units.KilogramPerCubicMeter, Reference: units.Celsius(15),
-		Expansion: 8e-4 * units.PerKelvin})
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	gap := oil.AirGapSpec{Area: 7 * units.SquareCentimeter, Travel: 305 * units.Millimeter,
-		Pressure: units.Absolute(1 * units.Bar), Ambient: units.Absolute(1 * units.Bar), Exponent: 1.3}
-	r := oil.Refit{Was: was, Metal: 158 * units.Milliliter, Shut: gap, Kit: gap, Oil: swells,
-		Cold: units.Celsius(20), Warm: units.Celsius(60)}
 	for _, poured := range []units.Volume{220 * units.Milliliter, 160 * units.Milliliter} {
 		before, err := r.BeforeWith(poured)
 		if err != nil {

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"slices"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
@@ -35,17 +34,6 @@ func (m Model) Curve() spring.Curve {
 
 // clone shares nothing with the model that a parameter sets.
 func (m Model) clone() Model {
-	for _, l := range []*setup.Leg{&m.Fork.Left, &m.Fork.Right} {
-		l.Springs = slices.Clone(l.Springs)
-		l.Air, l.Gap, l.Damper = copied(l.Air), copied(l.Gap), copied(l.Damper)
-	}
+	m.Fork = m.Fork.Clone()
 	return m
-}
-
-func copied[T any](p *T) *T {
-	if p == nil {
-		return nil
-	}
-	v := *p
-	return &v
 }

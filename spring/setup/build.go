@@ -18,7 +18,7 @@ func New(s Spec) (*Setup, error) {
 		return nil, err
 	}
 	set := new(Setup)
-	if err := set.assemble(s.clone(), together(springs), nil); err != nil {
+	if err := set.assemble(s.Clone(), together(springs), nil); err != nil {
 		return nil, err
 	}
 	return set, nil

@@ -232,7 +232,7 @@ func (a *Air) withGaugeError(by units.Pressure) *Air {
 // Draw is one of the random forks within the tolerances that [Spec.Sample] builds. It may
 // be one that [New] refuses, at the edge of a range.
 func (s Spec) Draw(t Tolerance, r *rand.Rand) Spec {
-	drawn := trial{spec: s.clone()}
+	drawn := trial{spec: s.Clone()}
 	_, own := s.inputs(t)
 	for _, in := range own {
 		if in.u != 0 {

@@ -1,10 +1,10 @@
 package setup_test
 
 import (
-	"example.org/forkcurve/spring"
 	"fmt"
 
 	"example.org/forkcurve/geometry"
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -144,6 +144,26 @@ func Example_volumeReducers() {
 	// Output:
 	// n = 1.0: 47 N, 321 N, 879 N, 1376 N
 	// n = 1.3: 47 N, 397 N, 1165 N, 1962 N
+}
+
+// What one reducer more would do: a clone is tried, and the fork stays as it is.
+func ExampleSpec_Clone() {
+	fork := setup.Spec{Travel: 170 * units.Millimeter, Closed: at(0).Ambient, Left: setup.Leg{Air: &setup.Air{
+		Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter, Volume: 258 * units.Milliliter,
+		Reducers: 20 * units.Milliliter, NegativeVolume: 80 * units.Milliliter, Fill: at(6)}}}
+	trial := fork.Clone()
+	trial.Left.Air.Reducers += 10 * units.Milliliter
+	for _, spec := range []setup.Spec{fork, trial} {
+		s, err := setup.New(spec)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%.0f of reducers: %.0f at full travel\n", spec.Left.Air.Reducers, s.Curve(1.3).Force(spec.Travel))
+	}
+	// Output:
+	// 20 mL of reducers: 1962 N at full travel
+	// 30 mL of reducers: 2176 N at full travel
 }
 
 // What gauges would show with the rider on: the gas of each chamber at the sag.

@@ -54,7 +54,7 @@ func (s Spec) AsMeasured(sweep spring.MeasuredSpec) (Spec, error) {
 	if beyond := s.Travel + 1*units.Millimeter; end < s.Travel {
 		lacks.Loading = append(lacks.Loading, spring.Reading{Travel: beyond, Force: lacks.Loading[samples-1].Force})
 	}
-	s = s.clone()
+	s = s.Clone()
 	leg := &s.Left
 	if s.Left.Air == nil && len(s.Left.Springs) == 0 {
 		leg = &s.Right

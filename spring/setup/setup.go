@@ -26,7 +26,7 @@ type Setup struct {
 
 // Spec is the specification the fork was built from. What has happened to its gas since
 // is not in it.
-func (s *Setup) Spec() Spec { return s.spec.clone() }
+func (s *Setup) Spec() Spec { return s.spec.Clone() }
 
 // Travel of the fork.
 func (s *Setup) Travel() units.Length { return s.spec.Travel }

@@ -68,7 +68,7 @@ func (s Spec) Filled(fill gas.Fill) (Spec, error) {
 // Stiffer is the specification with every main spring so many times as stiff, coils by their rate and air springs by
 // all their gauge pressures; gas over the oil stays as it is. A factor that no spring can have is an error of [New].
 func (s Spec) Stiffer(times float64) Spec {
-	s = s.clone()
+	s = s.Clone()
 	for _, l := range s.legs() {
 		for i, one := range l.Springs {
 			if main, ok := one.(spring.Adjustable); ok {
@@ -106,8 +106,8 @@ func (l Leg) String() string {
 	return strings.Join(words, ", ")
 }
 
-// clone is the specification apart from the caller's.
-func (s Spec) clone() Spec {
+// Clone is the same fork with parts of its own: what is set in them is not set in the first.
+func (s Spec) Clone() Spec {
 	for _, l := range s.legs() {
 		l.Springs = slices.Clone(l.Springs)
 		l.Air, l.Gap, l.Damper = clone(l.Air), clone(l.Gap), clone(l.Damper)
