@@ -4,10 +4,12 @@ import (
 	"encoding"
 	"errors"
 	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
 	"io/fs"
-	"os"
 	"path/filepath"
-	"regexp"
+	"strings"
 	"testing"
 
 	"example.org/forkcurve/damping"
@@ -58,40 +60,60 @@ func holds[E interface {
 // Every enumeration of the library is a text both ways.
 func TestEveryEnumeration(t *testing.T) {
 	tests := map[string]func(*testing.T){
-		"Layout":    holds[geometry.Layout](geometry.Upright, 2),
-		"Side":      holds[setup.Side](setup.Left, 2),
-		"Start":     holds[conversion.From](conversion.PresentFork, 2),
-		"Severity":  holds[conversion.Severity](conversion.Note, 3),
-		"Criterion": holds[conversion.Criterion](conversion.SagForce, 3),
-		"Verdict":   holds[conversion.Verdict](conversion.Refused, 3),
-		"Chamber":   holds[setup.Chamber](setup.Positive, 6),
-		"Species":   holds[gas.Species](gas.DryAir, 2),
-		"Edge":      holds[damping.Edge](damping.Free, 4),
-		"Ends":      holds[helical.Ends](helical.SquaredGround, 4),
-		"Surface":   holds[helical.Surface](helical.Unpeened, 2),
-		"From":      holds[bench.From](bench.Above, 3),
-		"Grade":     holds[helical.Grade](helical.Grade1, 3),
+		"geometry.Layout":      holds[geometry.Layout](geometry.Upright, 2),
+		"setup.Side":           holds[setup.Side](setup.Left, 2),
+		"setup.Chamber":        holds[setup.Chamber](setup.Positive, 6),
+		"conversion.From":      holds[conversion.From](conversion.PresentFork, 2),
+		"conversion.Severity":  holds[conversion.Severity](conversion.Note, 3),
+		"conversion.Criterion": holds[conversion.Criterion](conversion.SagForce, 3),
+		"conversion.Verdict":   holds[conversion.Verdict](conversion.Refused, 3),
+		"gas.Species":          holds[gas.Species](gas.DryAir, 2),
+		"damping.Edge":         holds[damping.Edge](damping.Free, 4),
+		"helical.Ends":         holds[helical.Ends](helical.SquaredGround, 4),
+		"helical.Surface":      holds[helical.Surface](helical.Unpeened, 2),
+		"helical.Grade":        holds[helical.Grade](helical.Grade1, 3),
+		"bench.From":           holds[bench.From](bench.Above, 3),
 	}
 	for name, test := range tests {
 		t.Run(name, test)
 	}
-	declared := regexp.MustCompile(`(?m)^type ([A-Z]\w*) u?int8?$`)
+	found := map[string]bool{}
 	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
-		if d != nil && d.IsDir() && (d.Name() == "examples" || d.Name() == "internal") {
+		if d != nil && d.IsDir() && (d.Name() == "examples" || d.Name() == "internal" || d.Name() == ".ci") {
 			return fs.SkipDir
 		}
-		if err != nil || filepath.Ext(path) != ".go" {
+		if err != nil || filepath.Ext(path) != ".go" || strings.HasSuffix(path, "_test.go") {
 			return err
 		}
-		text, err := os.ReadFile(path)
-		for _, match := range declared.FindAllSubmatch(text, -1) {
-			if tests[string(match[1])] == nil {
-				t.Errorf("%s: %s has no test here", path, match[1])
-			}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
 		}
-		return err
+		ast.Inspect(file, func(n ast.Node) bool {
+			if of, ok := n.(*ast.TypeSpec); ok && of.Name.IsExported() && isWhole(of.Type) {
+				found[file.Name.Name+"."+of.Name.Name] = true
+			}
+			return true
+		})
+		return nil
 	})
+	for name := range found {
+		if tests[name] == nil {
+			t.Errorf("%s has no test here", name)
+		}
+	}
+	for name := range tests {
+		if !found[name] {
+			t.Errorf("%s is no enumeration of the library", name)
+		}
+	}
 	if err != nil {
 		t.Error(err)
 	}
+}
+
+// isWhole tells a type of whole numbers.
+func isWhole(e ast.Expr) bool {
+	name, ok := e.(*ast.Ident)
+	return ok && (strings.HasPrefix(name.Name, "int") || strings.HasPrefix(name.Name, "uint"))
 }

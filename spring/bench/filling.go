@@ -92,7 +92,8 @@ func (o Oil) known(number string, v float64) error {
 	if v > 0 {
 		return nil
 	}
-	return &units.RangeError{Field: "Reading.Oil." + number, Value: v, Want: "above 0: the fork must tell it for this reading"}
+	return &units.RangeError{Field: "Reading.Oil." + number, Value: v,
+		Want: "above 0: the fork must tell it for this reading"}
 }
 
 // LeakDown is a pressure after some time.

@@ -72,7 +72,8 @@ func TestFieldsReadBack(t *testing.T) {
 	}
 }
 
-// Rates are factors on what was specified, of main springs and of balance springs each alone; preload is a length added.
+// Rates are factors on what was specified, of main springs and of balance springs each alone; preload is a length
+// added.
 func TestSpringsAdjusted(t *testing.T) {
 	f := full()
 	coil, balance := f.Spec.Right.Springs[0].(spring.CoilSpec), f.Spec.Right.Springs[1].(spring.TopOutSpec)
@@ -108,6 +109,7 @@ func TestNamesOfWhatIsThere(t *testing.T) {
 		change(&f)
 		return f
 	}
+	nothing := units.Length(math.NaN())
 	for name, c := range map[string]struct {
 		number string
 		there  bool
@@ -116,7 +118,7 @@ func TestNamesOfWhatIsThere(t *testing.T) {
 		"a port":                          {"right.air.port", true, func(*Fork) {}},
 		"a port at full extension":        {"right.air.port", true, func(f *Fork) { f.Spec.Right.Air.Port = 0 }},
 		"a port above full extension":     {"right.air.port", false, func(f *Fork) { f.Spec.Right.Air.Port = -0.001 }},
-		"a port that is no number":        {"right.air.port", false, func(f *Fork) { f.Spec.Right.Air.Port = units.Length(math.NaN()) }},
+		"a port that is no number":        {"right.air.port", false, func(f *Fork) { f.Spec.Right.Air.Port = nothing }},
 		"no chamber behind the port":      {"right.air.port", false, func(f *Fork) { f.Spec.Right.Air.NegativeVolume = 0 }},
 		"a valve instead of the port":     {"left.air.port", false, func(*Fork) {}},
 		"a port in a leg without air":     {"right.air.port", false, func(f *Fork) { f.Spec.Right.Air = nil }},
@@ -131,7 +133,7 @@ func TestNamesOfWhatIsThere(t *testing.T) {
 		"friction that is no number":      {"friction", false, func(f *Fork) { f.Spec.Friction = units.Force(math.NaN()) }},
 		"an offset of nothing":            {"offset", true, func(f *Fork) { f.Chassis.Offset = 0 }},
 		"an offset to the rear":           {"offset", true, func(f *Fork) { f.Chassis.Offset = -0.01 }},
-		"an offset that is no number":     {"offset", false, func(f *Fork) { f.Chassis.Offset = units.Length(math.NaN()) }},
+		"an offset that is no number":     {"offset", false, func(f *Fork) { f.Chassis.Offset = nothing }},
 		"a damper":                        {"right.damper.pressure", true, func(*Fork) {}},
 		"no damper":                       {"right.damper.pressure", false, func(f *Fork) { f.Spec.Right.Damper = nil }},
 		"a gap over unknown oil":          {"right.gap", true, func(*Fork) {}},

@@ -90,7 +90,8 @@ func TestSagStepAtTheTop(t *testing.T) {
 func TestLeakToTheBottom(t *testing.T) {
 	j, _ := filling(t, "M07")
 	a := *j.Air.Left.Air
-	a.Bore, a.Rod, a.Volume, a.Reducers, a.NegativeVolume = 20*mm, 10*mm, 3000*mL, 0, 0 // nearly the same force all the way
+	// Nearly the same force all the way.
+	a.Bore, a.Rod, a.Volume, a.Reducers, a.NegativeVolume = 20*mm, 10*mm, 3000*mL, 0, 0
 	j.Air.Left.Air, j.Air.Left.Gap, j.Air.Right.Gap = &a, nil, nil
 	j.MaxGauge, j.TargetSag = units.GaugePressure{}, 150*mm
 	r := planAir(t, j)
@@ -110,7 +111,8 @@ func TestLeakToTheBottom(t *testing.T) {
 	t.Errorf("nothing told: %+v", r.Findings)
 }
 
-// Where nothing that is marked brings the sag back, the place that is farthest off is told, too high as well as too low.
+// Where nothing that is marked brings the sag back, the place that is farthest off is told, too high as well as too
+// low.
 func TestSagMissedWhereItIsHot(t *testing.T) {
 	j, _ := filling(t, "M07")
 	j.MaxGauge = units.GaugePressure{}

@@ -1,7 +1,6 @@
 package fit
 
 import (
-
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/setup"

@@ -322,15 +322,26 @@ func TestPartsAreKept(t *testing.T) {
 		Value: "6 N/mm from 0 mm, 8 N/mm from 60 mm, 8.5 N/mm from 200 mm"}}
 	measured := data.Compound{Kind: spring.KindMeasured, Table: data.Value[data.Table]{Source: "typical",
 		Value: "0 N at 0 mm, 420 N at 60 mm, 1700 N at 220 mm"}}
-	for name, c := range map[string]struct {
+	type kept struct {
 		id       string
 		compound data.Compound // in place of that of the record
 		parts    []string
-	}{"coil": {"M19", data.Compound{}, rates}, "progressive": {"M39", data.Compound{}, rates},
-		"nested": {"B26", data.Compound{}, rates}, "rate table": {"M39", rateTable, rates},
+	}
+	tests := map[string]kept{"coil": {"M19", data.Compound{}, rates}, "rate table": {"M39", rateTable, rates},
 		"measured": {"M39", measured, rates},
 		"damper":   {"L02", data.Compound{}, []string{"left.damper.pressure", "right.damper.pressure"}},
-		"balance":  {"M09", data.Compound{}, []string{"left.balance"}}} {
+		"balance":  {"M09", data.Compound{}, []string{"left.balance"}}}
+	for f := range data.Reference().Forks() { // one fork of every kind of spring
+		for side, l := range []data.Leg{f.Left, f.Right} {
+			if kind := l.Compound.Kind; kind != "" && tests[kind].id == "" {
+				tests[kind] = kept{f.ID, data.Compound{}, rates[side : side+1]}
+			}
+		}
+		if kind := f.Left.Compound.Kind; kind != "" && kind == f.Right.Compound.Kind && tests[kind].id == f.ID {
+			tests[kind] = kept{f.ID, data.Compound{}, rates}
+		}
+	}
+	for name, c := range tests {
 		t.Run(name, func(t *testing.T) {
 			record, err := data.Reference().Fork(c.id)
 			if err != nil {

@@ -1,13 +1,16 @@
 package jobfile_test
 
 import (
+	"encoding/json"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/conversion"
+	"example.org/forkcurve/spring/conversion/jobfile"
 	"example.org/forkcurve/units"
 )
 
@@ -40,8 +43,23 @@ outer-diameter = "42 mm"
 mass = "0.9 kg"
 `
 
-// A spring of any kind stands on the shelf and in the present fork.
+// A spring of any kind stands on the shelf and in the present fork, has a name, and goes with a report; it is told to
+// those who write jobs and records.
 func TestSpringsOfEveryKind(t *testing.T) {
+	for _, word := range jobfile.Kinds() {
+		if word == spring.KindCoil {
+			continue // which is on the shelf of every job here
+		}
+		if tables[word] == "" {
+			t.Errorf("no %s is read here", word)
+		}
+		for name, line := range map[string]string{"doc.go": "//   - " + word + ": ",
+			"../../../data/schema.md": "`" + word + "`"} {
+			if text, err := os.ReadFile(name); err != nil || !strings.Contains(string(text), line) {
+				t.Errorf("%s does not tell of %s, %v", name, word, err)
+			}
+		}
+	}
 	head, shelf, _ := strings.Cut(good, "[shelf.a]")
 	coils := strings.NewReplacer("[air]\npressure = \"9.0 bar\"\ntemperature = \"22 °C\"\naltitude = \"240 m\"\n", "",
 		`"M07"`, `"M06"`, `legs = "left"`, `legs = "both"`).Replace(head)
@@ -55,8 +73,15 @@ func TestSpringsOfEveryKind(t *testing.T) {
 		if _, ok := other.Spring.(spring.Adjustable); !ok || other.Size.FreeLength != 605*units.Millimeter {
 			t.Errorf("%s: read as %+v", name, other)
 		}
-		if r, err := conversion.Plan(f.Job); err != nil || len(r.Candidates) != 2 {
+		if kind := spring.Kind(other.Spring); kind == spring.Kind(nil) {
+			t.Errorf("%s is called a %s", name, kind)
+		}
+		r, err := conversion.Plan(f.Job)
+		if err != nil || len(r.Candidates) != 2 {
 			t.Errorf("%s on the shelf: %v", name, err)
+		}
+		if text, err := json.Marshal(r); err != nil || !strings.Contains(string(text), `"`+name+`"`) {
+			t.Errorf("a report does not hold a %s, %v", name, err)
 		}
 		for _, leg := range []string{"both", "left"} {
 			f, err = decode(coils + "[present." + leg + "]\npreload = \"5 mm\"\n" + table + "[shelf.a]" + shelf)
