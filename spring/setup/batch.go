@@ -77,7 +77,7 @@ func newBatch(known *Setup, one propagate.Model, inputs []input, q Question, t T
 		for g := range groups(known.legs[i]) {
 			main := len(b.gases)
 			for _, s := range g {
-				if s.joint == byOrifice || s.joint == byPiston {
+				if s.joint != alone && s.joint != byPort {
 					return nil
 				}
 				c := sealed{space: s, leg: i, warmer: 1, main: -1}
