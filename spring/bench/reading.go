@@ -152,8 +152,11 @@ func (b *bench) rest(gauge units.GaugePressure, load units.Force, from From) (fl
 		// Beyond its stroke it goes on by its last rate, so that the search finds back.
 		return float64(end) + float64(load-c.Force(end))/float64(c.Rate(end)), nil
 	}
-	if top := c.Force(0); load < top {
-		return float64(load-top) / float64(c.Rate(0)), nil // topped out
+	if top := c.Force(0); load < top { // topped out
+		if k := c.Rate(0); k > 0 {
+			return float64(load-top) / float64(k), nil
+		}
+		return 0, nil // where the spring is loose, nothing tells how far
 	}
 	x, err := spring.Equilibrium(c, load)
 	return float64(x), err

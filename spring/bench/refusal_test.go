@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/bench"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
@@ -187,5 +188,23 @@ func TestSimulateNothing(t *testing.T) {
 	var outside *units.RangeError
 	if !errors.As(err, &outside) || list != nil {
 		t.Errorf("%v, %v", list, err)
+	}
+}
+
+// A loose coil holds nothing up: under a load that friction carries the fork rests at full extension, and a reading of
+// anything else contradicts it.
+func TestNoTravelOfALooseCoil(t *testing.T) {
+	loose := motocross()
+	loose.Oil = [2]bench.Oil{}
+	loose.Spec.Left = setup.Leg{Springs: []spring.Spec{spring.CoilSpec{Rate: 8 * units.NewtonPerMillimeter,
+		Preload: -10 * mm}}}
+	loose.Spec.Right = setup.Leg{}
+	u := []bench.Unknown{bench.Uncertain("friction", 9*units.Newton)}
+	for load, fits := range map[units.Force]bool{50: false, 84: false, 90: true} {
+		k, err := bench.Learn(t.Context(), loose, room, u,
+			[]bench.Reading{bench.Pressed{Load: load, Travel: 11 * mm, SD: mm}})
+		if err != nil || k.Residual[0].Contradicts() == fits || !(k.Surprise >= 0) {
+			t.Errorf("%v: %+v, %v", load, k, err)
+		}
 	}
 }
