@@ -38,6 +38,8 @@ func fuzzOil(density, viscosity float64) Oil {
 func FuzzValves(f *testing.F) {
 	f.Add(0.002, 0.02, 2.3, 0.5, 0.7, 1e5, 5e5, 1e-4, 850.0, 0.0128)
 	f.Add(0.025, 0.0001, 0.0, 1.0, 0.62, 0.0, 0.0, 1e-9, 885.0, 0.5)
+	f.Add(0.02, 0.0002, 0.005, 0.5, 0.7, 1e5, 5e5, 1e-4, 850.0, 0.0128) // with which an annulus is made
+	f.Add(0.01, 0.0002, 0.02, 0.5, 0.7, 1e5, 5e5, -1e-5, 850.0, 0.0128) // and a film between disks
 	f.Add(math.NaN(), math.Inf(1), -1.0, math.NaN(), 0.0, math.NaN(), -1.0, math.NaN(), 0.0, math.Inf(1))
 	f.Fuzz(func(t *testing.T, a, b, c, e, discharge, crack, open, q, density, viscosity float64) {
 		o := fuzzOil(density, viscosity)

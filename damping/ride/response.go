@@ -9,6 +9,7 @@ import (
 	"example.org/forkcurve/internal/check"
 	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/gas"
+	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
 
@@ -34,7 +35,8 @@ type Response struct {
 //
 //	k = 1/(πX)·∮F(x₀ + X·sin φ)·sin φ dφ      c = 1/(πωX)·∮F_d(ωX·cos φ)·cos φ dφ      c_f = 4·F_c/(πωX)
 //
-// with the tire always on the ground. Frequencies of 0.05 Hz to 60 Hz and roads of 10 µm to 0.5 m.
+// with the tire always on the ground, and a port that the fork has passed at its sag. Frequencies
+// of 0.05 Hz to 60 Hz and roads of 10 µm to 0.5 m.
 func (v *Vehicle) Response(frequency units.Frequency, road units.Length) (Response, error) {
 	if err := waves("Response", frequency, road); err != nil {
 		return Response{}, err
@@ -93,11 +95,22 @@ func (v *Vehicle) balance(frequency units.Frequency) (balance, error) {
 	}
 	// The stiffness out of phase is (γ−1)·ωτ/(1+ω²τ²) times that at rest.
 	turn := b.omega * float64(exchange.TimeConstant)
-	for _, s := range spaces {
-		atRest := s.Gas.Pressure.In(units.Pascal) * float64(s.Area) * float64(s.Area) / float64(s.Gas.Volume)
-		b.loss += atRest * (gas.Adiabatic - 1) * turn / (1 + turn*turn)
-	}
+	b.loss = stiffness(spaces) * (gas.Adiabatic - 1) * turn / (1 + turn*turn)
 	return b, nil
+}
+
+// stiffness is that of the gas at rest, p·A²/V of what is one gas: a floating piston off its stop has the same
+// pressure on both sides, and both chambers move as one.
+func stiffness(spaces []setup.Space) (sum float64) {
+	for i, s := range spaces {
+		p, area, volume := s.Gas.Pressure.In(units.Pascal), float64(s.Area), s.Gas.Volume
+		if i+1 < len(spaces) && spaces[i+1].Chamber == setup.Second &&
+			spaces[i+1].Gas.Pressure.In(units.Pascal) <= p*(1+1e-9) {
+			volume += spaces[i+1].Gas.Volume
+		}
+		sum += p * area * area / float64(volume)
+	}
+	return sum
 }
 
 // axial is the complex stiffness of the fork along its axis at an amplitude of travel.

@@ -74,6 +74,57 @@ func TestResponseSolvesTheMotion(t *testing.T) {
 	}
 }
 
+// The linear element of every layout is what small waves find in its motion, in phase and out: chambers apart, and
+// behind a floating piston on its stop and off it.
+func TestResponseOfEveryLayout(t *testing.T) {
+	room := gas.Ambient{Temperature: units.Celsius(20), Pressure: units.Absolute(1 * units.Bar)}
+	for name, change := range map[string]func(a *setup.Air){
+		"one chamber": func(*setup.Air) {},
+		"port shut": func(a *setup.Air) {
+			a.NegativeVolume, a.Port = 40*units.Milliliter, 8*units.Millimeter
+		},
+		"valve": func(a *setup.Air) {
+			a.NegativeVolume, a.NegativeGauge = 40*units.Milliliter, units.Gauge(3*units.Bar)
+		},
+		"piston on its stop": func(a *setup.Air) {
+			a.SecondVolume, a.SecondGauge = 150*units.Milliliter, units.Gauge(12*units.Bar)
+		},
+		"piston off its stop": func(a *setup.Air) {
+			a.SecondVolume, a.SecondGauge = 150*units.Milliliter, units.Gauge(3.05*units.Bar)
+		},
+		"piston off its stop, and a negative chamber": func(a *setup.Air) {
+			a.SecondVolume, a.SecondGauge = 150*units.Milliliter, units.Gauge(3.05*units.Bar)
+			a.NegativeVolume, a.Port = 40*units.Milliliter, 8*units.Millimeter
+		},
+		"linked": func(a *setup.Air) { a.Linked = 150 * units.Milliliter },
+	} {
+		a := setup.Air{Bore: 40 * units.Millimeter, Rod: 12 * units.Millimeter, Volume: 330 * units.Milliliter,
+			Fill: gas.Fill{Gauge: units.Gauge(3 * units.Bar), Ambient: room}}
+		change(&a)
+		f, err := setup.New(setup.Spec{Travel: 160 * units.Millimeter, Closed: room, Left: setup.Leg{Air: &a}})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		v := base(t, 50, 1000, func(s *Spec) {
+			s.Fork, s.Damper, s.Exchange = f, nil, gas.Exchange{TimeConstant: 0.08}
+		})
+		if v.sag < a.Port {
+			t.Fatalf("%s: sag %v, port %v", name, v.sag, a.Port)
+		}
+		for _, hz := range []units.Frequency{0.7, 2, 6} {
+			const road = 0.2 * units.Millimeter
+			r, err1 := v.Response(hz, road)
+			m, err2 := v.SteppedSine(context.Background(), hz, road)
+			if err := errors.Join(err1, err2); err != nil {
+				t.Fatal(name, err)
+			}
+			at := name + " at " + hz.String() + ": "
+			near(t, at+"in phase", float64(r.Stiffness), float64(m.Stiffness), 0.01*float64(m.Stiffness))
+			near(t, at+"out of phase", float64(r.Damping), float64(m.Damping), 0.03*float64(m.Damping))
+		}
+	}
+}
+
 // Friction adds 4·F/(π·ω·X) of damping at the amplitude there is; where it holds the fork, body and wheel are one mass
 // on the tire.
 func TestResponseWithFriction(t *testing.T) {

@@ -142,8 +142,6 @@ func TestRefilledSetsThePrecharge(t *testing.T) {
 	}
 }
 
-// With a floating piston off its stop the leak at x balances where the gas of all three
-// chambers adds up: the force there is that of one pressure on both sides of the piston.
 // Chambers set again one by one, in any order, are as if all were set at once; each leaves the others alone, but for a
 // negative chamber that is filled through its port.
 func TestRefilledChamberByChamber(t *testing.T) {
@@ -192,6 +190,39 @@ func TestRefilledChamberByChamber(t *testing.T) {
 	}
 }
 
+// What a fork of any layout lost is there again when it is set again, in every chamber.
+func TestEveryLayoutRefilled(t *testing.T) {
+	for name, spec := range layouts() {
+		f := must(t, spec)
+		fresh, err := f.Spaces(0, gas.Isothermal)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		low, err := f.Leaked(0.8)
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		var has []setup.Chamber
+		for _, c := range fresh {
+			has = append(has, c.Chamber)
+		}
+		for _, again := range []*setup.Setup{low.Refilled(), low.Refilled(has...)} {
+			spaces, err := again.Spaces(0, gas.Isothermal)
+			if err != nil {
+				t.Fatal(name, err)
+			}
+			for i, c := range spaces {
+				got, want := c.Gas.Pressure.In(units.Bar), fresh[i].Gas.Pressure.In(units.Bar)
+				if !(math.Abs(got-want) <= 1e-9*want) {
+					t.Errorf("%s: %v chamber set again has %.4f bar, before %.4f bar", name, c.Chamber, got, want)
+				}
+			}
+		}
+	}
+}
+
+// With a floating piston off its stop the leak at x balances where the gas of all three
+// chambers adds up: the force there is that of one pressure on both sides of the piston.
 func TestEqualizedWithFloatingPiston(t *testing.T) {
 	s := layouts()["floating piston"]
 	s.Left.Gap, s.Right.Gap = nil, nil
