@@ -64,3 +64,48 @@ func TestBudget(t *testing.T) {
 		}
 	}
 }
+
+// Every chamber of an air spring may be off, a linked one too: by what each adds to the sag of a fork that has it.
+func TestEveryChamberMayBeOff(t *testing.T) {
+	for name, s := range layouts() {
+		a := s.Left.Air
+		if a == nil {
+			continue
+		}
+		q := question(t, must(t, s).Curve(1).Force(s.Travel/5))
+		b, err := s.Budget(q, setup.Tolerance{Chambers: 0.05})
+		if err != nil {
+			t.Fatal(name, err)
+		}
+		told := map[string]float64{}
+		for _, p := range b.Parts {
+			told[p.Input] = float64(p.Sag)
+		}
+		for chamber, of := range map[setup.Chamber]func(a *setup.Air) *units.Volume{
+			setup.Positive: func(a *setup.Air) *units.Volume { return &a.Volume },
+			setup.Negative: func(a *setup.Air) *units.Volume { return &a.NegativeVolume },
+			setup.Second:   func(a *setup.Air) *units.Volume { return &a.SecondVolume },
+			setup.Linked:   func(a *setup.Air) *units.Volume { return &a.Linked },
+		} {
+			input := chamber.String() + " chamber, left"
+			if got, ok := told[input]; ok != (*of(a) != 0) {
+				t.Errorf("%s: the %s is told: %v, %v", name, input, ok, got)
+			} else if !ok {
+				continue
+			}
+			var ends [2]float64
+			for i, e := range [2]units.Volume{0.95, 1.05} {
+				c := s.Clone()
+				*of(c.Left.Air) *= e
+				sag, err := must(t, c).Sag(q.Load)
+				if err != nil {
+					t.Fatal(name, err)
+				}
+				ends[i] = float64(sag.Middle)
+			}
+			if want := (ends[1] - ends[0]) / 2; !(math.Abs(told[input]-want) <= 0.02*math.Abs(want)+1e-6) {
+				t.Errorf("%s: %s adds %.3g m of sag, want %.3g m", name, input, told[input], want)
+			}
+		}
+	}
+}

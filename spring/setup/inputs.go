@@ -173,7 +173,7 @@ func ofSprings(leg int, l Leg, t Tolerance) []input {
 
 // ofChamber is the error of one chamber of an air spring.
 func ofChamber(leg, number int, u float64) input {
-	chamber := [...]Chamber{Positive, Negative, Second}[number]
+	chamber := [...]Chamber{Positive, Negative, Second, Linked}[number]
 	return input{chamber.String() + " chamber, " + Side(leg).String(), u, func(t *trial, e float64) {
 		l := t.spec.legs()[leg]
 		air := *l.Air
@@ -193,8 +193,8 @@ func heavier(name string, u float64) input {
 		func(b *batch, e []float64) { b.load.add(e) }}
 }
 
-func chambersOf(a *Air) [3]*units.Volume {
-	return [3]*units.Volume{&a.Volume, &a.NegativeVolume, &a.SecondVolume}
+func chambersOf(a *Air) [4]*units.Volume {
+	return [4]*units.Volume{&a.Volume, &a.NegativeVolume, &a.SecondVolume, &a.Linked}
 }
 
 func isMain(s spring.Spec) bool { _, ok := s.(spring.Adjustable); return ok }
