@@ -9,12 +9,13 @@ import (
 
 // valves is one of every kind.
 func valves() map[string]Valve {
-	orifice := must(NewOrifice(OrificeSpec{Area: 2 * units.SquareMillimeter, Discharge: 0.7}))
-	adjuster := must(NewAdjuster(AdjusterSpec{Clicks: 20, PerClick: 0.1 * units.SquareMillimeter, Closed: 0.1 * units.SquareMillimeter, Discharge: 0.7}))
-	check := must(NewCheck(CheckSpec{Area: 20 * units.SquareMillimeter, Discharge: 0.62, Crack: 1 * units.Bar, FullOpen: 3 * units.Bar}))
+	const square = units.SquareMillimeter
+	orifice := must(NewOrifice(OrificeSpec{Area: 2 * square, Discharge: 0.7}))
+	adjuster := must(NewAdjuster(AdjusterSpec{Clicks: 20, PerClick: 0.1 * square, Closed: 0.1 * square, Discharge: 0.7}))
+	check := must(NewCheck(CheckSpec{Area: 20 * square, Discharge: 0.62, Crack: 1 * units.Bar, FullOpen: 3 * units.Bar}))
 	stack := must(NewShimStack(ShimStackSpec{Shims: []Shim{{Diameter: 21 * mm, Thickness: 0.2 * mm},
 		{Diameter: 15 * mm, Thickness: 0.15 * mm}}, Clamp: 9 * mm, PortInner: 12 * mm, PortOuter: 18 * mm, Seat: 19 * mm,
-		Dish: 0.01 * mm, Ports: 60 * units.SquareMillimeter, Discharge: 0.7, Land: 0.3 * mm, Young: 206e3 * units.Megapascal, Poisson: 0.3}))
+		Dish: 0.01 * mm, Ports: 60 * square, Discharge: 0.7, Land: 0.3 * mm, Young: 206e3 * units.Megapascal, Poisson: 0.3}))
 	pipe := must(NewPipe(PipeSpec{Diameter: 2 * mm, Length: 10 * mm, Entrance: Entrance}))
 	return map[string]Valve{"orifice": orifice, "adjuster": must(adjuster.At(7)), "check": check, "shim stack": stack,
 		"pipe":         pipe,

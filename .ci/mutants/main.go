@@ -59,7 +59,7 @@ type table struct{ head, row, cell string }
 var (
 	plain = table{fmt.Sprintf("%-20s %22s %22s %22s\n", "killed + harmless", groups[0].title, groups[1].title,
 		groups[2].title), "%-20s", " %22s"}
-	marked = table{fmt.Sprintf("| package | %s | %s | %s |\n|---|---:|---:|---:|\n", groups[0].title, groups[1].title,
+	marked = table{fmt.Sprintf("| killed in | %s | %s | %s |\n|---|---:|---:|---:|\n", groups[0].title, groups[1].title,
 		groups[2].title), "| `%s` |", " %s |"}
 )
 
