@@ -59,6 +59,7 @@ func TestErrors(t *testing.T) {
 	}{
 		{"speed of no damper", of(SpeedAt(nil, 1)), "d", "a damper"},
 		{"heat of no damper", of(MeanPower(nil, -1, 1)), "d amplitude", ""},
+		{"heat of too far a motion", of(MeanPower(Linear(1), 1e3*mm, 50)), "amplitude", "400 mm"},
 		{"table of no damper", of(Tabulate(nil, []units.Speed{1})), "d", ""},
 		{"table of unsound points", of(NewTable(TableSpec{Points: []TablePoint{{Speed: units.Speed(nan)}, {1, 1e9}, {2,
 			5}}})),
@@ -90,6 +91,8 @@ func TestErrors(t *testing.T) {
 		{"zero plate", of(NewPlate(PlateSpec{})), "Outer Thickness Young Poisson InnerEdge", ""},
 		{"plate held nowhere", of(NewPlate(PlateSpec{Outer: 30 * mm, Inner: 10 * mm, Thickness: 1 * mm, Young: 2e11,
 			Poisson: 0.3, OuterEdge: Guided})), "InnerEdge", "supported or clamped"},
+		{"plate thicker than its ring", of(NewPlate(PlateSpec{Outer: 30 * mm, Inner: 26 * mm, Thickness: 3 * mm, Young: 2e11,
+			Poisson: 0.3, InnerEdge: Clamped})), "Thickness", "width of the ring, 2 mm"},
 		{"unknown edge", of(NewPlate(PlateSpec{Outer: 30 * mm, Inner: 10 * mm, Thickness: 1 * mm, Young: 2e11,
 			Poisson: 0.3, OuterEdge: 9, InnerEdge: Clamped})), "OuterEdge", "Edge(9)"},
 		{"zero stack", of(NewShimStack(ShimStackSpec{})), "Clamp Shims Young Poisson Ports Discharge", ""},

@@ -106,7 +106,7 @@ func newPlate(s PlateSpec) Plate {
 // circle, or both. Diameters outside the plate count as its edge.
 type Load struct {
 	Pressure units.Pressure // over the pressed ring
-	From, To units.Length   // diameters of the pressed ring, To above From; 0 and 0: all of the plate
+	From, To units.Length   // diameters of the pressed ring, To above From; 0: the edge of the plate
 
 	Force  units.Force  // in all, spread along Circle
 	Circle units.Length // diameter the force is spread along; 0: the inner edge
@@ -139,7 +139,7 @@ func (p Plate) normal(l Load) bending {
 		from:     p.clip(l.From), to: p.clip(l.To),
 		force: float64(l.Force) / (2 * math.Pi * p.rigidity), circle: p.clip(l.Circle),
 	}
-	if l.From == 0 && l.To == 0 {
+	if l.To == 0 {
 		b.to = p.outer
 	}
 	return b

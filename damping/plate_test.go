@@ -103,6 +103,47 @@ func TestPlateSolid(t *testing.T) {
 	near(t, "moment in the middle of a supported plate", moment, 0.20625, 0.5e-4)
 }
 
+// The solution meets both conditions of each edge, in every pair of edges that holds a plate.
+func TestPlateEdges(t *testing.T) {
+	loads := []Load{{Pressure: 1e5}, {Pressure: 1e5, From: 40 * mm}, {Pressure: 1e5, To: 80 * mm},
+		{Force: 10, Circle: 70 * mm}}
+	for _, outer := range []Edge{Free, Supported, Clamped, Guided} {
+		for _, inner := range []Edge{Free, Supported, Clamped, Guided} {
+			if !outer.holds() && !inner.holds() {
+				continue
+			}
+			p := ring(t, 3, outer, inner)
+			for _, l := range loads {
+				for i, r := range []float64{p.outer, p.inner} {
+					s := p.bend(p.normal(l), r)
+					moment := s.moment(r, p.poisson)
+					zero := map[Edge][2]float64{Free: {moment, s.shear}, Supported: {s.w, moment},
+						Clamped: {s.w, s.slope}, Guided: {s.slope, s.shear}}[p.edges[i]]
+					if !(math.Abs(zero[0])+math.Abs(zero[1]) <= 1e-9*(math.Abs(s.w)+math.Abs(s.slope)+
+						math.Abs(s.laplacian)+math.Abs(s.shear))) {
+						t.Errorf("outer %v, inner %v, %+v at %.4f m: %+v", outer, inner, l, r, s)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A ring that is pressed from or to the edge of the plate needs no diameter there.
+func TestPressedToTheEdge(t *testing.T) {
+	p := ring(t, 3, Free, Clamped)
+	edges := [2]units.Length{units.Length(2 * p.inner), units.Length(2 * p.outer)}
+	for name, pair := range map[string][2]Load{
+		"all":   {{Pressure: 1}, {Pressure: 1, From: edges[0], To: edges[1]}},
+		"outer": {{Pressure: 1, From: 60 * mm}, {Pressure: 1, From: 60 * mm, To: edges[1]}},
+		"inner": {{Pressure: 1, To: 60 * mm}, {Pressure: 1, From: edges[0], To: 60 * mm}},
+	} {
+		if a, b := p.Deflection(pair[0], edges[1]), p.Deflection(pair[1], edges[1]); a != b || a <= 0 {
+			t.Errorf("%s: %v and %v", name, a, b)
+		}
+	}
+}
+
 func near(t *testing.T, what string, got, want, tol float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= tol) {

@@ -241,3 +241,13 @@ func TestNearestSetting(t *testing.T) {
 		}
 	}
 }
+
+// The force need not fall from click to click, as where an adjuster is counted the other way.
+func TestNearestOfRisingSettings(t *testing.T) {
+	s := must(NewSettings(4, func(clicks int) (Damper, error) { return Linear(100 + 100*clicks), nil }))
+	for want, factor := range []float64{0.3, 0.7, 1, 1.4, 2} {
+		if got, _, err := s.Nearest(2, 0.3, factor); err != nil || got != want {
+			t.Errorf("factor %g: %d clicks, %v; want %d", factor, got, err, want)
+		}
+	}
+}
