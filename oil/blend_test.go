@@ -58,6 +58,32 @@ func TestBlendKeepsMassAndVolume(t *testing.T) {
 	}
 }
 
+// Which oil is poured first does not matter, whatever temperatures their densities are given at.
+func TestBlendOfEitherOrder(t *testing.T) {
+	a := newFluid(t, oil.FluidSpec{Density: 830, Reference: units.Celsius(20), Expansion: 8e-4})
+	b := newFluid(t, oil.FluidSpec{Density: 850, Reference: units.Celsius(60), Expansion: 9e-4})
+	for range 2 {
+		mix, err1 := oil.Blend(a, 300*mL, b, 200*mL)
+		other, err2 := oil.Blend(b, 200*mL, a, 300*mL)
+		if err1 != nil || err2 != nil {
+			t.Fatal(err1, err2)
+		}
+		for _, c := range []float64{-10, 15, 100} {
+			at := units.Celsius(c)
+			if p, q := mix.Density(at), other.Density(at); !(math.Abs(float64(p/q-1)) <= 1e-14) {
+				t.Errorf("at %v %v and %v", at, p, q)
+			}
+		}
+		whole := mix.Expand(500*mL, units.Celsius(15), units.Celsius(100))
+		parts := a.Expand(300*mL, units.Celsius(15), units.Celsius(100)) +
+			b.Expand(200*mL, units.Celsius(15), units.Celsius(100))
+		if !(math.Abs(float64(whole/parts-1)) <= 1e-12) {
+			t.Errorf("the whole %v, the parts %v", whole, parts)
+		}
+		a, b = b, a
+	}
+}
+
 func TestBlendOfOneOil(t *testing.T) {
 	f := newFluid(t, sheet(22*cSt, 4.4*cSt))
 	mix, err := oil.Blend(f, 100*mL, f, 900*mL)

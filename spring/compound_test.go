@@ -139,6 +139,38 @@ func TestStackIsSeriesOfCoils(t *testing.T) {
 		must[spring.Stack](t)(spring.NewStack(stack)))
 }
 
+// A loose coil takes up its gap before the other moves.
+func TestSeriesOfALooseCoil(t *testing.T) {
+	newCoil := must[spring.Coil](t)
+	loose := newCoil(spring.NewCoil(spring.CoilSpec{Rate: 6 * newtonPerMM, Preload: -5 * mm, Travel: 100 * mm}))
+	tight := newCoil(spring.NewCoil(spring.CoilSpec{Rate: 3 * newtonPerMM, Travel: 100 * mm}))
+	for name, pair := range map[string]spring.Curve{
+		"closed form": spring.Series(loose, tight),
+		"by root":     spring.Series(spring.Scale(loose, 1), tight),
+	} {
+		within(t, name+", in the gap", float64(pair.Force(4*mm)), 0, 0)
+		within(t, name+", force", float64(pair.Force(35*mm)), 2*30, 1e-9)
+		within(t, name+", rate", pair.Rate(35*mm).In(newtonPerMM), 2, 1e-12)
+		within(t, name+", stroke", pair.Stroke().In(mm), 200, 1e-9)
+	}
+}
+
+// At the force from which the other yields the rate is already that of both, as at every corner.
+func TestSeriesAtItsCorner(t *testing.T) {
+	gas := must[spring.Air](t)(spring.NewAir(air))
+	first := gas.Force(0)
+	straight := must[spring.Coil](t)(spring.NewCoil(spring.CoilSpec{Rate: 8192, Travel: 250 * mm}))
+	corner := units.Length(float64(first) / 8192) // exactly: a power of two
+	alone, both := 8192.0, 1/(1/8192.0+1/float64(gas.Rate(0)))
+	for name, pair := range map[string]spring.Curve{
+		"air second": spring.Series(straight, gas), "air first": spring.Series(gas, straight),
+	} {
+		within(t, name+", before", float64(pair.Rate(corner*(1-1e-9))), alone, 1e-6)
+		within(t, name+", there", float64(pair.Rate(corner)), both, 1e-6)
+		within(t, name+", after", float64(pair.Rate(corner*(1+1e-9))), both, 1e-3)
+	}
+}
+
 func TestNested(t *testing.T) {
 	// By hand: installed at 290 mm, the inner spring of 240 mm is touched at 50 mm.
 	n := must[spring.Nested](t)(spring.NewNested(nested))

@@ -225,6 +225,14 @@ func TestSpecsRefuse(t *testing.T) {
 	}
 }
 
+// A branch without one sound travel has those faults, and not also that it ends too soon.
+func TestMeasuredFaultsFollowFromNone(t *testing.T) {
+	_, err := spring.NewMeasured(spring.MeasuredSpec{Loading: []spring.Reading{{600 * mm, 1}, {600 * mm, 2}}})
+	if faults := units.Faults(err); len(faults) != 2 {
+		t.Errorf("%d faults: %v", len(faults), err)
+	}
+}
+
 func TestSpecReportsAllFaultsAtOnce(t *testing.T) {
 	_, err := spring.NewAir(spring.AirSpec{})
 	for _, field := range []string{"Bore", "Volume", "Pressure", "Travel", "Ambient", "Exponent"} {

@@ -81,6 +81,21 @@ func TestForks(t *testing.T) {
 	}
 }
 
+// What warmth adds at the end of the stroke is the higher pressure over the oil of both legs.
+func TestWarmGasPushesMore(t *testing.T) {
+	b, s := of(t, find(t, "M11"))
+	from, err1 := b.At(0, cold)
+	to, err2 := b.At(0, warm)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	got := float64(to.Force(s.Fork.Travel) - from.Force(s.Fork.Travel))
+	want := float64(b.Gap(setup.Left).Area+b.Gap(setup.Right).Area) * float64(to.Pressure-from.Pressure)
+	if !(math.Abs(got-want) <= 1e-6*want) || !(want > 0) {
+		t.Errorf("%.3f N more, by the pressures %.3f N", got, want)
+	}
+}
+
 // A step of the fork is twice that of a leg.
 func TestStep(t *testing.T) {
 	for _, id := range []string{"M11", "M21"} {
