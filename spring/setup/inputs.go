@@ -144,7 +144,7 @@ func ofSprings(leg int, l Leg, t Tolerance) []input {
 					continue
 				}
 				c.preload.add(e)
-				if binds || c.spec.FreeLength == 0 {
+				if binds {
 					for s, e := range e {
 						c.room[s] -= e
 					}

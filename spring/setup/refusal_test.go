@@ -55,6 +55,14 @@ func TestEveryFieldHasLimits(t *testing.T) {
 			t.Errorf("%v, want a fault of %q alone", err, want)
 		}
 	}
+	for want, gauge := range map[string]units.Pressure{"Left.Gap.Gauge": -2 * units.Bar, "": 1 * units.Bar} {
+		s, g := enduroBike, *enduroBike.Left.Gap
+		g.Gauge, s.Left.Gap = units.Gauge(gauge), &g
+		err := made(s)
+		if (err == nil) != (want == "") || len(units.Faults(err)) > 1 || err != nil && !strings.Contains(err.Error(), want) {
+			t.Errorf("closed at %v: %v, want a fault of %q alone", gauge, err, want)
+		}
+	}
 	f := must(t, enduroBike)
 	for _, remaining := range []float64{-1, 0.05, 1.01} {
 		if _, err := f.Leaked(remaining); err == nil {
