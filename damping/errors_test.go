@@ -67,7 +67,7 @@ func TestErrors(t *testing.T) {
 		{"zero oil", Oil{}.Validate(), "Density Viscosity", ""},
 		{"absurd viscosity", Oil{Density: 850, Viscosity: 1e4}.Validate(), "Viscosity", "1e+07 mPa·s"},
 		{"NaN viscosity", Oil{Density: 850, Viscosity: units.DynamicViscosity(nan)}.Validate(), "Viscosity", "NaN"},
-		{"fluid without viscosity", of(At(density, units.Celsius(200))), "t f", "data sheet"},
+		{"fluid without viscosity", of(OilAt(density, units.Celsius(200))), "t f", "data sheet"},
 		{"zero pipe", of(NewPipe(PipeSpec{})), "Diameter Length", ""},
 		{"negative gap", of(NewAnnulus(AnnulusSpec{Bore: 25 * mm, Clearance: -0.1 * mm, Length: 10 * mm})), "Clearance",
 			""},

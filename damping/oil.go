@@ -19,9 +19,9 @@ func Kinematic(density units.Density, viscosity units.KinematicViscosity) Oil {
 	return Oil{Density: density, Viscosity: units.DynamicViscosity(float64(density) * float64(viscosity))}
 }
 
-// At is a fluid at a temperature from −40 °C to 150 °C. A fluid without a viscosity is an error.
-func At(f oil.Fluid, t units.Temperature) (Oil, error) {
-	faults := check.Of("At")
+// OilAt is a fluid at a temperature from −40 °C to 150 °C. A fluid without a viscosity is an error.
+func OilAt(f oil.Fluid, t units.Temperature) (Oil, error) {
+	faults := check.Of("OilAt")
 	check.Temperature(faults, "t", t, units.Celsius(-40), units.Celsius(150))
 	if !f.HasViscosity() {
 		faults.Report("f", "without viscosity", "a fluid with the viscosity of its data sheet", "")

@@ -43,7 +43,7 @@
 // Caution: let all gas out before a leg is opened, and check full travel with the
 // gap open before riding. A locked leg bursts seals and stops short under braking.
 //
-// A level read with the leg extended is another number: see Leg.Drop.
+// A level read with the leg extended is another number: see Interior.Drop.
 //
 // Sources: geometry. The standards were read in public reprints and quotations, not in the originals. Viscosity
 // against temperature: ASTM D341-09, its equation for 2 mm²/s and more and, below that, its inverse for low

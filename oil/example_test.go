@@ -99,11 +99,11 @@ func ExampleAerated() {
 }
 
 // A leg read at the bench extended stands lower than the same fill compressed.
-func ExampleLeg() {
+func ExampleInterior() {
 	fork := geometry.Fork{Layout: geometry.Inverted, Travel: 300 * units.Millimeter,
 		Stanchion: geometry.Tube{Outer: 48 * units.Millimeter,
 			Bore: 44 * units.Millimeter}, OuterBore: 54 * units.Millimeter}
-	leg, err := oil.NewLeg(oil.LegSpec{Fork: fork, Depth: 450 * units.Millimeter, Rod: 12 * units.Millimeter})
+	leg, err := oil.NewInterior(oil.InteriorSpec{Fork: fork, Depth: 450 * units.Millimeter, Rod: 12 * units.Millimeter})
 	spec := leg.FillSpec()
 	spec.Metal, spec.Level = 75*units.Milliliter, 120*units.Millimeter
 	fill, fillErr := oil.NewFill(spec)

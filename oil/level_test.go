@@ -28,7 +28,7 @@ func TestLevelRecord(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		leg := newLeg(t, oil.LegSpec{Fork: f.fork, Depth: 500 * mm})
+		leg := newLeg(t, oil.InteriorSpec{Fork: f.fork, Depth: 500 * mm})
 		spec := leg.FillSpec()
 		spec.Metal, spec.Level = 75*mL, units.Length(x[0])*mm
 		fill, err := oil.NewFill(spec)
@@ -53,7 +53,7 @@ func TestLevelRecord(t *testing.T) {
 func TestClosedCartridgeStep(t *testing.T) {
 	fork := enduro
 	fork.Travel = 305 * mm
-	leg := newLeg(t, oil.LegSpec{Fork: fork, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open, Closed: true})
+	leg := newLeg(t, oil.InteriorSpec{Fork: fork, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open, Closed: true})
 	coils, err := spring.NewCoil(spring.CoilSpec{Rate: 2 * 4900, Preload: 6 * mm, Travel: 400 * mm})
 	if err != nil {
 		t.Fatal(err)

@@ -24,8 +24,8 @@ func TestFillsAndGapsHaveLimits(t *testing.T) {
 			return s
 		}, func(s oil.FillSpec) error { return errOf(oil.NewFill(s)) })
 	}
-	closed := oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Closed: true}
-	refusal.Fields(t, func() oil.LegSpec { return closed }, func(s oil.LegSpec) error { return errOf(oil.NewLeg(s)) })
+	closed := oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Closed: true}
+	refusal.Fields(t, func() oil.InteriorSpec { return closed }, func(s oil.InteriorSpec) error { return errOf(oil.NewInterior(s)) })
 	refusal.Fields(t, func() oil.FluidSpec {
 		s := sheet(15*cSt, 3.4*cSt)
 		s.Second, s.Index = oil.Measurement{}, 120
@@ -49,10 +49,10 @@ func TestEndsOfFills(t *testing.T) {
 	index := func(at40, at100 float64) error {
 		return errOf(oil.ViscosityIndex(units.KinematicViscosity(at40)*cSt, units.KinematicViscosity(at100)*cSt))
 	}
-	leg := func(change func(*oil.LegSpec)) error {
-		s := oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
+	leg := func(change func(*oil.InteriorSpec)) error {
+		s := oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
 		change(&s)
-		return errOf(oil.NewLeg(s))
+		return errOf(oil.NewInterior(s))
 	}
 	thin := func(viscosity float64) error {
 		s := sheet(15*cSt, 3.4*cSt)
@@ -82,13 +82,13 @@ func TestEndsOfFills(t *testing.T) {
 		"an oil of no viscosity":      {index(math.NaN(), 3.4), false},
 		"an oil of too much at 40":    {index(3e6, 3.4), false},
 		"an oil of too little at 100": {index(15, 1.9), false},
-		"a length without cartridge":  {leg(func(s *oil.LegSpec) { s.Cartridge = geometry.Tube{} }), false},
-		"closed without cartridge": {leg(func(s *oil.LegSpec) {
+		"a length without cartridge":  {leg(func(s *oil.InteriorSpec) { s.Cartridge = geometry.Tube{} }), false},
+		"closed without cartridge": {leg(func(s *oil.InteriorSpec) {
 			s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0, true
 		}), false},
-		"no cartridge":              {leg(func(s *oil.LegSpec) { s.Cartridge, s.Length = geometry.Tube{}, 0 }), true},
-		"closed with a length":      {leg(func(s *oil.LegSpec) { s.Closed = true }), false},
-		"a rod too thick for it":    {leg(func(s *oil.LegSpec) { s.Rod = 19.9 * mm; s.Cartridge.Bore = 19 * mm }), false},
+		"no cartridge":              {leg(func(s *oil.InteriorSpec) { s.Cartridge, s.Length = geometry.Tube{}, 0 }), true},
+		"closed with a length":      {leg(func(s *oil.InteriorSpec) { s.Closed = true }), false},
+		"a rod too thick for it":    {leg(func(s *oil.InteriorSpec) { s.Rod = 19.9 * mm; s.Cartridge.Bore = 19 * mm }), false},
 		"a second one of 2 mm²/s":   {thin(2), true},
 		"a second one of 1.9 mm²/s": {thin(1.9), false},
 		"a second one below none":   {thin(-1), false},

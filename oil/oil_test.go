@@ -166,10 +166,10 @@ func TestRefuses(t *testing.T) {
 		change(&s)
 		return fluid(s)
 	}
-	leg := func(change func(*oil.LegSpec)) error {
-		s := oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
+	leg := func(change func(*oil.InteriorSpec)) error {
+		s := oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
 		change(&s)
-		_, err := oil.NewLeg(s)
+		_, err := oil.NewInterior(s)
 		return err
 	}
 	aerated := func(change func(*oil.AeratedSpec)) error {
@@ -260,19 +260,19 @@ func TestRefuses(t *testing.T) {
 		{"more air than oil", aerated(func(s *oil.AeratedSpec) { s.Air = 0.6 }), "AeratedSpec.Air = 60 %"},
 		{"no bulk modulus", aerated(func(s *oil.AeratedSpec) { s.BulkModulus = 0 }), "AeratedSpec.BulkModulus = 0 MPa"},
 		{"isothermal below 1", aerated(func(s *oil.AeratedSpec) { s.Exponent = 0.9 }), "AeratedSpec.Exponent = 0.9"},
-		{"no fork", leg(func(s *oil.LegSpec) { s.Fork = geometry.Fork{} }), "LegSpec.Fork.Travel"},
-		{"cartridge wider than the tube", leg(func(s *oil.LegSpec) { s.Cartridge.Outer = 46 * mm }),
-			"LegSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
-		{"cartridge longer than the leg", leg(func(s *oil.LegSpec) { s.Length = 600 * mm }), "LegSpec.Length = 600 mm"},
-		{"rod wider than the cartridge", leg(func(s *oil.LegSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }),
-			"LegSpec.Rod = 12 mm"},
-		{"closed without a cartridge", leg(func(s *oil.LegSpec) {
+		{"no fork", leg(func(s *oil.InteriorSpec) { s.Fork = geometry.Fork{} }), "InteriorSpec.Fork.Travel"},
+		{"cartridge wider than the tube", leg(func(s *oil.InteriorSpec) { s.Cartridge.Outer = 46 * mm }),
+			"InteriorSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
+		{"cartridge longer than the leg", leg(func(s *oil.InteriorSpec) { s.Length = 600 * mm }), "InteriorSpec.Length = 600 mm"},
+		{"rod wider than the cartridge", leg(func(s *oil.InteriorSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }),
+			"InteriorSpec.Rod = 12 mm"},
+		{"closed without a cartridge", leg(func(s *oil.InteriorSpec) {
 			s.Cartridge, s.Length, s.Closed = geometry.Tube{}, 0,
 				true
-		}), "LegSpec.Cartridge.Outer"},
-		{"closed with a length", leg(func(s *oil.LegSpec) { s.Closed = true }),
-			"LegSpec.Length = 300 mm: want to be left out when Closed"},
-		{"rod fills the tube", leg(func(s *oil.LegSpec) {
+		}), "InteriorSpec.Cartridge.Outer"},
+		{"closed with a length", leg(func(s *oil.InteriorSpec) { s.Closed = true }),
+			"InteriorSpec.Length = 300 mm: want to be left out when Closed"},
+		{"rod fills the tube", leg(func(s *oil.InteriorSpec) {
 			s.Fork = geometry.Fork{Travel: 100 * mm, Stanchion: geometry.Tube{Outer: 24 * mm, Bore: 20 * mm},
 				OuterBore: 26 * mm}
 			s.Cartridge, s.Length, s.Rod = geometry.Tube{}, 0, 18*mm

@@ -13,10 +13,10 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		_, err := oil.NewFluid(s)
 		return err
 	})
-	refusal.Fields(t, func() oil.LegSpec {
-		return oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
-	}, func(s oil.LegSpec) error {
-		_, err := oil.NewLeg(s)
+	refusal.Fields(t, func() oil.InteriorSpec {
+		return oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Length: 300 * mm}
+	}, func(s oil.InteriorSpec) error {
+		_, err := oil.NewInterior(s)
 		return err
 	})
 	refusal.Fields(t, func() oil.AeratedSpec {

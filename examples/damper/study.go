@@ -91,7 +91,7 @@ func (s *study) fill() error {
 
 // at is the damper with its oil at a temperature.
 func (s *study) at(t units.Temperature) (state, error) {
-	o, err := damping.At(s.Oil, t)
+	o, err := damping.OilAt(s.Oil, t)
 	if err != nil {
 		return state{}, fmt.Errorf("oil %s at %.0f: %w", s.Fluid.ID, t, err)
 	}

@@ -60,7 +60,7 @@ func (s *study) over(name string, l chart.Line, air gas.Ambient, y func(bath.End
 	least, lock := s.X(s.Fills()[0]), s.X(s.Room(oil.LockRatio, air))
 	l.Name = name
 	return l.Through(least, least+(lock-least)*0.995, 240, func(x float64) float64 {
-		e, err := s.At(s.moreAt(x), air)
+		e, err := s.End(s.moreAt(x), air)
 		if err != nil {
 			return math.NaN() // which no figure takes
 		}

@@ -64,7 +64,7 @@ func newStudy(fork data.Fork) (*study, error) {
 		s.Unit = "mm"
 	}
 	s.Where = where(s.Side, left == right)
-	if s.Now, err = s.At(0, s.Cold); err == nil && fork.Spring() == data.AirLeg {
+	if s.Now, err = s.End(0, s.Cold); err == nil && fork.Spring() == data.AirLeg {
 		err = s.refit(swells)
 	}
 	return s, err

@@ -61,7 +61,7 @@ func New(s Spec) (Bath, error) {
 	if err := f.Err(); err != nil {
 		return Bath{}, err
 	}
-	_, err := b.At(0, s.Fork.Closed)
+	_, err := b.End(0, s.Fork.Closed)
 	return b, err
 }
 
@@ -90,8 +90,8 @@ func (e End) Force(x units.Length) units.Force {
 	return e.Curve.Force(min(x, e.Curve.Stroke()))
 }
 
-// At is the fork with more oil in each leg, or less, in an air as warm as all of it.
-func (b Bath) At(more units.Volume, air gas.Ambient) (End, error) {
+// End is the fork with more oil in each leg, or less, in an air as warm as all of it.
+func (b Bath) End(more units.Volume, air gas.Ambient) (End, error) {
 	var e End
 	fork, cold := b.spec.Fork, b.spec.Fork.Closed
 	whole := false

@@ -60,7 +60,7 @@ func TestForks(t *testing.T) {
 		for _, air := range []gas.Ambient{cold, warm} {
 			lock := b.Room(oil.LockRatio, air)
 			for _, step := range []units.Volume{-0.01 * mL, 0.01 * mL} {
-				if e, err := b.At(lock+step, air); err != nil || e.Locked != (step > 0) {
+				if e, err := b.End(lock+step, air); err != nil || e.Locked != (step > 0) {
 					t.Errorf("%s at %v: %+.2f of the lock, ratio %.1f, locked %v, %v", fork.ID, air, step, e.Ratio,
 						e.Locked, err)
 				}
@@ -69,7 +69,7 @@ func TestForks(t *testing.T) {
 		if b.Room(oil.LockRatio, warm) >= b.Room(oil.LockRatio, cold) {
 			t.Errorf("%s: warm oil leaves more room", fork.ID)
 		}
-		now, err1 := b.At(0, cold)
+		now, err1 := b.End(0, cold)
 		record, err2 := fork.Setup(cold)
 		if err1 != nil || err2 != nil {
 			t.Fatal(fork.ID, err1, err2)
@@ -84,8 +84,8 @@ func TestForks(t *testing.T) {
 // What warmth adds at the end of the stroke is the higher pressure over the oil of both legs.
 func TestWarmGasPushesMore(t *testing.T) {
 	b, s := of(t, find(t, "M11"))
-	from, err1 := b.At(0, cold)
-	to, err2 := b.At(0, warm)
+	from, err1 := b.End(0, cold)
+	to, err2 := b.End(0, warm)
 	if err1 != nil || err2 != nil {
 		t.Fatal(err1, err2)
 	}
@@ -107,8 +107,8 @@ func TestStep(t *testing.T) {
 		}
 		up := units.Volume(float64(s.Fills[0].Column()) * 0.005)
 		for more, want := range map[units.Volume]oil.Change{5 * mL: leg.Volume, up: leg.Level} {
-			p, err1 := b.At(0, cold)
-			q, err2 := b.At(more, cold)
+			p, err1 := b.End(0, cold)
+			q, err2 := b.End(more, cold)
 			if err1 != nil || err2 != nil {
 				t.Fatal(err1, err2)
 			}
@@ -143,7 +143,7 @@ func TestAtRefuses(t *testing.T) {
 	b, s := of(t, find(t, "M11"))
 	for name, more := range map[string]units.Volume{"less than none": -s.Fills[0].Volume() - 1*mL,
 		"above the leg": 3 * units.Liter} {
-		if _, err := b.At(more, cold); err == nil {
+		if _, err := b.End(more, cold); err == nil {
 			t.Errorf("%s: no error", name)
 		}
 		if _, err := b.Step(0, more, cold); err == nil {
@@ -153,7 +153,7 @@ func TestAtRefuses(t *testing.T) {
 			t.Errorf("a step from %s: no error", name)
 		}
 	}
-	if _, err := b.At(0, gas.Ambient{Temperature: units.Kelvin(20), Pressure: cold.Pressure}); err == nil {
+	if _, err := b.End(0, gas.Ambient{Temperature: units.Kelvin(20), Pressure: cold.Pressure}); err == nil {
 		t.Error("oil at 20 K: no error")
 	}
 	n := 0
@@ -163,7 +163,7 @@ func TestAtRefuses(t *testing.T) {
 		}
 		n++
 		whole, s := of(t, fork)
-		end, err := whole.At(s.Fills[0].Residual()-1*mL/1000, cold)
+		end, err := whole.End(s.Fills[0].Residual()-1*mL/1000, cold)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -190,7 +190,7 @@ func TestOneLegLocks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		end, err := b.At(0, cold)
+		end, err := b.End(0, cold)
 		if err != nil || !end.Locked || end.Curve == nil || !(end.Force(s.Fork.Travel) > 0) ||
 			end.Curve.Stroke() >= s.Fork.Travel {
 			t.Errorf("leg %d full: %+v, %v", side, end, err)
@@ -224,7 +224,7 @@ func ExampleBath() {
 		return
 	}
 	for _, more := range []units.Volume{0, 10 * units.Milliliter} {
-		e, err := b.At(more, home)
+		e, err := b.End(more, home)
 		fmt.Printf("%.0f: level %.0f, ratio %.1f, %.0f at the end, %v\n",
 			e.Fills[0].Volume(), e.Fills[0].Level(), e.Ratio, e.Force(fork.Travel.Value), err)
 	}

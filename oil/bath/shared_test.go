@@ -11,7 +11,7 @@ func TestShared(t *testing.T) {
 	b, _ := of(t, find(t, "M07"))
 	shared.Read(t, func() any {
 		room := b.Room(oil.LockRatio, warm)
-		end, err := b.At(room/2, warm)
+		end, err := b.End(room/2, warm)
 		return []any{room, end, err}
 	})
 }

@@ -34,11 +34,11 @@ type Step struct{ From, To End }
 
 // Step goes from one fill to another with more oil in each leg, or less.
 func (b Bath) Step(from, more units.Volume, air gas.Ambient) (Step, error) {
-	before, err := b.At(from, air)
+	before, err := b.End(from, air)
 	if err != nil {
 		return Step{}, err
 	}
-	after, err := b.At(from+more, air)
+	after, err := b.End(from+more, air)
 	return Step{before, after}, err
 }
 

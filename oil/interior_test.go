@@ -19,9 +19,9 @@ var (
 	open = geometry.Tube{Outer: 25 * mm, Bore: 23 * mm}
 )
 
-func newLeg(t testing.TB, s oil.LegSpec) oil.Leg {
+func newLeg(t testing.TB, s oil.InteriorSpec) oil.Interior {
 	t.Helper()
-	l, err := oil.NewLeg(s)
+	l, err := oil.NewInterior(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,19 +32,19 @@ func TestLegSections(t *testing.T) {
 	circle := func(d float64) float64 { return math.Pi / 4 * d * d } // mm²
 	for _, c := range []struct {
 		name                   string
-		spec                   oil.LegSpec
+		spec                   oil.InteriorSpec
 		column, area, interior float64 // mm², mm², mm³
 	}{
-		{"upright, nothing inside", oil.LegSpec{Fork: road, Depth: 500 * mm},
+		{"upright, nothing inside", oil.InteriorSpec{Fork: road, Depth: 500 * mm},
 			circle(37.5), circle(41), circle(37.5) * 500},
-		{"upright, open cartridge", oil.LegSpec{Fork: road, Depth: 500 * mm, Rod: 10 * mm, Cartridge: open,
+		{"upright, open cartridge", oil.InteriorSpec{Fork: road, Depth: 500 * mm, Rod: 10 * mm, Cartridge: open,
 			Length: 300 * mm},
 			circle(37.5) - circle(10), circle(41), (circle(37.5)-circle(10))*500 - (circle(25)-circle(23))*300},
-		{"inverted, open cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open,
+		{"inverted, open cartridge", oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open,
 			Length: 300 * mm},
 			circle(44) + circle(54) - circle(48) - circle(12), circle(48),
 			(circle(44)+circle(54)-circle(48)-circle(12))*500 - (circle(25)-circle(23))*300},
-		{"inverted, closed cartridge", oil.LegSpec{Fork: enduro, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open,
+		{"inverted, closed cartridge", oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12.5 * mm, Cartridge: open,
 			Closed: true},
 			circle(44) + circle(54) - circle(48) - circle(25), circle(48) - circle(12.5), (circle(44) +
 				circle(54) - circle(48) - circle(25)) * 500},
@@ -86,7 +86,7 @@ func TestDropGainsSealedVolume(t *testing.T) {
 		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			l := newLeg(t, oil.LegSpec{Fork: c.fork, Depth: 500 * mm})
+			l := newLeg(t, oil.InteriorSpec{Fork: c.fork, Depth: 500 * mm})
 			got := c.gas(float64(l.Drop(units.Length(c.x))), c.x, c.fork)
 			if want := c.x * float64(c.fork.SealedArea()); !(math.Abs(got/want-1) <= 1e-12) {
 				t.Errorf("the level's drop makes %v m³ of room, the stroke %v m³", got, want)
@@ -156,7 +156,7 @@ func TestTradeFigures(t *testing.T) {
 
 func TestLockLevel(t *testing.T) {
 	for _, fork := range []geometry.Fork{enduro, road} {
-		leg := newLeg(t, oil.LegSpec{Fork: fork, Depth: 500 * mm})
+		leg := newLeg(t, oil.InteriorSpec{Fork: fork, Depth: 500 * mm})
 		spec := leg.FillSpec()
 		spec.Metal, spec.Level = 75*mL, 120*mm
 		fill, err := oil.NewFill(spec)
@@ -184,7 +184,7 @@ func TestLockLevel(t *testing.T) {
 }
 
 func TestSensitivity(t *testing.T) {
-	leg := newLeg(t, oil.LegSpec{Fork: enduro, Depth: 500 * mm})
+	leg := newLeg(t, oil.InteriorSpec{Fork: enduro, Depth: 500 * mm})
 	spec := leg.FillSpec()
 	spec.Metal, spec.Level = 75*mL, 110*mm
 	fill, err := oil.NewFill(spec)
@@ -237,13 +237,13 @@ func TestDifferenceOfLegs(t *testing.T) {
 	}
 }
 
-func FuzzNewLeg(f *testing.F) {
+func FuzzNewInterior(f *testing.F) {
 	f.Add(0, 0.048, 0.044, 0.054, 0.3, 0.5, 0.012, 0.025, 0.023, 0.3, false)
 	f.Add(1, 0.041, 0.0375, 0.046, 0.125, 0.5, 0.0, 0.0, 0.0, 0.0, false)
 	f.Add(1, 0.048, 0.044, 0.054, 0.3, 0.5, 0.012, 0.025, 0.023, 0.0, true)
 	f.Fuzz(func(t *testing.T, layout int, outer, bore, outerBore, travel, depth, rod, cartridge, cartridgeBore,
 		length float64, closed bool) {
-		leg, err := oil.NewLeg(oil.LegSpec{
+		leg, err := oil.NewInterior(oil.InteriorSpec{
 			Fork: geometry.Fork{Layout: geometry.Layout(layout), Travel: units.Length(travel),
 				Stanchion: geometry.Tube{Outer: units.Length(outer),
 					Bore: units.Length(bore)}, OuterBore: units.Length(outerBore)},

@@ -8,8 +8,8 @@ import (
 	"example.org/forkcurve/units"
 )
 
-// LegSpec is the inside of one leg, fork compressed, spring and oil out.
-type LegSpec struct {
+// InteriorSpec is the inside of one leg, fork compressed, spring and oil out.
+type InteriorSpec struct {
 	Fork  geometry.Fork // its tubes
 	Depth units.Length  // mouth of the tube to the floor of the leg, 100 mm to 1000 mm
 	Rod   units.Length  // diameter of the damper rod, 0 mm to 20 mm; 0: none
@@ -21,42 +21,42 @@ type LegSpec struct {
 	Closed    bool         // the cartridge keeps its own oil
 }
 
-// Leg is the inside of one leg.
-type Leg struct {
+// Interior is the inside of one leg.
+type Interior struct {
 	fork           geometry.Fork
-	interior       units.Volume
+	volume         units.Volume
 	column, sealed units.Area
 }
 
-// NewLeg checks the specification. The depth is best found from one fill of
+// NewInterior checks the specification. The depth is best found from one fill of
 // which both numbers are known, as level + volume/Column: floors are not flat.
-func NewLeg(s LegSpec) (Leg, error) {
-	f := check.Of("LegSpec")
+func NewInterior(s InteriorSpec) (Interior, error) {
+	f := check.Of("InteriorSpec")
 	fork := s.Fork.Validate()
 	f.Nest("Fork", fork)
 	depth := check.Between(f, "Depth", s.Depth, 100*units.Millimeter, 1000*units.Millimeter)
 	thin := check.Between(f, "Rod", s.Rod, 0, 20*units.Millimeter)
 	s.checkCartridge(f, depth, thin, !check.At(fork, "Fork.Stanchion.Bore"))
 	if err := f.Err(); err != nil {
-		return Leg{}, err
+		return Interior{}, err
 	}
 	rod := geometry.Circle(s.Rod)
 	outer := geometry.Circle(s.Cartridge.Outer)
-	l := Leg{fork: s.Fork, column: s.Fork.OilColumn() - rod, sealed: s.Fork.SealedArea()}
+	in := Interior{fork: s.Fork, column: s.Fork.OilColumn() - rod, sealed: s.Fork.SealedArea()}
 	if s.Closed {
-		l.column = s.Fork.OilColumn() - outer
-		l.sealed -= rod
+		in.column = s.Fork.OilColumn() - outer
+		in.sealed -= rod
 	}
-	if !(l.column >= leastColumn) {
-		f.Report("Column", l.column, "at least "+leastColumn.String(), "rod or cartridge fill the tube")
-		return Leg{}, f.Err()
+	if !(in.column >= leastColumn) {
+		f.Report("Column", in.column, "at least "+leastColumn.String(), "rod or cartridge fill the tube")
+		return Interior{}, f.Err()
 	}
-	l.interior = cylinder(l.column, s.Depth) - cylinder(outer-geometry.Circle(s.Cartridge.Bore), s.Length)
-	return l, nil
+	in.volume = cylinder(in.column, s.Depth) - cylinder(outer-geometry.Circle(s.Cartridge.Bore), s.Length)
+	return in, nil
 }
 
 // checkCartridge looks at the cartridge beside what is sound of the leg: its depth, the rod, the bore.
-func (s LegSpec) checkCartridge(f *check.Faults, depth, thin, bore bool) {
+func (s InteriorSpec) checkCartridge(f *check.Faults, depth, thin, bore bool) {
 	switch {
 	case s.Closed && s.Length != 0:
 		f.Report("Length", s.Length, "to be left out when Closed", "a closed cartridge reaches from floor to mouth")
@@ -83,11 +83,11 @@ func (s LegSpec) checkCartridge(f *check.Faults, depth, thin, bore bool) {
 }
 
 // FillSpec is the leg's part of a FillSpec, which still wants Metal and either Volume or Level.
-func (l Leg) FillSpec() FillSpec { return FillSpec{Interior: l.interior, Column: l.column} }
+func (in Interior) FillSpec() FillSpec { return FillSpec{Interior: in.volume, Column: in.column} }
 
 // Area is the piston area of the trapped gas: that of the sealed tube, less the
 // rod where a closed cartridge swallows it.
-func (l Leg) Area() units.Area { return l.sealed }
+func (in Interior) Area() units.Area { return in.sealed }
 
 // Drop is how much further below the mouth the oil stands with the leg extended by x from full travel than it does
 // compressed, spring out, cap off and rod left down:
@@ -98,13 +98,13 @@ func (l Leg) Area() units.Area { return l.sealed }
 // with A the stanchion's outside, a its bore, B the bore around it and S the column. It holds while the oil stands
 // inside the inner tube, above the cartridge, and the ring around an upright leg's inner tube stays full. A closed
 // cartridge rises with the mouth: its leg is filled by volume.
-func (l Leg) Drop(x units.Length) units.Length {
-	outer := geometry.Circle(l.fork.Stanchion.Outer)
-	gained := outer - geometry.Circle(l.fork.Stanchion.Bore)
-	if l.fork.Layout == geometry.Inverted {
-		gained = outer - geometry.Circle(l.fork.OuterBore)
+func (in Interior) Drop(x units.Length) units.Length {
+	outer := geometry.Circle(in.fork.Stanchion.Outer)
+	gained := outer - geometry.Circle(in.fork.Stanchion.Bore)
+	if in.fork.Layout == geometry.Inverted {
+		gained = outer - geometry.Circle(in.fork.OuterBore)
 	}
-	return x + x*units.Length(gained/l.column)
+	return x + x*units.Length(gained/in.column)
 }
 
 // Displaced is the volume of metal of that mass, 7.85 g/mL for spring steel, 4.5 for titanium and 2.7 for aluminum.
