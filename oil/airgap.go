@@ -31,9 +31,16 @@ type AirGap struct {
 
 var _ spring.Curve = AirGap{}
 
-// NewAirGap checks the specification. Oil that fills the leg at full extension
-// is an error; a lock within travel is a shorter stroke.
-func NewAirGap(s AirGapSpec) (AirGap, error) {
+// Validate reports every field out of range, as *[units.RangeError], and oil that fills the leg at full extension. A
+// lock within travel is a shorter stroke.
+func (s AirGapSpec) Validate() error {
+	if err := s.check(); err != nil {
+		return err
+	}
+	return s.chamber().Validate()
+}
+
+func (s AirGapSpec) check() error {
 	f := check.Of("AirGapSpec")
 	area := check.Between(f, "Area", s.Area, 1*units.SquareCentimeter, 40*units.SquareCentimeter)
 	residual := check.Between(f, "Residual", s.Residual, -1*units.Liter, 2*units.Liter)
@@ -46,15 +53,25 @@ func NewAirGap(s AirGapSpec) (AirGap, error) {
 		f.Report("Residual", s.Residual, fmt.Sprintf("above %.6g", 1*units.Milliliter-(extended-s.Residual)),
 			"oil fills the leg before it moves")
 	}
-	if err := f.Err(); err != nil {
+	return f.Err()
+}
+
+// chamber is the gas up to where the leg locks.
+func (s AirGapSpec) chamber() spring.ChamberSpec {
+	return spring.ChamberSpec{Area: s.Area, Volume: s.Extended(), Pressure: s.Pressure, Ambient: s.Ambient,
+		Exponent: s.Exponent, Travel: s.Stroke()}
+}
+
+// NewAirGap makes the spring of a specification that is sound: see [AirGapSpec.Validate].
+func NewAirGap(s AirGapSpec) (AirGap, error) {
+	if err := s.check(); err != nil {
 		return AirGap{}, err
 	}
-	c, err := spring.NewChamber(spring.ChamberSpec{Area: s.Area, Volume: extended, Pressure: s.Pressure,
-		Ambient: s.Ambient, Exponent: s.Exponent, Travel: s.Stroke()})
+	c, err := spring.NewChamber(s.chamber())
 	if err != nil {
 		return AirGap{}, err
 	}
-	return AirGap{Chamber: c, extended: extended, residual: s.Residual}, nil
+	return AirGap{Chamber: c, extended: s.Extended(), residual: s.Residual}, nil
 }
 
 // Extended is the gas at full extension, Residual + A·L.

@@ -31,9 +31,8 @@ type Chamber struct {
 
 var _ Curve = Chamber{}
 
-// NewChamber checks the specification, and that some gas is left at full
-// travel.
-func NewChamber(s ChamberSpec) (Chamber, error) {
+// Validate reports every field out of range, as *[units.RangeError], and no gas left at full travel.
+func (s ChamberSpec) Validate() error {
 	f := check.Of("ChamberSpec")
 	area := check.Between(f, "Area", units.Area(math.Abs(float64(s.Area))), 0.1*units.SquareCentimeter,
 		100*units.SquareCentimeter)
@@ -45,7 +44,12 @@ func NewChamber(s ChamberSpec) (Chamber, error) {
 		f.Report("Volume", s.Volume, fmt.Sprintf("above the %.1f swept over full travel", swept),
 			"no gas would be left")
 	}
-	if err := f.Err(); err != nil {
+	return f.Err()
+}
+
+// NewChamber checks the specification.
+func NewChamber(s ChamberSpec) (Chamber, error) {
+	if err := s.Validate(); err != nil {
 		return Chamber{}, err
 	}
 	return newChamber(s.gas(), s.Travel), nil

@@ -77,7 +77,7 @@ func together(springs []spring.Curve) spring.Curve {
 // room that is lent, if there is enough.
 func (s *Setup) assemble(spec Spec, springs spring.Curve, room []space) error {
 	*s = Setup{spec: spec, ambient: spec.Closed, springs: springs}
-	both := slices.Grow(room[:0], 2*mostSpaces)
+	both := slices.Grow(room[:0], s.spec.spaces())
 	for i, l := range s.spec.legs() {
 		spaces, err := l.closed(both[len(both):], spec.Travel, spec.Closed)
 		if err != nil {
@@ -89,8 +89,25 @@ func (s *Setup) assemble(spec Spec, springs spring.Curve, room []space) error {
 	return s.check()
 }
 
-// mostSpaces of a leg: three of an air spring, a reservoir, that over the oil.
-const mostSpaces = maxGroup + 2
+// spaces counts those of both legs.
+func (s *Spec) spaces() (n int) {
+	for _, l := range s.legs() {
+		if l.Air != nil {
+			for _, volume := range chambersOf(l.Air) {
+				if *volume != 0 {
+					n++
+				}
+			}
+		}
+		if l.Damper != nil {
+			n++
+		}
+		if l.Gap != nil {
+			n++
+		}
+	}
+	return n
+}
 
 // closed is the gas of a leg, filled in the air of each fill and closed here, added to an empty list.
 func (l *Leg) closed(list []space, travel units.Length, here gas.Ambient) ([]space, error) {

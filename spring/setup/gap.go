@@ -28,8 +28,7 @@ func (g Gap) validate(travel units.Length) error {
 	if !check.Gauge(f, "Gauge", g.Gauge, 0, 3*units.Bar) {
 		s.Pressure = s.Ambient // to look at the rest
 	}
-	_, err := oil.NewAirGap(s)
-	return errors.Join(f.Err(), err)
+	return errors.Join(f.Err(), s.Validate())
 }
 
 func (g Gap) space(travel units.Length) space {

@@ -269,7 +269,7 @@ func (s Spec) model(q Question, t Tolerance) (model, error) {
 	}
 	m := model{inputs: slices.Concat(asked, own)}
 	m.one = func() propagate.Model {
-		t := trial{room: make([]space, 0, 2*mostSpaces)}
+		t := trial{room: make([]space, 0, s.spaces())}
 		return func(x, y []float64) bool {
 			t = trial{ask: q, room: t.room}
 			for i, in := range asked {
