@@ -101,6 +101,13 @@ func (c Cartridge) With(o Oil) (Cartridge, error) {
 	return NewCartridge(s)
 }
 
+// WithReservoir is the same cartridge with another pressure behind it, as after gas has been lost.
+func (c Cartridge) WithReservoir(p units.AbsolutePressure) (Cartridge, error) {
+	s := c.spec
+	s.Reservoir = p
+	return NewCartridge(s)
+}
+
 // Force of the oil.
 func (c Cartridge) Force(v units.Speed) units.Force {
 	switch {

@@ -71,8 +71,8 @@ func (c Linear) Coefficient(units.Speed) units.DampingRate { return units.Dampin
 
 // Fade is the part of its force at a speed that a damper loses with each kelvin from warm to hot, ln(F/F_hot)/rise:
 // 0.2 % where valves do not care for viscosity, 2 % at worst (from memory).
-func Fade(warm, hot Damper, v units.Speed, rise units.TemperatureDifference) float64 {
-	return math.Log(float64(warm.Force(v)/hot.Force(v))) / float64(rise)
+func Fade(warm, hot Damper, v units.Speed, rise units.TemperatureDifference) units.Share {
+	return units.Share(math.Log(float64(warm.Force(v)/hot.Force(v))) / float64(rise))
 }
 
 // Sum is what dampers do together that share their speed: both legs, or oil

@@ -119,6 +119,7 @@ func TestErrors(t *testing.T) {
 		{"closed", cartridge(func(s *CartridgeSpec) { s.Base = Orifice{} }), "Base", "a way for the oil"},
 		{"no oil for the new temperature", of(must(NewCartridge(mid(warm))).With(Oil{Density: 850})), "Oil.Viscosity",
 			""},
+		{"no pressure behind it", of(must(NewCartridge(mid(warm))).WithReservoir(units.Absolute(0))), "Reservoir", ""},
 		{"one point", of(NewTable(TableSpec{Points: make([]TablePoint, 1)})), "Points", ""},
 		{"points out of order", of(NewTable(TableSpec{Points: []TablePoint{{0.5, 100}, {0.2, 150}}})),
 			"Points[1].Speed", ""},

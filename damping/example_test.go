@@ -196,7 +196,7 @@ func ExampleCartridge_Reaching() {
 	fmt.Printf("its own thickness, %.2f mm: %v\n", stack.Limit().In(mm), warm.Reaching(0, stack.Raised(stack.Limit())))
 	fmt.Printf("at 5 bar it is %.2f mm off its seat\n", stack.Lift(5*units.Bar).In(mm))
 	fmt.Printf("a room is at vacuum at 2 m/s of compression: %t, of rebound: %t\n", warm.Cavitates(2), warm.Cavitates(-2))
-	fmt.Printf("40 K warmer, rebound loses %.1f %%/K at 0.05 m/s\n", 100*damping.Fade(warm, hot, -0.05, 40))
+	fmt.Printf("40 K warmer, rebound loses %.1f/K at 0.05 m/s\n", damping.Fade(warm, hot, -0.05, 40))
 	fmt.Printf("as if the needle were %.1f clicks of 3 %% further out\n",
 		-damping.Clicks(float64(hot.Force(-0.05)/warm.Force(-0.05)), damping.CommonClick))
 	// Output:

@@ -58,24 +58,21 @@ func build(rebound, compression int, oil damping.Oil) (c cartridge, err error) {
 			check(10*mm2, 14, 40), damping.Reverse(check(60*mm2, 0, 0.2))),
 		Piston: damping.Parallel(check(50*mm2, 0.1, 1.5), damping.Reverse(c.Rebound), needle(rebound, 0.10*mm2),
 			keep(damping.NewOrifice(damping.OrificeSpec{Area: 0.4 * mm2, Discharge: rounded})))}
-	if err := errors.Join(errs[:]...); err != nil {
-		return c, err
-	}
 	c.Cartridge, err = damping.NewCartridge(spec)
-	return c, err
+	return c, errors.Join(append(errs[:], err)...)
 }
 
-// shares are those of the parts in the force of the leg.
-func (c cartridge) shares(v units.Speed) []units.Force {
+// Percent is the share of a part in the force of the leg.
+func (c cartridge) Percent(part int, v units.Speed) float64 {
 	piston, base := c.Shares(v)
-	return append(base, piston...)
+	return 100 * float64(append(base, piston...)[part]/c.Force(v))
 }
 
 // Reynolds is that of the flow in the bore, which takes the second share of the force in the base.
 func (c cartridge) Reynolds(v units.Speed) float64 {
+	_, base := c.Shares(v)
 	_, drop := c.Drops(v)
-	flow := units.Flow(float64(c.shares(v)[1]) * float64(v) / float64(drop))
-	return c.hole.Reynolds(flow, c.Spec().Oil)
+	return c.hole.Reynolds(units.Flow(float64(base[1])*float64(v)/float64(drop)), c.Spec().Oil)
 }
 
 // Throttled is what happens to the oil in the piston at 1 m/s of rebound.

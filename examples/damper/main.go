@@ -3,8 +3,7 @@
 // the rebound needle.
 //
 //	go -C examples run ./damper                        in a motocross fork
-//	go -C examples run ./damper -fork M11              in any fork of the dataset
-//	go -C examples run ./damper -oil fork-10           with another oil
+//	go -C examples run ./damper -fork M11 -oil fork-10 in any fork, with any oil of the dataset
 //	go -C examples run ./damper -rebound 6 -compression 14
 //	go -C examples run ./damper -stiffer 10            for springs 10 % stiffer
 //	go -C examples run ./damper -power '200 W'         with more heat to get rid of
@@ -16,7 +15,9 @@ package main
 import (
 	_ "embed"
 	"errors"
+	"text/template"
 
+	"example.org/forkcurve/damping"
 	"example.org/forkcurve/data"
 	"example.org/forkcurve/examples/internal/program"
 	"example.org/forkcurve/internal/prose"
@@ -45,7 +46,8 @@ func command(p *program.Program) func() error {
 		if err := s.fill(); err != nil {
 			return err
 		}
-		text, err := prose.Set(sheet, s)
+		text, err := prose.Set(sheet, s, template.FuncMap{"fade": damping.Fade, "meanPower": damping.MeanPower,
+			"speedAt": damping.SpeedAt, "absolute": units.Absolute})
 		cavitates := s.Warm.Leg.Cavitation()
 		return errors.Join(err, p.Print(text), folder.Draw("force", s.forces(3)), folder.Draw("force-slow", s.forces(0.3)),
 			folder.Draw("shares-compression", s.stacked("compression", 1, cavitates.Compression)),

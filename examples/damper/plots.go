@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/forkcurve/examples/internal/chart"
@@ -28,9 +29,8 @@ func (s *study) lines(stroke string, marker chart.Marker, from, to float64,
 // forces is what resists, up to a speed in both directions.
 func (s *study) forces(top float64) *chart.Figure {
 	f := &chart.Figure{Title: "Damping force against speed: cold, warm and hot",
-		Note: s.setting() + " Oil alone, without friction.",
-		X: chart.Axis{Label: "Speed along the fork axis, − is rebound, + compression", Unit: "m/s", Min: -top,
-			Max: top},
+		Note:  s.setting() + " Oil alone, without friction.",
+		X:     chart.Axis{Label: "Speed along the fork axis, − rebound, + compression", Unit: "m/s", Min: -top, Max: top},
 		Y:     chart.Axis{Label: "Force of the whole fork on the motion", Unit: "N"},
 		Marks: []chart.Mark{{On: chart.OnX, At: 0, Dash: chart.Solid}, {On: chart.OnY, At: 0, Dash: chart.Solid}},
 		Lines: s.lines("", 0, -top, top, state.In),
@@ -47,20 +47,17 @@ func (s *study) forces(top float64) *chart.Figure {
 	return f
 }
 
-// partColors go with the order of parts, neighbors far apart.
-var partColors = []chart.Color{chart.Blue, chart.Orange, chart.Wine, chart.Sky, chart.Yellow, chart.Green, chart.Violet,
-	chart.Orange}
-
 // stacked is which part makes the force in one stroke, with the warm oil, up to where that cavitates.
 func (s *study) stacked(stroke string, sign, cavitates units.Speed) *chart.Figure {
 	stack := new(chart.Stack)
 	top := float64(min(3, 0.99*cavitates))
 	for i, part := range parts {
 		l := chart.Line{}.Through(top/300, top, 299, func(v float64) float64 {
-			return float64(sign) * float64(s.Warm.Leg.shares(sign * units.Speed(v))[i]) * float64(s.Fork.Dampers())
+			v *= float64(sign)
+			return s.Warm.Leg.Percent(i, units.Speed(v)) / 100 * math.Abs(s.Warm.In(units.Speed(v)))
 		})
 		if stack.X = l.X; slices.Max(l.Y) >= 1 { // N
-			stack.Layers = append(stack.Layers, chart.Layer{Label: part, Color: partColors[i], Y: l.Y})
+			stack.Layers = append(stack.Layers, chart.Layer{Label: part, Color: chart.Color(i + 1), Y: l.Y})
 		}
 	}
 	return &chart.Figure{Title: fmt.Sprintf("Which part makes the %s force, %.0f", stroke, s.Warm),
@@ -77,7 +74,7 @@ func (s *study) ratios() *chart.Figure {
 	out := func(t state, v units.Speed) float64 { return s.Ratio(t.All, -v) }
 	return &chart.Figure{Title: "Damping ratio about the sag against speed",
 		Note: s.setting() + fmt.Sprintf(" Force over speed over the critical damping of %.0f: %.0f on %.1f.",
-			s.Critical(), s.Body.Mass, s.Body.Stiffness),
+			s.Critical(), s.Body().Mass, s.Body().Stiffness),
 		X: chart.Axis{Label: "Speed along the fork axis", Unit: "m/s", Zero: true},
 		Y: chart.Axis{Label: "Damping ratio ζ", Zero: true},
 		Regions: []chart.Region{{On: chart.OnY, From: 0.3, To: 0.7,

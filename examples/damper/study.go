@@ -38,9 +38,8 @@ type study struct {
 	Percent              float64 // by which other springs are stiffer
 	Power                units.Power
 	Cold, Warm, Hot      state
-	Sag                  units.Length
-	Body                 damping.OscillatorSpec // about it
-	damping.Oscillator
+	*ride.Vehicle
+	damping.Oscillator // of its body about the sag
 	conversion.Respring
 	Needle conversion.Needle
 	damping.Warming
@@ -59,6 +58,7 @@ func (s *study) fill() error {
 			s.Power = 50 * units.Watt
 		}
 	}
+	var now, next *setup.Setup
 	var errs [7]error
 	s.Oil, errs[0] = s.Fluid.Oil()
 	s.Cold, errs[1] = s.at(units.Celsius(-5))
@@ -66,18 +66,15 @@ func (s *study) fill() error {
 	s.Hot, errs[3] = s.at(units.Celsius(60))
 	there, err := gas.StandardAt(0, s.Warm.Temperature)
 	errs[4] = err
-	now, err := setup.New(fork.Spec(there))
-	errs[5] = err
-	next, err := setup.New(fork.Spec(there).Stiffer(1 + s.Percent/100))
-	if errs[6] = err; errors.Join(errs[:]...) != nil {
-		return errors.Join(errs[:]...)
-	}
-	front, err := ride.New(ride.Of(now, fork.Chassis.Geometry(), rider, nil))
-	if err != nil {
+	now, errs[5] = fork.Setup(there)
+	next, errs[6] = setup.New(fork.Spec(there).Stiffer(1 + s.Percent/100))
+	if err := errors.Join(errs[:]...); err != nil {
 		return err
 	}
-	s.Sag, s.Body = front.Sag(), front.Body()
-	s.Oscillator, errs[0] = damping.NewOscillator(s.Body)
+	if s.Vehicle, err = ride.New(ride.Of(now, fork.Chassis.Geometry(), rider, nil)); err != nil {
+		return err
+	}
+	s.Oscillator, errs[0] = damping.NewOscillator(s.Body())
 	needle, err := damping.NewSettings(clicks, func(out int) (damping.Damper, error) {
 		return build(out, s.Compression, s.Warm.Leg.Spec().Oil)
 	})
@@ -103,18 +100,6 @@ func (s *study) at(t units.Temperature) (state, error) {
 func (t state) In(v units.Speed) float64  { return float64(t.All.Force(v)) }
 func (t state) Out(v units.Speed) float64 { return -float64(t.All.Force(-v)) }
 
-// Weak is the leg with little pressure behind it.
-func (t state) Weak() (damping.Cartridge, error) {
-	spec := t.Leg.Spec()
-	spec.Reservoir = units.Absolute(1 * units.Bar)
-	return damping.NewCartridge(spec)
-}
-
-// Fade is the part of the rebound lost with each kelvin from warm to hot, %.
-func (s *study) Fade(v units.Speed) float64 {
-	return 100 * damping.Fade(s.Warm.All, s.Hot.All, -v, s.Hot.Sub(s.Warm.Temperature))
-}
-
 // Each is the heat of a leg.
 func (s *study) Each() units.Power { return s.Power / units.Power(s.Fork.Dampers()) }
 
@@ -133,19 +118,6 @@ func (s *study) Left(hot *state, v units.Speed) units.Share {
 }
 func (s *study) Clicks(hot *state) float64 {
 	return -damping.Clicks(float64(s.Left(hot, 0.1)), float64(s.Needle.Click))
-}
-
-// Share is that of a part in the force of the leg, %.
-func (s *study) Share(part int, v units.Speed) float64 {
-	return 100 * float64(s.Warm.Leg.shares(v)[part]/s.Warm.Leg.Force(v))
-}
-
-// Sine is the heat of a motion to compare with, OverFriction the speed up to which friction outweighs the oil.
-func (s *study) Sine() (units.Power, error) {
-	return damping.MeanPower(s.Warm.All, 40*mm, 2*units.Hertz)
-}
-func (s *study) OverFriction() (units.Speed, error) {
-	return damping.SpeedAt(s.Warm.All, s.Fork.Friction.Value)
 }
 
 func (s *study) Parts() []string           { return parts }

@@ -23,11 +23,13 @@ import (
 // blank takes out the lines of a template whose actions printed nothing.
 var blank = strings.NewReplacer("\x00\n", "", "\x00", "")
 
-// Set fills in a template, with what lines say from column 24 on.
-func Set(text string, facts any) (string, error) { return SetAt(24, text, facts) }
+// Set fills in a template, with what lines say from column 24 on. Its actions may also call the functions given.
+func Set(text string, facts any, calls ...template.FuncMap) (string, error) {
+	return SetAt(24, text, facts, calls...)
+}
 
 // SetAt fills in a template, with what lines say from a column on.
-func SetAt(column int, text string, facts any) (string, error) {
+func SetAt(column int, text string, facts any, calls ...template.FuncMap) (string, error) {
 	set := func(write func(s *typeset.Sheet)) string {
 		var s typeset.Sheet
 		write(&s)
@@ -45,7 +47,11 @@ func SetAt(column int, text string, facts any) (string, error) {
 			return fmt.Sprintf(format, args...)
 		}
 	}
-	t, err := template.New("sheet").Funcs(template.FuncMap{
+	page := template.New("sheet")
+	for _, c := range calls {
+		page.Funcs(c)
+	}
+	t, err := page.Funcs(template.FuncMap{
 		"section": func(format string, args ...any) string {
 			return "\n" + set(func(s *typeset.Sheet) { s.Section(sprintf(format, args...)) })
 		},

@@ -3,6 +3,7 @@ package prose_test
 import (
 	"math"
 	"testing"
+	"text/template"
 
 	"example.org/forkcurve/internal/prose"
 	"example.org/forkcurve/units"
@@ -36,6 +37,11 @@ HEAT, AT 150 W
 `
 	if err != nil || got != wanted {
 		t.Errorf("%v\n%s", err, got)
+	}
+	// A function of the caller, on a constant of the template.
+	got, err = prose.Set(`{{line "Pressure" "%.1f" (absolute 3e5)}}`, nil, template.FuncMap{"absolute": units.Absolute})
+	if called := "  Pressure              3.0 bar abs"; err != nil || got != called {
+		t.Errorf("%v\n%q", err, got)
 	}
 	for _, bad := range []string{"{{line}}", "{{.Nothing}}", "{{"} {
 		if got, err := prose.Set(bad, struct{}{}); err == nil {
