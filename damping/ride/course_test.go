@@ -74,6 +74,7 @@ func TestRoads(t *testing.T) {
 	}{
 		{"step", ok(ride.Step(80*mm, 0.2, 0.1)), 0.25, 40 * mm},
 		{"ledge", ok(ride.Step(-500*mm, 0.2, 0.1)), 1, -500 * mm},
+		{"before the sine", ride.Sine{Amplitude: 30 * mm, Frequency: 2, Start: 0.5}, 0.45, 0},
 		{"whoops", ok(ride.Whoops(600*mm, 4*units.Meter, 5, 10, 0.5)), 0.5 + 0.6, 600 * mm},
 		{"after the whoops", ok(ride.Whoops(600*mm, 4*units.Meter, 5, 10, 0.5)), 3, 0},
 		{"edge", ok(ride.Edge(60*mm, 345*mm, 8, 0.1)), 0.5, 60 * mm},
@@ -143,13 +144,17 @@ func TestRefuses(t *testing.T) {
 			ride.Settings{})},
 		{"braking backward", "Course.Braking.End",
 			run(ride.Course{Duration: 1, Braking: ride.Braking{Force: 300, Start: 1, Rise: 0.1}}, ride.Settings{})},
+		{"braking that ends before it holds", "Course.Braking.End",
+			run(ride.Course{Duration: 1, Braking: ride.Braking{Force: 300, Start: 1, Rise: 0.5, End: 1.2}}, ride.Settings{})},
 		{"too many samples", "Settings.Rate", run(ride.Course{Duration: 3600}, ride.Settings{Rate: 20_000})},
 		{"no tolerance", "Settings.Tolerance", run(ride.Course{Duration: 1}, ride.Settings{Tolerance: math.NaN()})},
 		{"one point", "Profile.heights", second(ride.NewProfile(make([]ride.Height, 1), true))},
+		{"very many points", "10 000 000", second(ride.NewProfile(make([]ride.Height, 10_000_001), true))},
 		{"unsorted time", "heights[2].Time", second(ride.NewProfile([]ride.Height{{}, {Time: 1}, {Time: 0.5}}, false))},
 		{"NaN height", "heights[1].Height", second(ride.NewProfile([]ride.Height{{},
 			{Time: 1, Height: units.Length(math.NaN())}}, false))},
 		{"a wall", "slope", second(ride.NewProfile([]ride.Height{{}, {Time: 1}, {Time: 1.001, Height: 1}}, false))},
+		{"class before A", "ISO8608.class", second(ride.ISO8608('@', 10, 10, 1))},
 		{"class Z", "ISO8608.class", second(ride.ISO8608('Z', 10, 10, 1))},
 		{"edge above the axle", "Edge.height", second(ride.Edge(300*mm, 345*mm, 8, 0.1))},
 	} {
@@ -158,6 +163,40 @@ func TestRefuses(t *testing.T) {
 				t.Errorf("error %v, want a *units.RangeError with %q", c.err, c.want)
 			}
 		})
+	}
+}
+
+// A point out of range is one fault: the slope to it is not told as well.
+func TestProfileFaultsFollowFromNone(t *testing.T) {
+	_, err := ride.NewProfile([]ride.Height{{}, {Time: 0.001, Height: 20}}, true)
+	if faults := units.Faults(err); len(faults) != 1 {
+		t.Errorf("%d faults: %v", len(faults), err)
+	}
+}
+
+// The road is level up to the first of the whoops, but for the rounding of one part in 48 of it.
+func TestLevelBeforeTheWhoops(t *testing.T) {
+	for _, start := range []units.Time{0.0005, 0.005, 0.5, 3} {
+		p, err := ride.Whoops(600*mm, 4*units.Meter, 5, 10, start)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for x := units.Time(0); x <= start; x += start / 1000 {
+			if h, _ := p.At(x); !(math.Abs(float64(h)) <= 0.0005) {
+				t.Fatalf("whoops from %v: %v at %v", start, h, x)
+			}
+		}
+	}
+}
+
+// A road by class is there to the end of the course.
+func TestRoadLastsTheCourse(t *testing.T) {
+	for seed := range uint64(50) {
+		duration := units.Time(1 + 0.137*float64(seed))
+		p, err := ride.ISO8608('C', 11, duration, seed)
+		if err != nil || p.End() < duration {
+			t.Errorf("%v of road for %v, %v", p.End(), duration, err)
+		}
 	}
 }
 
@@ -303,6 +342,23 @@ func TestBraking(t *testing.T) {
 	}
 }
 
+// A front by itself accounts for its brake too.
+func TestBrakeOfAFront(t *testing.T) {
+	record, f := fork(t, "M07")
+	v, err := ride.New(ride.Of(f, record.Chassis.Geometry(), 80, damping.Linear(900)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := v.Run(context.Background(), ride.Course{Duration: 2,
+		Braking: ride.Braking{Force: 250, Start: 0.2, Rise: 0.5, End: 1.5}}, ride.Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if e := r.Energy; e.Brake == 0 || !(math.Abs(float64(e.Unaccounted)) <= 1e-6*math.Abs(float64(e.Brake))) {
+		t.Errorf("energy %+v", e)
+	}
+}
+
 // A hot, fast fork warms its legs by what the damper and the friction take out.
 func TestLegsWarm(t *testing.T) {
 	record, f := fork(t, "M07")
@@ -340,6 +396,19 @@ func TestLand(t *testing.T) {
 	}
 	if share := float64(l.Misfit) / float64(f.Curve(1.3).Force(l.Deepest)); share > 0.02 {
 		t.Errorf("misfit of %.1f %%", 100*share)
+	}
+	if len(l.Run.Hits) != 0 {
+		t.Errorf("it bottoms: %+v", l.Run.Hits)
+	}
+	hard, err := v.Land(context.Background(), 3*units.Meter)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(hard.Run.Hits) == 0 || !(hard.Run.Hits[0].Speed > 0) || !(hard.Run.Hits[0].Left > 0) {
+		t.Errorf("from 3 m hits %+v", hard.Run.Hits)
+	}
+	if share := float64(hard.Misfit) / float64(f.Curve(1.3).Force(300*mm)); !(share < 0.02) {
+		t.Errorf("from 3 m a misfit of %v", hard.Misfit)
 	}
 	if _, err := v.Land(context.Background(), 1*mm); err == nil {
 		t.Error("a landing from 1 mm")

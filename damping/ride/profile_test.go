@@ -3,9 +3,11 @@ package ride_test
 import (
 	"errors"
 	"fmt"
+	"io"
 	"math"
 	"strings"
 	"testing"
+	"testing/iotest"
 
 	"example.org/forkcurve/damping/ride"
 	"example.org/forkcurve/units"
@@ -66,6 +68,11 @@ func TestReadProfileRefuses(t *testing.T) {
 				t.Errorf("error %v, want a *units.FileError with %q", err, c.want)
 			}
 		})
+	}
+	broken := io.MultiReader(strings.NewReader("time_s,height_mm\n0,0\n0.1,1\n"), iotest.ErrReader(errors.New("no tape")))
+	var fault *units.FileError
+	if _, err := ride.ReadProfile("road.csv", broken); !errors.As(err, &fault) || fault.Line != 4 {
+		t.Errorf("broken off: %+v", err)
 	}
 	if _, err := ride.Whoops(100*mm, 0, 1, 5, 0); !errors.As(err, new(*units.RangeError)) {
 		t.Errorf("whoops without length: %v", err)

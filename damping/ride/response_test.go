@@ -179,6 +179,12 @@ func TestSummaryByHand(t *testing.T) {
 	if s.Bottomed != 3 || s.HardestHit != 7 {
 		t.Errorf("%d hits, the hardest %v", s.Bottomed, s.HardestHit)
 	}
+	// Twice as many samples, so that a fifth of them is two.
+	twice := &Run{rate: 10}
+	for _, p := range r.Samples {
+		twice.Samples = append(twice.Samples, p, p)
+	}
+	near(t, "drift of two samples at either end", float64(twice.Summary().Drift), 0.012, 1e-15)
 	travel := func(s Sample) units.Length { return s.Travel }
 	for i, want := range []units.Share{0.2, 0.4, 0.4} { // to 10 mm, to 30 mm, beyond
 		if got := Histogram(r, travel, -0.010, 0.050, 3)[i]; !(math.Abs(float64(got-want)) <= 1e-12) {
@@ -548,26 +554,25 @@ func TestTouchByTheWay(t *testing.T) {
 		t.Fatal(err)
 	}
 	y := m.rest()
+	m.cos, m.perCos, m.stroke = 1, 1, 0.25 // with travels of whole parts of 2, exact to the last bit
+	const a = 1.0 / 128
+	far := 2 * a * m.tire / m.tireDamping // a tire that springs back so fast does not push
 	for _, c := range []struct {
-		x, speed                float64 // of the travel
-		sink, sinking           float64 // of the tire
-		topOut, bottom, pressed bool
+		x, speed                      float64 // of the travel
+		sink, sinking                 float64 // of the tire
+		topOut, bottom, pressed, grip bool
 	}{
-		{0.01, 1, 0.01, 0, false, false, true}, {0, 1, 0.01, 0, false, false, true}, {0, -1, 0.01, 0, true, false, true},
-		{-0.001, 1, 0.01, 0, true, false, true}, {m.stroke, 1, 0.01, 0, false, true, true},
-		{m.stroke, -1, 0.01, 0, false, false, true}, {m.stroke + 0.001, -1, 0.01, 0, false, true, true},
-		{0.01, 0, 0, 1, false, false, true}, {0.01, 0, 0, -1, false, false, false}, {0.01, 0, -0.01, 1, false, false, false},
+		{a, 1, a, 0, false, false, true, true}, {0, 1, a, 0, false, false, true, true},
+		{0, -1, a, 0, true, false, true, true}, {-a, 1, a, 0, true, false, true, true},
+		{0.25, 1, a, 0, false, true, true, true}, {0.25, -1, a, 0, false, false, true, true},
+		{0.25 + a, -1, a, 0, false, true, true, true}, {a, 0, 0, 1, false, false, true, true},
+		{a, 0, 0, -1, false, false, false, false}, {a, 0, -a, 1, false, false, false, false},
+		{a, 0, a, -far, false, false, true, false},
 	} {
 		y[wheel], y[wheelSpeed] = -c.sink, -c.sinking
-		y[body], y[bodySpeed] = y[wheel]-c.x*m.cos, y[wheelSpeed]-c.speed*m.cos
-		if c.x == m.stroke || c.x == 0 { // to the last bit
-			y[body] = y[wheel] - c.x/m.perCos
-			if x, _ := m.travel(y); x != c.x {
-				continue
-			}
-		}
+		y[body], y[bodySpeed] = y[wheel]-c.x, y[wheelSpeed]-c.speed
 		m.touch(&excitation{}, y)
-		if m.contact.topOut != c.topOut || m.contact.bottom != c.bottom || m.contact.pressed != c.pressed {
+		if want := (contact{topOut: c.topOut, bottom: c.bottom, pressed: c.pressed, grip: c.grip}); m.contact != want {
 			t.Errorf("%+v: %+v", c, m.contact)
 		}
 	}
@@ -586,6 +591,9 @@ func TestStartsInTheAir(t *testing.T) {
 			t.Fatal(err)
 		}
 		first := r.Samples[0]
+		if got := float64(first.Velocity); got != 0 {
+			t.Errorf("%s: the fork moves at %v", what, got)
+		}
 		if (first.Travel < 0) != c.in {
 			t.Errorf("%s: %+v", what, first)
 		}

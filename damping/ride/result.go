@@ -185,7 +185,7 @@ func Histogram[Q ~float64](r *Run, of func(Sample) Q, lo, hi Q, n int) []units.S
 	}
 	bins := make([]units.Share, n)
 	for _, p := range r.Samples {
-		i := int(math.Floor(float64((of(p) - lo) / (hi - lo) * Q(n))))
+		i := int((of(p) - lo) / (hi - lo) * Q(n))
 		bins[min(max(i, 0), n-1)] += 1 / units.Share(len(r.Samples))
 	}
 	return bins
