@@ -63,6 +63,19 @@ func TestWhatIsSetSomewhere(t *testing.T) {
 		}
 	}
 	says(t, r.Findings, conversion.SagMissed, "no fill within what is marked")
+	// Nor does one where gas over the oil alone is too stiff.
+	stiff := free
+	stiff.Rider, stiff.TargetSag = 40, 140*mm
+	for _, l := range []*setup.Leg{&stiff.Air.Left, &stiff.Air.Right} {
+		gap := *l.Gap
+		gap.Gauge, l.Gap = units.Gauge(3*units.Bar), &gap
+	}
+	r = planAir(t, stiff)
+	for _, p := range r.Places {
+		if len(p.Set) != 0 || p.Sag == nil || p.Sag.Middle > 139*mm {
+			t.Errorf("at %s %+v is set for a sag of %v, asked for 140 mm", p.Place.Name, p.Set, p.Sag)
+		}
+	}
 	valved := base
 	a := *base.Air.Left.Air
 	a.NegativeGauge = a.Fill.Gauge
@@ -246,6 +259,111 @@ func TestReducersHaveAnEnd(t *testing.T) {
 	r = planAir(t, base)
 	if !(math.Abs(float64(r.Reducers-33*mL)) <= 0.5e-6) {
 		t.Errorf("%v of reducers, made with 33 mL", r.Reducers)
+	}
+}
+
+// Energy and least squares ask for reducers of their own where no fill makes the one fork of the other, and each is met.
+func TestReducersByTheirCriterion(t *testing.T) {
+	base, _ := filling(t, "M07")
+	match := base.Air
+	soft := *base.Air.Left.Air
+	soft.Reducers, soft.NegativeVolume = 60*mL, soft.NegativeVolume*3/2
+	match.Left.Air = &soft
+	base.Match, base.Reducers = &match, [2]units.Volume{0, 100 * mL}
+	then := setupOf(t, match).Curve(base.RideExponent)
+	travel := base.Fork.Travel
+	squares := func(r *conversion.AirReport) (sum float64) {
+		c := r.Behavior.Setup.Curve(base.RideExponent)
+		for x := travel / 10; x <= travel*85/100; x += travel / 1000 {
+			sum += math.Pow(float64(c.Force(x)-then.Force(x)), 2)
+		}
+		return sum
+	}
+	base.Criterion = conversion.Energy
+	energy := planAir(t, base)
+	want := float64(then.Energy(travel * 9 / 10))
+	near(t, "energy", float64(energy.Behavior.Energy90), want, 1e-3*want)
+	base.Criterion = conversion.LeastSquares
+	least := planAir(t, base)
+	if math.Abs(float64(least.Reducers-energy.Reducers)) < 1e-6 {
+		t.Fatalf("both ask for %v", least.Reducers)
+	}
+	if a, b := squares(least), squares(energy); !(a < b) {
+		t.Errorf("least squares %v, by energy %v", a, b)
+	}
+	// In steps of the range no other volume is nearer.
+	for _, fixed := range []units.Volume{-4 * mL, 4 * mL} {
+		j := base
+		j.Reducers = [2]units.Volume{least.Reducers + fixed, least.Reducers + fixed}
+		if other := planAir(t, j); !(squares(other) > squares(least)) {
+			t.Errorf("%v of reducers are nearer than %v", other.Reducers, least.Reducers)
+		}
+	}
+}
+
+// Reducers stay where nothing is matched or none may be put in, and are judged only against what is matched.
+func TestReducersStay(t *testing.T) {
+	base, _ := filling(t, "M07")
+	air := *base.Air.Left.Air
+	air.Reducers = 20 * mL
+	base.Air.Left.Air = &air
+	match := base.Air
+	for name, change := range map[string]func(*conversion.AirJob){
+		"none may be put in": func(j *conversion.AirJob) { j.Match, j.Reducers = &match, [2]units.Volume{} },
+		"nothing is matched": func(j *conversion.AirJob) { j.Reducers = [2]units.Volume{0, 100 * mL} },
+	} {
+		j := base
+		j.Criterion = conversion.Energy
+		change(&j)
+		if r := planAir(t, j); r.Reducers != 20*mL {
+			t.Errorf("%s: %v", name, r.Reducers)
+		}
+	}
+	base.Reducers = [2]units.Volume{5 * units.Liter, 1 * units.Liter}
+	if _, err := conversion.PlanAir(base); len(units.Faults(err)) != 1 {
+		t.Errorf("%v", err)
+	}
+}
+
+// A fill is held against the fork it takes after, and against itself where there is none.
+func TestFillAgainstAnotherFork(t *testing.T) {
+	base, _ := filling(t, "M07")
+	alone := planAir(t, base)
+	for _, code := range []conversion.Code{conversion.RideHeight, conversion.BottomingAim} {
+		if count(alone.Findings, code) != 0 {
+			t.Errorf("%s of a fork by itself: %+v", code, alone.Findings)
+		}
+	}
+	match := base.Air
+	hard := *base.Air.Left.Air
+	hard.Fill.Gauge = hard.Fill.Gauge.Add(1.5 * units.Bar)
+	match.Left.Air = &hard
+	base.Match, base.TargetSag = &match, alone.Behavior.Sag.Middle
+	r := planAir(t, base)
+	if count(r.Findings, conversion.RideHeight) == 0 {
+		t.Errorf("lower than a fork of 1.5 bar more, and not told: %+v", r.Findings)
+	}
+	says(t, r.Findings, conversion.BottomingAim, "it bottoms more easily")
+	soft := hard
+	soft.Fill.Gauge = soft.Fill.Gauge.Add(-3 * units.Bar)
+	match.Left.Air = &soft
+	r = planAir(t, base)
+	if reason := told(r.Findings, conversion.BottomingAim); reason == "" || strings.Contains(reason, "bottoms more") {
+		t.Errorf("stiffer than a fork of 1.5 bar less: %q", reason)
+	}
+}
+
+// A strong negative spring that keeps the fork down is told of a fill too.
+func TestFillThatStaysDown(t *testing.T) {
+	base, _ := filling(t, "M07")
+	for times, want := range map[float64]bool{1: false, 1.25: true} {
+		j := base
+		air := *base.Air.Left.Air
+		air.NegativeGauge, air.Port = air.Fill.Gauge.Times(times), 0
+		j.Air.Left.Air = &air
+		if r := planAir(t, j); (count(r.Findings, conversion.StaysDown) > 0) != want {
+			t.Errorf("negative at %v of the fill: %+v", times, r.Findings)
+		}
 	}
 }
 

@@ -64,6 +64,13 @@ func filledTo(j *conversion.Job, fill units.Pressure) {
 
 // A fill is doubted a quarter outside the usual ones, and not a hair before.
 func TestFillsAtTheirEdges(t *testing.T) {
+	for marked, stop := range map[units.Pressure]bool{9.1 * units.Bar: false, 8.9 * units.Bar: true} {
+		_, r, _ := first(t, func(j *conversion.Job) { j.MaxGauge = units.Gauge(marked) })
+		if got := count(r.Findings, conversion.PressureLimit) > 0; got != stop {
+			t.Errorf("9 bar where %v are marked: refused %v", marked, got)
+		}
+	}
+
 	for fill, c := range map[units.Pressure]struct {
 		usual [2]units.GaugePressure
 		found bool
@@ -504,6 +511,14 @@ func TestPumpedAirCountsItsLegs(t *testing.T) {
 	if got, _ := lift(func(*conversion.Job) {}); !(math.Abs(got-both) <= 1e-6*both) {
 		t.Errorf("%v N, want %v N", got, both)
 	}
+	narrow := float64(geometry.Circle(48*mm)+10*units.SquareCentimeter) * 0.2e5
+	if got, _ := lift(func(j *conversion.Job) { // the leg that stays
+		gap := *j.Present.Right.Gap
+		gap.Area = 10e-4
+		j.Present.Right.Gap = &gap
+	}); !(math.Abs(got-narrow) <= 1e-6*narrow) {
+		t.Errorf("a narrow leg that stays: %v N, want %v N", got, narrow)
+	}
 	wide := float64(geometry.Circle(48*mm)+30*units.SquareCentimeter) * 0.2e5
 	if got, _ := lift(func(j *conversion.Job) {
 		j.Legs[0].Bath.Area, j.Legs[0].Bath.Interior = 30e-4,
@@ -537,6 +552,9 @@ func TestPreloadAimOrSag(t *testing.T) {
 	}
 	if c := plan1(func(j *conversion.Job) { j.Preload.Min, j.Preload.Aim = 0, 0 }); c.Preload < 1*mm {
 		t.Errorf("aimed at none: %v", c.Preload)
+	}
+	if c := plan1(func(j *conversion.Job) { j.Preload.Min, j.Preload.Aim, j.Preload.Max = 0, 0.5*mm, 1.2*mm }); c.Preload < 1*mm {
+		t.Errorf("aimed at 0.5 mm: %v", c.Preload)
 	}
 	// Half of what is known either way: a fork known half as well leaves the aim at half the miss.
 	misses := func(known units.Stiffness) bool {

@@ -494,3 +494,29 @@ func TestDriftSaysWhichWay(t *testing.T) {
 		}
 	}
 }
+
+// A spring leans on its tube where it bows within its travel and nothing is within it: in a short fork it may not.
+func TestBucklingByTheWire(t *testing.T) {
+	kinds := map[[2]bool]int{}
+	everyTypical(t, func(t *testing.T, j conversion.Job) {
+		r, err := conversion.Plan(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range r.Candidates {
+			w, ok := shelved(j, c)
+			if !ok || j.Legs[0].Room.Guide > 0 {
+				continue
+			}
+			y, bows := w.BucklingDeflection()
+			early := y <= min(c.Preload+j.Fork.Travel, w.SolidDeflection())
+			if told := count(c.Findings, conversion.Buckling) > 0; told != (bows && early) {
+				t.Errorf("%s, which bows: %v, from %v on: told %v", c.Coil, bows, y, told)
+			}
+			kinds[[2]bool{bows, early}]++
+		}
+	})
+	if kinds[[2]bool{true, true}] == 0 || kinds[[2]bool{true, false}] == 0 || kinds[[2]bool{false, false}] == 0 {
+		t.Errorf("not every kind of spring: %v", kinds)
+	}
+}

@@ -67,6 +67,9 @@ func TestRiderAlone(t *testing.T) {
 			}
 		}
 		for _, f := range found {
+			if strings.Contains(f.Reason, "present fork") {
+				t.Errorf("%s speaks of the present fork: %s", f.Code, f.Reason)
+			}
 			switch f.Code {
 			case conversion.PresentSag, conversion.PresentDrift, conversion.PressureLimit, conversion.FillImplausible,
 				conversion.RideHeight, conversion.DamperRange, conversion.CriteriaDiffer:

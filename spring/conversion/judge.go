@@ -370,8 +370,8 @@ func (p *planner) rideFindings(f *findings, c Candidate) {
 			"travel (%s %.0f): little is left for a bump; a stiffer spring or more oil", HardBraking,
 			p.model(), p.now.Dive)
 	}
-	if now, then := math.Abs(float64(p.now.SideMoment)), math.Abs(float64(c.Behavior.SideMoment)); then >
-		SideMomentShare*now && then > float64(LeastMoment) {
+	if now, then := math.Abs(float64(p.now.SideMoment)), math.Abs(float64(c.Behavior.SideMoment)); p.From == PresentFork &&
+		then > SideMomentShare*now && then > float64(LeastMoment) {
 		f.add(SideMoment, Note, units.Torque(then), units.Torque(now), "at full travel the sprung leg pushes the axle to "+
 			"one side more than in the present fork: clamps and axle tight, and look for a fork that binds")
 	}

@@ -312,6 +312,28 @@ func TestOilSteps(t *testing.T) {
 	}
 }
 
+// Steps that lock a leg are none: 5 mL of oil, and 5 mm of level, which in this leg is more.
+func TestOilStepsAtTheLock(t *testing.T) {
+	_, _, c := first(t, func(*conversion.Job) {})
+	j := motocross(t)
+	swept := float64(j.Legs[0].Bath.Area) * float64(j.Fork.Travel)
+	left := units.Volume(swept / (c.GapRatio - 1)) // over the oil of that plan, at full travel
+	level := units.Volume(0.005 * float64(j.Fork.OilColumn()))
+	if !(level > 6*mL) {
+		t.Fatalf("5 mm are %v", level)
+	}
+	for over, want := range map[units.Volume]bool{4 * mL: false, (5*mL + level) / 2: false, level + 1*mL: true} {
+		_, _, c := first(t, func(j *conversion.Job) {
+			j.Legs[0].Bath.Interior -= left - over
+			j.OilVolume = conversion.Setting[units.Volume]{Min: c.OilVolume, Aim: c.OilVolume, Max: c.OilVolume}
+			j.From, j.TargetSag = conversion.RiderAlone, 60*mm
+		})
+		if got := c.OilSteps != (conversion.OilSteps{}); got != want || math.IsInf(float64(c.OilSteps.Level), 0) {
+			t.Errorf("%.1f left: steps %+v", over, c.OilSteps)
+		}
+	}
+}
+
 func TestGreasedLeg(t *testing.T) {
 	j := motocross(t)
 	j.OilVolume, j.Legs[0].Bath.Greased = conversion.Setting[units.Volume]{}, true
@@ -750,6 +772,22 @@ func TestJobFaultsAddUp(t *testing.T) {
 			if got := fields(one, other); a < b && !slices.Equal(got, want) {
 				t.Errorf("%s and %s: %v", a, b, got)
 			}
+		}
+	}
+}
+
+// More legs than a fork has are one fault, and two of one side do not hide what else is wrong with them.
+func TestLegsOfNoFork(t *testing.T) {
+	for n, want := range map[int]int{3: 1, 2: 3} {
+		j := motocross(t)
+		for len(j.Legs) < n {
+			j.Legs = append(j.Legs, j.Legs[0])
+		}
+		for i := range j.Legs {
+			j.Legs[i].Room.Bore = 3 * mm
+		}
+		if err := planned(j); len(check.Split(err)) != want {
+			t.Errorf("%d legs: %v", n, err)
 		}
 	}
 }

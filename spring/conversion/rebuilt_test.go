@@ -141,6 +141,9 @@ func TestOilRebuilt(t *testing.T) {
 			ratio, peak, ok := gasOver(j, l, w.Volume(), b.OilVolume, 0, j.Workshop.Temperature)
 			near(t, "cold ratio", b.Cold.Ratio, ratio, 1e-9*ratio)
 			near(t, "cold peak", b.Cold.Peak.In(units.Pascal), peak, 1e-9*peak)
+			if i == 0 {
+				near(t, "peak of the first leg", c.GapPeak.In(units.Pascal), peak, 1e-9*peak)
+			}
 			if ratio, peak, warmOK := gasOver(j, l, w.Volume(), b.OilVolume, 0, warm); warmOK {
 				near(t, "warm ratio", b.Warm.Ratio, ratio, 1e-9*ratio)
 				near(t, "warm peak", b.Warm.Peak.In(units.Pascal), peak, 1e-9*peak)
@@ -310,9 +313,45 @@ func TestBandTries(t *testing.T) {
 	}
 }
 
+// The sag from which the band starts is the one that is asked for, or that of the present fork as warm as it then is.
+func TestBandStartsAtTheSag(t *testing.T) {
+	j := motocross(t)
+	starts := func() (list []units.Length) {
+		for _, row := range plan(t, j).Band.Rows {
+			if row.Start > 0 && !slices.Contains(list, row.Start) {
+				list = append(list, row.Start)
+			}
+		}
+		return list
+	}
+	now := setupOf(t, j.Present)
+	warm, err := now.At(gas.Ambient{Temperature: j.Workshop.Temperature.Add(40), Pressure: j.Workshop.Pressure})
+	if err != nil {
+		t.Fatal(err)
+	}
+	load := j.Chassis.RiddenLoad(j.Rider).Axial
+	cold, err1 := now.Sag(load)
+	hot, err2 := warm.Sag(load)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	if got := starts(); len(got) != 2 || !(math.Abs(float64(got[0]-cold.Middle)) <= 1e-9) ||
+		!(math.Abs(float64(got[1]-hot.Middle)) <= 1e-9) {
+		t.Errorf("from %v, the fork sags %v, warm %v", got, cold.Middle, hot.Middle)
+	}
+	j.TargetSag = 70 * mm
+	if got := starts(); !slices.Equal(got, []units.Length{70 * mm}) {
+		t.Errorf("from %v, asked for 70 mm", got)
+	}
+}
+
 // A coil is inside the band by its rate for the whole fork: by half of it where it stands in both legs.
 func TestInsideTheBand(t *testing.T) {
-	for name, j := range jobs(t) {
+	soft := motocross(t)
+	soft.Shelf = append(soft.Shelf, coil(6.5*nmm), coil(11.5*nmm))
+	all := jobs(t)
+	all["too soft and too stiff"] = soft
+	for name, j := range all {
 		r := plan(t, j)
 		for _, c := range r.Candidates {
 			in := c.Rate >= r.Band.Least && c.Rate <= r.Band.Most
