@@ -407,6 +407,20 @@ func TestLand(t *testing.T) {
 	if len(hard.Run.Hits) == 0 || !(hard.Run.Hits[0].Speed > 0) || !(hard.Run.Hits[0].Left > 0) {
 		t.Errorf("from 3 m hits %+v", hard.Run.Hits)
 	}
+	// In the moment of the deepest hit the stop holds its share of the energy.
+	fall := ride.Course{Duration: 3, Height: 3 * units.Meter}
+	r, err := v.Run(context.Background(), fall, ride.Settings{})
+	if err != nil || len(r.Hits) == 0 {
+		t.Fatal(err)
+	}
+	fall.Duration = r.Hits[0].Time + 0.001
+	if r, err = v.Run(context.Background(), fall, ride.Settings{Tolerance: 1e-9}); err != nil {
+		t.Fatal(err)
+	}
+	if e := r.Energy; !(math.Abs(float64(e.Unaccounted)) <= 1e-6*math.Abs(float64(e.Damper+e.Friction))) ||
+		!(r.Hits[0].Left > 0) {
+		t.Errorf("%+v, %+v", e, r.Hits)
+	}
 	if share := float64(hard.Misfit) / float64(f.Curve(1.3).Force(300*mm)); !(share < 0.02) {
 		t.Errorf("from 3 m a misfit of %v", hard.Misfit)
 	}

@@ -590,6 +590,9 @@ func TestStartsInTheAir(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if len(r.Hits) != 0 {
+			t.Errorf("%s: it leaves the top, and has hit the bottom: %+v", what, r.Hits)
+		}
 		first := r.Samples[0]
 		if got := float64(first.Velocity); got != 0 {
 			t.Errorf("%s: the fork moves at %v", what, got)
