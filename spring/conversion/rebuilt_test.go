@@ -362,6 +362,17 @@ func TestInsideTheBand(t *testing.T) {
 	}
 }
 
+// A rate below any that is wound for a fork is asked for, and no spring of it is told.
+func TestNothingIsWoundSoSoft(t *testing.T) {
+	j := motocross(t)
+	j.From, j.Rider, j.TargetSag, j.SagWindow = conversion.RiderAlone, 20, 150*mm, [2]units.Share{0.3, 0.55}
+	r := plan(t, j)
+	asked := r.Targets[j.Criterion].Rate
+	if fit := r.WouldFit; fit == nil || fit.Designed || fit.Wire != 0 || !(asked < 2*nmm) {
+		t.Errorf("asked for %v, would fit %+v", asked, fit)
+	}
+}
+
 // Where nothing fits, what would is told by the tightest leg.
 func TestWouldFitTheTightestLeg(t *testing.T) {
 	for _, c := range []struct {
