@@ -429,6 +429,17 @@ func TestAddedMassCountsOil(t *testing.T) {
 	t.Errorf("%+v", c.Findings)
 }
 
+// Gas over so much oil that it alone takes more energy than the present fork leaves no coil to ask for.
+func TestGasThatLeavesNothingToACoil(t *testing.T) {
+	j := motocross(t)
+	filledTo(&j, 2*units.Bar)
+	j.Legs[0].Bath.Interior = 700 * mL
+	if err := planned(j); err == nil || !strings.Contains(err.Error(), "a coil of positive rate") ||
+		!strings.Contains(err.Error(), "gas over the oil alone") {
+		t.Errorf("%v", err)
+	}
+}
+
 // A present fork that locks before the end is nothing to match.
 func TestPresentForkThatLocks(t *testing.T) {
 	j := motocross(t)
