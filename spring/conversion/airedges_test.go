@@ -76,6 +76,16 @@ func TestWhatIsSetSomewhere(t *testing.T) {
 			t.Errorf("at %s %+v is set for a sag of %v, asked for 140 mm", p.Place.Name, p.Set, p.Sag)
 		}
 	}
+	// Nor is a place judged by a sag that is not there.
+	weak := free
+	weak.Rider, weak.MaxGauge = 190, units.Gauge(0.5*units.Bar)
+	r = planAir(t, weak)
+	for _, p := range r.Places {
+		if p.Sag != nil || len(p.Set) != 0 {
+			t.Errorf("at %s a fork of half a bar carries 190 kg: %+v", p.Place.Name, p)
+		}
+	}
+	want(t, r.Findings, conversion.NoSupport, conversion.Stop)
 	valved := base
 	a := *base.Air.Left.Air
 	a.NegativeGauge = a.Fill.Gauge

@@ -56,8 +56,9 @@ func TestRiderAlone(t *testing.T) {
 		if err != nil {
 			other.Present = job.Present
 		}
-		if s, err := conversion.Plan(other); err != nil || s.Band.Asked != r.Band.Asked {
-			t.Errorf("another fill, another rate: %v", err)
+		if s, err := conversion.Plan(other); err != nil || s.Band.Asked != r.Band.Asked ||
+			count(s.Findings, conversion.FillImplausible) != 0 {
+			t.Errorf("another fill, another rate or a finding: %v", err)
 		}
 		found := slices.Clone(r.Findings)
 		for _, c := range r.Candidates {

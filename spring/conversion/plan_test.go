@@ -332,6 +332,16 @@ func TestOilStepsAtTheLock(t *testing.T) {
 			t.Errorf("%.1f left: steps %+v", over, c.OilSteps)
 		}
 	}
+	// In a narrow leg 5 mL are more.
+	_, _, c = first(t, func(j *conversion.Job) {
+		j.Legs[0].Bath.Interior -= left - 4*mL
+		j.Legs[0].Bath.Column = 6 * units.SquareCentimeter
+		j.OilVolume = conversion.Setting[units.Volume]{Min: c.OilVolume, Aim: c.OilVolume, Max: c.OilVolume}
+		j.From, j.TargetSag = conversion.RiderAlone, 60*mm
+	})
+	if c.OilSteps != (conversion.OilSteps{}) {
+		t.Errorf("4 mL left: 5 mL of steps %+v", c.OilSteps)
+	}
 }
 
 func TestGreasedLeg(t *testing.T) {
