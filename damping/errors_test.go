@@ -50,6 +50,8 @@ func TestErrors(t *testing.T) {
 	}
 	check := must(NewCheck(CheckSpec{Area: 10 * mm2, Discharge: 0.7}))
 	adjuster := must(NewAdjuster(AdjusterSpec{Clicks: 20, PerClick: 0.1 * mm2, Discharge: 0.7}))
+	thick := must(oil.NewFluid(oil.FluidSpec{Density: 850, Reference: units.Celsius(15), Expansion: 7.5e-4, Index: 95,
+		Viscosity: oil.Measurement{Viscosity: 460 * units.Centistokes, Temperature: units.Celsius(40)}}))
 	density := must(oil.NewFluid(oil.FluidSpec{Density: 850, Reference: units.Celsius(15), Expansion: 7.5e-4}))
 	for _, tt := range []struct {
 		name   string
@@ -68,6 +70,7 @@ func TestErrors(t *testing.T) {
 		{"absurd viscosity", Oil{Density: 850, Viscosity: 1e4}.Validate(), "Viscosity", "1e+07 mPa·s"},
 		{"NaN viscosity", Oil{Density: 850, Viscosity: units.DynamicViscosity(nan)}.Validate(), "Viscosity", "NaN"},
 		{"fluid without viscosity", of(OilAt(density, units.Celsius(200))), "t f", "data sheet"},
+		{"fluid that hardly flows", of(OilAt(thick, units.Celsius(-40))), "Viscosity", "100000 mPa·s"},
 		{"zero pipe", of(NewPipe(PipeSpec{})), "Diameter Length", ""},
 		{"negative gap", of(NewAnnulus(AnnulusSpec{Bore: 25 * mm, Clearance: -0.1 * mm, Length: 10 * mm})), "Clearance",
 			""},

@@ -1,6 +1,7 @@
 package oil_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -12,10 +13,19 @@ import (
 
 func errOf(_ any, err error) error { return err }
 
+// gapFaults are those of a gap, which is made of what passes its check and of nothing else.
+func gapFaults(s oil.AirGapSpec) error {
+	made := errOf(oil.NewAirGap(s))
+	if checked := s.Validate(); fmt.Sprint(checked) != fmt.Sprint(made) {
+		return fmt.Errorf("checked: %v; made: %v", checked, made)
+	}
+	return made
+}
+
 func TestFillsAndGapsHaveLimits(t *testing.T) {
 	refusal.Fields(t, func() oil.AirGapSpec {
 		return oil.AirGapSpec{Area: 18e-4, Residual: 150 * mL, Travel: 160 * mm, Pressure: sea, Ambient: sea, Exponent: 1.3}
-	}, func(s oil.AirGapSpec) error { return errOf(oil.NewAirGap(s)) })
+	}, gapFaults)
 	for _, change := range []func(*oil.FillSpec){func(s *oil.FillSpec) { s.Volume = 500 * mL },
 		func(s *oil.FillSpec) { s.Level = 130 * mm }} {
 		refusal.Fields(t, func() oil.FillSpec {
@@ -43,8 +53,8 @@ func TestEndsOfFills(t *testing.T) {
 		return errOf(fill.Refitted(units.Volume(metal)*mL, units.Volume(residual)*mL))
 	}
 	gap := func(residual float64) error {
-		return errOf(oil.NewAirGap(oil.AirGapSpec{Area: 10e-4, Residual: units.Volume(residual) * mL, Travel: 100 * mm,
-			Pressure: sea, Ambient: sea, Exponent: 1}))
+		return gapFaults(oil.AirGapSpec{Area: 10e-4, Residual: units.Volume(residual) * mL, Travel: 100 * mm,
+			Pressure: sea, Ambient: sea, Exponent: 1})
 	}
 	index := func(at40, at100 float64) error {
 		return errOf(oil.ViscosityIndex(units.KinematicViscosity(at40)*cSt, units.KinematicViscosity(at100)*cSt))

@@ -163,7 +163,8 @@ func TestSeriesAtItsCorner(t *testing.T) {
 	corner := units.Length(float64(first) / 8192) // exactly: a power of two
 	alone, both := 8192.0, 1/(1/8192.0+1/float64(gas.Rate(0)))
 	for name, pair := range map[string]spring.Curve{
-		"air second": spring.Series(straight, gas), "air first": spring.Series(gas, straight),
+		"straight": spring.Series(straight, gas), "by root, air second": spring.Series(spring.Scale(straight, 1), gas),
+		"by root, air first": spring.Series(gas, spring.Scale(straight, 1)),
 	} {
 		within(t, name+", before", float64(pair.Rate(corner*(1-1e-9))), alone, 1e-6)
 		within(t, name+", there", float64(pair.Rate(corner)), both, 1e-6)
