@@ -29,7 +29,7 @@ func TestBudget(t *testing.T) {
 		drift = math.Hypot(drift, float64(p.Drift))
 		if only, ok := alone[p.Input]; ok {
 			met++
-			u, err := motocrossAir.Spread(q, only)
+			u, err := motocrossAir.Uncertainty(q, only)
 			if err != nil || math.Abs(math.Abs(float64(p.Sag))-float64(u.Sag)) > 1e-12 ||
 				math.Abs(math.Abs(float64(p.Energy))-float64(u.Energy)) > 1e-9 {
 				t.Errorf("%s: %+v, alone %+v, %v", p.Input, p, u, err)

@@ -8,7 +8,7 @@
 // gas trapped over the oil at full extension, [Setup.Refilled] sets the air
 // springs and precharges to their gauge readings again. Each returns a new Setup.
 //
-// How sure sag, energy and drift are, [Spec.Spread] tells to first order and
+// How sure sag, energy and drift are, [Spec.Uncertainty] tells to first order and
 // [Spec.Sample] by random forks.
 //
 // Two exponents matter. A fork settles at rest (n = 1) and then moves fast

@@ -184,15 +184,15 @@ func TestDraw(t *testing.T) {
 }
 
 // The right leg's air is read by the gauge as the left one's is.
-func TestSpreadOfEitherAirLeg(t *testing.T) {
+func TestUncertaintyOfEitherAirLeg(t *testing.T) {
 	other := motocrossAir
 	other.Left, other.Right = other.Right, other.Left
 	u := setup.Tolerance{Gauge: 0.1 * units.Bar}
-	a, err := motocrossAir.Spread(question(t, 700), u)
+	a, err := motocrossAir.Uncertainty(question(t, 700), u)
 	if err != nil {
 		t.Fatal(err)
 	}
-	b, err := other.Spread(question(t, 700), u)
+	b, err := other.Uncertainty(question(t, 700), u)
 	if err != nil || !(a.Sag > 0) || !(math.Abs(float64(a.Sag-b.Sag)) <= 1e-9*float64(a.Sag)) {
 		t.Errorf("left ±%v, right ±%v, %v", a.Sag, b.Sag, err)
 	}

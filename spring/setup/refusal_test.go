@@ -31,11 +31,11 @@ func TestEveryFieldHasLimits(t *testing.T) {
 		return u
 	}
 	refusal.Fields(t, all, func(u setup.Tolerance) error {
-		_, err := enduroBike.Spread(asked, u)
+		_, err := enduroBike.Uncertainty(asked, u)
 		return err
 	})
 	refusal.Fields(t, func() setup.Question { return asked }, func(q setup.Question) error {
-		_, err := enduroBike.Spread(q, setup.Usual())
+		_, err := enduroBike.Uncertainty(q, setup.Usual())
 		return err
 	})
 	nested := func(change func(*setup.Air)) error {

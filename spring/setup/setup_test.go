@@ -457,7 +457,7 @@ func TestNewRefuses(t *testing.T) {
 		t.Errorf("ten samples: %+v, %v", s, err)
 	}
 	ask.There.Temperature = units.Kelvin(10)
-	if _, err := motocrossAir.Spread(ask, setup.Usual()); err == nil {
+	if _, err := motocrossAir.Uncertainty(ask, setup.Usual()); err == nil {
 		t.Error("carried to 10 K without an error")
 	}
 	if _, err := f.Sag(units.Force(math.NaN())); err == nil {

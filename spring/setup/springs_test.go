@@ -68,7 +68,7 @@ func TestAnySpring(t *testing.T) {
 			if err != nil || !(math.Abs(float64(tight.Force(50*mm)-alone.Force(52*mm))) <= 1e-9) {
 				t.Errorf("2 mm more preload: %v, want %v, %v", tight.Force(50*mm), alone.Force(52*mm), err)
 			}
-			u, err := fork.Spread(question(t, 700), setup.Tolerance{Rate: 0.02, Preload: 0.5 * mm})
+			u, err := fork.Uncertainty(question(t, 700), setup.Tolerance{Rate: 0.02, Preload: 0.5 * mm})
 			if err != nil || !(u.Sag > 0 && u.Energy > 0) {
 				t.Errorf("spread %+v, %v", u, err)
 			}

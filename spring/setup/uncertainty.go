@@ -30,10 +30,10 @@ type Answers struct {
 	Drift  units.Length // change of sag from here to there, nothing touched
 }
 
-// Spread carries the tolerances to the answers, to first order (JCGM 100:2008,
+// Uncertainty carries the tolerances to the answers, to first order (JCGM 100:2008,
 // equation 10). It fails with a *units.RangeError where a tolerance or the question is
 // out of range, or where the fork within its tolerances does not carry the load.
-func (s Spec) Spread(q Question, t Tolerance) (Uncertainty, error) {
+func (s Spec) Uncertainty(q Question, t Tolerance) (Uncertainty, error) {
 	b, err := s.Budget(q, t)
 	return b.Total, err
 }
@@ -53,7 +53,7 @@ type Contribution struct {
 	Drift  units.Length `json:"drift"`  // the same of the drift
 }
 
-// Budget is [Spec.Spread] with what each input adds to it.
+// Budget is [Spec.Uncertainty] with what each input adds to it.
 func (s Spec) Budget(q Question, t Tolerance) (Budget, error) {
 	m, err := s.model(q, t)
 	if err != nil {

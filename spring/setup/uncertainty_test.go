@@ -17,7 +17,7 @@ func question(t testing.TB, load units.Force) setup.Question {
 }
 
 // To first order one uncertain input moves the sag by its own derivative.
-func TestSpreadOfOneInput(t *testing.T) {
+func TestUncertaintyOfOneInput(t *testing.T) {
 	f := must(t, motocrossCoil)
 	sag, err := f.Sag(689)
 	if err != nil {
@@ -35,7 +35,7 @@ func TestSpreadOfOneInput(t *testing.T) {
 			math.Sqrt2 * 0.02 * 4900 * float64(sag.Middle+6*mm) / k},
 		{"nothing", setup.Tolerance{}, 0},
 	} {
-		s, err := motocrossCoil.Spread(question(t, 689), c.tol)
+		s, err := motocrossCoil.Uncertainty(question(t, 689), c.tol)
 		if err != nil || !(math.Abs(float64(s.Sag)-c.want) <= 0.003*c.want) {
 			t.Errorf("%s: %v m, %v; want %v m", c.name, float64(s.Sag), err, c.want)
 		}
@@ -43,13 +43,13 @@ func TestSpreadOfOneInput(t *testing.T) {
 }
 
 // A chamber that may be too small for the stroke is told: there is no energy to the end of it.
-func TestSpreadOfGasWithoutRoom(t *testing.T) {
+func TestUncertaintyOfGasWithoutRoom(t *testing.T) {
 	s, air := motocrossAir, *motocrossAir.Left.Air
 	air.Volume = units.Volume(float64(geometry.Circle(air.Bore))*float64(s.Travel)) * 1.02
 	air.Linked = 90 * units.Milliliter // which helps at rest alone
 	s.Left.Air = &air
 	q := question(t, must(t, s).Curve(1).Force(s.Travel/5))
-	got, err := s.Spread(q, setup.Tolerance{Chambers: 0.05})
+	got, err := s.Uncertainty(q, setup.Tolerance{Chambers: 0.05})
 	if !errors.As(err, new(*units.RangeError)) || got != (setup.Uncertainty{}) {
 		t.Errorf("%+v, %v", got, err)
 	}
@@ -60,12 +60,12 @@ func TestSpreadOfGasWithoutRoom(t *testing.T) {
 }
 
 // Samples and first order agree where the fork bends little.
-func TestSampleAgreesWithSpread(t *testing.T) {
+func TestSampleAgreesWithUncertainty(t *testing.T) {
 	for name, s := range layouts() {
 		t.Run(name, func(t *testing.T) {
 			f := must(t, s)
 			q := question(t, f.Curve(1).Force(s.Travel/5))
-			first, err := s.Spread(q, setup.Usual())
+			first, err := s.Uncertainty(q, setup.Usual())
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -97,7 +97,7 @@ func TestSampleAgreesWithSpread(t *testing.T) {
 }
 
 // Legs filled apart keep their own readings, each off by the error of the one gauge.
-func TestSpreadOfTwoAirLegs(t *testing.T) {
+func TestUncertaintyOfTwoAirLegs(t *testing.T) {
 	s := motocrossAir
 	softer, right := *s.Left.Air, *s.Left.Air
 	softer.Fill, right.Fill = fill(5), fill(5)
@@ -115,25 +115,25 @@ func TestSpreadOfTwoAirLegs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := s.Spread(question(t, 1200), setup.Tolerance{Gauge: 0.1 * units.Bar})
+	d, err := s.Uncertainty(question(t, 1200), setup.Tolerance{Gauge: 0.1 * units.Bar})
 	// The step to one side and the mean of both differ by the bend between them.
 	if want := float64(sag.Middle - up.Middle); err != nil || !(math.Abs(float64(d.Sag)-want) <= 0.03*want) {
 		t.Errorf("sag ±%v, %v; want %v", d.Sag, err, units.Length(want))
 	}
 }
 
-func TestSpreadRefuses(t *testing.T) {
+func TestUncertaintyRefuses(t *testing.T) {
 	good := question(t, 689)
 	for _, c := range []struct {
 		name string
 		err  error
 	}{
-		{"negative tolerance", second2(motocrossCoil.Spread(good, setup.Tolerance{Rate: -0.01}))},
-		{"NaN tolerance", second2(motocrossCoil.Spread(good, setup.Tolerance{Load: units.Force(math.NaN())}))},
-		{"more than the fork carries", second2(motocrossCoil.Spread(question(t, 9000), setup.Usual()))},
-		{"no place", second2(motocrossCoil.Spread(setup.Question{Load: 689, Exponent: 1.3}, setup.Usual()))},
-		{"no exponent", second2(motocrossCoil.Spread(setup.Question{Load: 689, There: room}, setup.Usual()))},
-		{"no fork", second2(setup.Spec{}.Spread(good, setup.Usual()))},
+		{"negative tolerance", second2(motocrossCoil.Uncertainty(good, setup.Tolerance{Rate: -0.01}))},
+		{"NaN tolerance", second2(motocrossCoil.Uncertainty(good, setup.Tolerance{Load: units.Force(math.NaN())}))},
+		{"more than the fork carries", second2(motocrossCoil.Uncertainty(question(t, 9000), setup.Usual()))},
+		{"no place", second2(motocrossCoil.Uncertainty(setup.Question{Load: 689, Exponent: 1.3}, setup.Usual()))},
+		{"no exponent", second2(motocrossCoil.Uncertainty(setup.Question{Load: 689, There: room}, setup.Usual()))},
+		{"no fork", second2(setup.Spec{}.Uncertainty(good, setup.Usual()))},
 		{"no samples", second3(motocrossCoil.Sample(t.Context(), good, setup.Usual(), 0, 1))},
 	} {
 		if !errors.As(c.err, new(*units.RangeError)) {
@@ -146,23 +146,23 @@ func second2(_ setup.Uncertainty, err error) error { return err }
 func second3(_ setup.Sampled, err error) error     { return err }
 
 // How sure a computed sag is, with what a workshop reaches.
-func ExampleSpec_Spread() {
+func ExampleSpec_Uncertainty() {
 	home, _ := gas.StandardAt(0, units.Celsius(20))
 	event, _ := gas.StandardAt(2500*units.Meter, units.Celsius(4))
 	s := setup.Spec{Travel: 170 * units.Millimeter, Closed: home,
 		Left: setup.Leg{Air: &setup.Air{Bore: 33.2 * units.Millimeter, Rod: 10 * units.Millimeter,
 			Volume:         258 * units.Milliliter,
 			NegativeVolume: 80 * units.Milliliter, Fill: gas.Fill{Gauge: units.Gauge(6 * units.Bar), Ambient: home}}}}
-	d, err := s.Spread(setup.Question{Load: 319 * units.Newton, Exponent: 1.3, There: event}, setup.Usual())
+	d, err := s.Uncertainty(setup.Question{Load: 319 * units.Newton, Exponent: 1.3, There: event}, setup.Usual())
 	fmt.Printf("sag ±%.1f, drift ±%.1f, %v\n", d.Sag, d.Drift, err)
 	// Output: sag ±2.0 mm, drift ±0.5 mm, <nil>
 }
 
-func BenchmarkSpread(b *testing.B) {
+func BenchmarkUncertainty(b *testing.B) {
 	q := question(b, 682)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := motocrossAir.Spread(q, setup.Usual()); err != nil {
+		if _, err := motocrossAir.Uncertainty(q, setup.Usual()); err != nil {
 			b.Fatal(err)
 		}
 	}
