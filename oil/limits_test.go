@@ -35,7 +35,8 @@ func TestFillsAndGapsHaveLimits(t *testing.T) {
 		}, func(s oil.FillSpec) error { return errOf(oil.NewFill(s)) })
 	}
 	closed := oil.InteriorSpec{Fork: enduro, Depth: 500 * mm, Rod: 12 * mm, Cartridge: open, Closed: true}
-	refusal.Fields(t, func() oil.InteriorSpec { return closed }, func(s oil.InteriorSpec) error { return errOf(oil.NewInterior(s)) })
+	refusal.Fields(t, func() oil.InteriorSpec { return closed },
+		func(s oil.InteriorSpec) error { return errOf(oil.NewInterior(s)) })
 	refusal.Fields(t, func() oil.FluidSpec {
 		s := sheet(15*cSt, 3.4*cSt)
 		s.Second, s.Index = oil.Measurement{}, 120
@@ -98,7 +99,7 @@ func TestEndsOfFills(t *testing.T) {
 		}), false},
 		"no cartridge":              {leg(func(s *oil.InteriorSpec) { s.Cartridge, s.Length = geometry.Tube{}, 0 }), true},
 		"closed with a length":      {leg(func(s *oil.InteriorSpec) { s.Closed = true }), false},
-		"a rod too thick for it":    {leg(func(s *oil.InteriorSpec) { s.Rod = 19.9 * mm; s.Cartridge.Bore = 19 * mm }), false},
+		"a rod too thick for it":    {leg(func(s *oil.InteriorSpec) { s.Rod, s.Cartridge.Bore = 19.9*mm, 19*mm }), false},
 		"a second one of 2 mm²/s":   {thin(2), true},
 		"a second one of 1.9 mm²/s": {thin(1.9), false},
 		"a second one below none":   {thin(-1), false},

@@ -263,7 +263,8 @@ func TestRefuses(t *testing.T) {
 		{"no fork", leg(func(s *oil.InteriorSpec) { s.Fork = geometry.Fork{} }), "InteriorSpec.Fork.Travel"},
 		{"cartridge wider than the tube", leg(func(s *oil.InteriorSpec) { s.Cartridge.Outer = 46 * mm }),
 			"InteriorSpec.Cartridge.Outer = 46 mm: want below the stanchion's bore 44 mm"},
-		{"cartridge longer than the leg", leg(func(s *oil.InteriorSpec) { s.Length = 600 * mm }), "InteriorSpec.Length = 600 mm"},
+		{"cartridge longer than the leg", leg(func(s *oil.InteriorSpec) { s.Length = 600 * mm }),
+			"InteriorSpec.Length = 600 mm"},
 		{"rod wider than the cartridge", leg(func(s *oil.InteriorSpec) { s.Cartridge.Bore, s.Rod = 11*mm, 12*mm }),
 			"InteriorSpec.Rod = 12 mm"},
 		{"closed without a cartridge", leg(func(s *oil.InteriorSpec) {

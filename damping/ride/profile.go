@@ -174,7 +174,7 @@ func Whoops(height, length units.Length, n int, speed units.Speed, start units.T
 	const parts = 48
 	list := []Height{{}}
 	period := units.Time(float64(length) / float64(speed))
-	if level := start - period/parts; level > 1*units.Millisecond { // or the smooth road would dip all the way to the bumps
+	if level := start - period/parts; level > 1*units.Millisecond { // or the smooth road dips all the way to the bumps
 		list = append(list, Height{level, 0})
 	}
 	for i := range n*parts + 1 {

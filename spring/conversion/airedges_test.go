@@ -272,7 +272,7 @@ func TestReducersHaveAnEnd(t *testing.T) {
 	}
 }
 
-// Energy and least squares ask for reducers of their own where no fill makes the one fork of the other, and each is met.
+// Energy and least squares ask for reducers of their own where no fill makes one fork the other, and each is met.
 func TestReducersByTheirCriterion(t *testing.T) {
 	base, _ := filling(t, "M07")
 	match := base.Air

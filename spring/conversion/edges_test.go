@@ -553,7 +553,9 @@ func TestPreloadAimOrSag(t *testing.T) {
 	if c := plan1(func(j *conversion.Job) { j.Preload.Min, j.Preload.Aim = 0, 0 }); c.Preload < 1*mm {
 		t.Errorf("aimed at none: %v", c.Preload)
 	}
-	if c := plan1(func(j *conversion.Job) { j.Preload.Min, j.Preload.Aim, j.Preload.Max = 0, 0.5*mm, 1.2*mm }); c.Preload < 1*mm {
+	if c := plan1(func(j *conversion.Job) {
+		j.Preload = conversion.Setting[units.Length]{Aim: 0.5 * mm, Max: 1.2 * mm}
+	}); c.Preload < 1*mm {
 		t.Errorf("aimed at 0.5 mm: %v", c.Preload)
 	}
 	// Half of what is known either way: a fork known half as well leaves the aim at half the miss.

@@ -24,10 +24,11 @@ func TestBandTakesRates(t *testing.T) {
 
 // What is known exactly is below a limit or is not.
 func TestBelowALimit(t *testing.T) {
+	const z = 1.959963984540054 // of 97.5 %
 	for _, c := range []struct {
 		limit, u float64
 		want     units.Share
-	}{{1, 0, 1}, {-1, 0, 0}, {0, 0, 0}, {0, 2, 0.5}, {2 * 1.959963984540054, 2, 0.975}, {-2 * 1.959963984540054, 2, 0.025}} {
+	}{{1, 0, 1}, {-1, 0, 0}, {0, 0, 0}, {0, 2, 0.5}, {2 * z, 2, 0.975}, {-2 * z, 2, 0.025}} {
 		if got := below(c.limit, c.u); !(math.Abs(float64(got-c.want)) <= 1e-12) {
 			t.Errorf("%v below %v known to %v, want %v", got, c.limit, c.u, c.want)
 		}
@@ -51,7 +52,8 @@ func TestParetoOfSafeCoils(t *testing.T) {
 // Reducers are given up only where they are at an end of their range and the energy is off to that side.
 func TestReducersGivenUp(t *testing.T) {
 	const share, mL = ShortfallShare / 2, units.Milliliter
-	a := &inflater{AirJob: AirJob{Criterion: LeastSquares}, least: 10 * mL, most: 60 * mL, matched: &Behavior{Energy90: 500}}
+	a := &inflater{AirJob: AirJob{Criterion: LeastSquares}, least: 10 * mL, most: 60 * mL,
+		matched: &Behavior{Energy90: 500}}
 	for _, c := range []struct {
 		name     string
 		energy   float64 // of the one it takes after
