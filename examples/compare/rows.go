@@ -50,17 +50,17 @@ func (r runner) rows(ctx context.Context, t table, take func([]cell) error) (int
 	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	todo, results := make(chan int), make(chan result)
+	queue, results := make(chan int), make(chan result)
 	var work sync.WaitGroup
 	for range r.workers {
 		work.Go(func() {
-			for i := range todo {
+			for i := range queue {
 				results <- result{i, t.row(i)}
 			}
 		})
 	}
 	go func() {
-		defer func() { close(todo); work.Wait(); close(results) }()
+		defer func() { close(queue); work.Wait(); close(results) }()
 		for i := range t.len() {
 			select {
 			case <-ctx.Done():
@@ -70,7 +70,7 @@ func (r runner) rows(ctx context.Context, t table, take func([]cell) error) (int
 			select {
 			case <-ctx.Done():
 				return
-			case todo <- i:
+			case queue <- i:
 			}
 		}
 	}()
