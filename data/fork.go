@@ -2,6 +2,7 @@ package data
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"strings"
 
@@ -191,17 +192,18 @@ func (c *Chassis) fields(w *walk) {
 	quantity(w, "clamp-offset", optional, &c.ClampOffset, -40*mm, 120*mm)
 	quantity(w, "axle-lead", optional, &c.AxleLead, -40*mm, 120*mm)
 	parts := w.has("clamp-offset") || w.has("axle-lead")
-	follows(w, "offset", need(!parts), &c.Offset, "derived-offset", func() (units.Length, bool) {
+	follows(w, "offset", need(!parts), &c.Offset, "derived-offset", -60*mm, 120*mm, func() (units.Length, bool) {
 		return c.ClampOffset.Value + c.AxleLead.Value, c.ClampOffset.Given() && c.AxleLead.Given()
-	}, func(n need) { quantity(w, "offset", n, &c.Offset, -60*mm, 120*mm) })
+	})
 	coded(w, "tire", optional, &c.Tire, func(t Tire) error { _, err := t.Radius(); return err })
-	follows(w, "wheel-radius", need(!w.has("tire")), &c.WheelRadius, "tire-size", func() (units.Length, bool) {
-		r, err := c.Tire.Value.Radius()
-		return r, err == nil
-	}, func(n need) { quantity(w, "wheel-radius", n, &c.WheelRadius, 100*mm, 450*mm) })
-	follows(w, "trail", optional, &c.Trail, "derived-trail", func() (units.Length, bool) {
+	follows(w, "wheel-radius", need(!w.has("tire")), &c.WheelRadius, "tire-size", 100*mm, 450*mm,
+		func() (units.Length, bool) {
+			r, err := c.Tire.Value.Radius()
+			return r, err == nil
+		})
+	follows(w, "trail", optional, &c.Trail, "derived-trail", -100*mm, 250*mm, func() (units.Length, bool) {
 		return c.Geometry().Trail(), c.Rake.Given() && c.Offset.Given() && c.WheelRadius.Given()
-	}, func(n need) { quantity(w, "trail", n, &c.Trail, -100*mm, 250*mm) })
+	})
 	quantity(w, "wheelbase", required, &c.Wheelbase, 700*mm, 2000*mm)
 	quantity(w, "mass", required, &c.Mass, 4*kg, 600*kg)
 	quantity(w, "unsprung-mass", required, &c.UnsprungMass, 0.5*kg, 60*kg)
@@ -235,13 +237,17 @@ func (c *Chassis) fields(w *walk) {
 
 // follows walks a length that is calculated from others of the record where it is left out,
 // to a tenth of a millimeter.
-func follows(w *walk, key string, n need, v *Value[units.Length], source string,
-	from func() (units.Length, bool), walkIt func(need)) {
+func follows(w *walk, key string, n need, v *Value[units.Length], source string, lo, hi units.Length,
+	from func() (units.Length, bool)) {
 	if length, ok := from(); ok && w.reading() && !w.in.Has(key) && (v.Source == "" || v.Source == source) {
-		tenths := math.Round(length.In(mm) * 10)
-		*v = Value[units.Length]{Value: units.Length(tenths / 1e4), Source: source}
+		length = units.Length(math.Round(length.In(mm)*10) / 1e4)
+		if length < lo || length > hi {
+			w.in.Fault(key, fmt.Errorf("what the record gives makes it %.1f: want %.0f to %.0f", length, lo, hi))
+		} else {
+			*v = Value[units.Length]{Value: length, Source: source}
+		}
 	}
-	walkIt(n)
+	quantity(w, key, n, v, lo, hi)
 }
 
 func (r *Rider) fields(w *walk) {

@@ -66,6 +66,8 @@ func TestSpreadFaults(t *testing.T) {
 			`source.bench.license: missing; want a text in quotes`},
 		{"tire", strings.Replace(example, `wheel-radius = "345 mm"`, `tire = "21 inch"`, 1),
 			`fork.mine.chassis.tire = "21 inch": not a tire size; want one as "80/100-21", "3.00-21" or "58-622"`},
+		{"tire of no wheel", strings.Replace(example, `wheel-radius = "345 mm"`, `tire = "52-862"`, 1),
+			`fork.mine.chassis.wheel-radius: what the record gives makes it 483.0 mm: want 100 mm to 450 mm`},
 		{"control character", strings.Replace(example, `name = "my motocross fork"`, `name = "a\nb"`, 1),
 			`fork.mine.name = "a\nb": holds the control character U+000A; want letters, digits, signs and spaces in one line`},
 		{"long text", strings.Replace(example, `name = "my motocross fork"`, `name = "`+strings.Repeat("a", 201)+`"`, 1),
