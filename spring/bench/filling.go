@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.org/forkcurve/spring"
 	"example.org/forkcurve/spring/setup"
 	"example.org/forkcurve/units"
 )
@@ -164,7 +165,11 @@ func (r Bounce) model(b *bench) (float64, error) {
 	}
 	cos := math.Cos(float64(b.fork.Chassis.Rake))
 	mass := float64(load) / cos / float64(units.StandardGravity) * cos * cos
-	k := float64(f.CurveAbout(sag.Middle, b.fork.Exponent).Rate(sag.Middle))
+	c := f.CurveAbout(sag.Middle, b.fork.Exponent)
+	if err := spring.Err(c); err != nil {
+		return 0, err
+	}
+	k := float64(c.Rate(sag.Middle))
 	zeta := min(b.fork.Damping, 0.99)
 	return float64(max(r.Cycles, 1)) * 2 * math.Pi / (math.Sqrt(k/mass) * math.Sqrt(1-zeta*zeta)), nil
 }

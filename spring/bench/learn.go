@@ -192,23 +192,38 @@ func (k *Known) jacobian(steps []float64) (*mat.Dense, error) {
 	n, m := len(k.z), len(k.readings)
 	jac := mat.NewDense(m, n, nil)
 	low, high := make([]float64, m), make([]float64, m)
-	moved := slices.Clone(k.z)
 	for j := range n {
-		moved[j] = k.z[j] - steps[j]
-		if _, err := k.predict(moved, low); err != nil {
+		width, err := k.about(j, steps[j], low, high)
+		if err != nil {
 			return nil, err
 		}
-		moved[j] = k.z[j] + steps[j]
-		if _, err := k.predict(moved, high); err != nil {
-			return nil, err
-		}
-		moved[j] = k.z[j]
 		for i, r := range k.readings {
 			_, sd := r.read()
-			jac.Set(i, j, (high[i]-low[i])/(2*steps[j])/sd)
+			jac.Set(i, j, (high[i]-low[i])/width/sd)
 		}
 	}
 	return jac, nil
+}
+
+// about predicts the readings a step of unknown j below and above the best fork; where no
+// fork is on one side, from the best fork on.
+func (k *Known) about(j int, step float64, low, high []float64) (width float64, err error) {
+	z := slices.Clone(k.z)
+	side := func(by float64, dst []float64) error {
+		z[j] = k.z[j] + by
+		_, err := k.predict(z, dst)
+		return err
+	}
+	below, above := side(-step, low), side(step, high)
+	switch {
+	case below == nil && above == nil:
+		return 2 * step, nil
+	case above == nil:
+		return step, side(0, low)
+	case below == nil:
+		return step, side(0, high)
+	}
+	return 0, below
 }
 
 // step of z for derivatives: roots are found to a thousandth of what it moves.
