@@ -89,3 +89,46 @@ func TestScales(t *testing.T) {
 		t.Errorf("above the limit: %v", got)
 	}
 }
+
+// bounded reads the offset, where it is within what a fork can be.
+type bounded struct {
+	such
+	from, to units.Length
+}
+
+func (r bounded) model(b *bench) (float64, error) {
+	o := b.fork.Chassis.Offset
+	if o < r.from || o > r.to {
+		return 0, &units.RangeError{Field: "offset", Value: o, Want: "within"}
+	}
+	return float64(o), nil
+}
+
+// The slope of a straight reading is the same from either side, so that a best fork at the edge of what a fork can be
+// has its uncertainty; a fork with nothing beside it has none.
+func TestSlopesAtAnEdge(t *testing.T) {
+	const mm, sd = units.Millimeter, 2 * units.Millimeter
+	f := bare(t)
+	o := f.Chassis.Offset
+	for _, c := range []struct {
+		name     string
+		from, to units.Length
+		fails    bool
+	}{
+		{"within", o - 9*mm, o + 9*mm, false},
+		{"at the lower edge", o, o + 9*mm, false},
+		{"at the upper edge", o - 9*mm, o, false},
+		{"alone", o, o, true},
+	} {
+		read := such{name: "offset", value: float64(o), sd: float64(sd)}
+		k := &Known{prior: f, z: []float64{0}, readings: []Reading{bounded{read, c.from, c.to}},
+			scales: []scale{newScale(&f, Uncertain("offset", 4*mm))}}
+		jac, err := k.jacobian([]float64{0.5})
+		if (err != nil) != c.fails {
+			t.Errorf("%s: error %v", c.name, err)
+		}
+		if err == nil {
+			near(t, c.name, jac.At(0, 0), float64(4*mm/sd), 1e-9)
+		}
+	}
+}
