@@ -2,6 +2,7 @@ package bench
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/mat"
@@ -83,11 +84,7 @@ func (k *Known) of(i int) (value, sd float64) {
 func (k *Known) finish() error {
 	// First by slopes, then over the width that they tell: where a reading bends, as at a port
 	// or where a piston lifts off, its mean slope there counts.
-	n := len(k.z)
-	steps := make([]float64, n)
-	for i := range steps {
-		steps[i] = step
-	}
+	steps := slices.Repeat([]float64{step}, len(k.z))
 	var jac *mat.Dense
 	for range 2 {
 		var err error
@@ -147,8 +144,8 @@ func (k *Known) spread(jac *mat.Dense) error {
 }
 
 func (k *Known) residualsOf(jac *mat.Dense) error {
-	fits, err := k.predict(k.z, make([]float64, len(k.readings)))
-	if err != nil {
+	fits := make([]float64, len(k.readings))
+	if err := k.predict(k.readings, k.z, fits); err != nil {
 		return err
 	}
 	var squares float64

@@ -34,7 +34,7 @@ func Learn(ctx context.Context, f Fork, room gas.Ambient, unknowns []Unknown, re
 	n := len(k.scales)
 	solver := lsq.NewSolver(lsq.Problem{Parameters: n, Residuals: len(readings), Evaluate: k.residuals,
 		Prior: &lsq.Prior{Mean: make([]float64, n), Weight: identity(n)},
-		Lower: repeat(-far, n), Upper: repeat(far, n)})
+		Lower: slices.Repeat([]float64{-far}, n), Upper: slices.Repeat([]float64{far}, n)})
 	k.z = make([]float64, n)
 	end := solver.Minimize(ctx, k.z)
 	if err := ctx.Err(); err != nil {
@@ -56,14 +56,6 @@ func identity(n int) *mat.Dense {
 		m.Set(i, i, 1)
 	}
 	return m
-}
-
-func repeat(v float64, n int) []float64 {
-	s := make([]float64, n)
-	for i := range s {
-		s[i] = v
-	}
-	return s
 }
 
 // Fault is what is wrong with what Learn is to be given.
@@ -161,90 +153,51 @@ func sensible(r Reading, m, travel float64) error {
 
 // residuals of the readings at z, over their uncertainties.
 func (k *Known) residuals(z, r []float64) bool {
-	m, err := k.predict(z, r)
-	if err != nil {
+	if k.predict(k.readings, z, r) != nil {
 		return false
 	}
 	for i, reading := range k.readings {
 		v, sd := reading.read()
-		r[i] = (m[i] - v) / sd
-		if math.IsNaN(r[i]) {
-			return false
-		}
+		r[i] = (r[i] - v) / sd
 	}
 	return true
 }
 
-// predict what the readings would be, into dst.
-func (k *Known) predict(z, dst []float64) ([]float64, error) {
+// predict what readings of the fork at z would be, into dst.
+func (k *Known) predict(readings []Reading, z, dst []float64) error {
 	b := &bench{fork: at(k.prior, k.scales, z), room: k.room}
-	for i, r := range k.readings {
+	for i, r := range readings {
 		var err error
 		if dst[i], err = r.model(b); err != nil {
-			return nil, err
+			return err
+		}
+		if math.IsNaN(dst[i]) {
+			return &units.RangeError{Field: r.String(), Value: dst[i], Want: "what this fork can show"}
 		}
 	}
-	return dst, nil
+	return nil
 }
 
 // jacobian of the readings over their uncertainties in z, about the best fork.
 func (k *Known) jacobian(steps []float64) (*mat.Dense, error) {
-	n, m := len(k.z), len(k.readings)
-	jac := mat.NewDense(m, n, nil)
-	low, high := make([]float64, m), make([]float64, m)
-	for j := range n {
-		width, err := k.about(j, steps[j], low, high)
-		if err != nil {
-			return nil, err
-		}
-		for i, r := range k.readings {
-			_, sd := r.read()
-			jac.Set(i, j, (high[i]-low[i])/width/sd)
+	jac, err := slopes(k.z, steps, len(k.readings), func(z, dst []float64) error { return k.predict(k.readings, z, dst) })
+	if err != nil {
+		return nil, err
+	}
+	for i, r := range k.readings {
+		_, sd := r.read()
+		for j := range k.z {
+			jac.Set(i, j, jac.At(i, j)/sd)
 		}
 	}
 	return jac, nil
 }
 
-// about predicts the readings a step of unknown j below and above the best fork; where no
-// fork is on one side, from the best fork on.
-func (k *Known) about(j int, step float64, low, high []float64) (width float64, err error) {
-	z := slices.Clone(k.z)
-	side := func(by float64, dst []float64) error {
-		z[j] = k.z[j] + by
-		_, err := k.predict(z, dst)
-		return err
-	}
-	below, above := side(-step, low), side(step, high)
-	switch {
-	case below == nil && above == nil:
-		return 2 * step, nil
-	case above == nil:
-		return step, side(0, low)
-	case below == nil:
-		return step, side(0, high)
-	}
-	return 0, below
+// slope of a reading in z.
+func (k *Known) slope(r Reading) ([]float64, error) {
+	one := []Reading{r}
+	return gradient(k.z, step, func(z, dst []float64) error { return k.predict(one, z, dst) })
 }
 
-// step of z for derivatives: roots are found to a thousandth of what it moves.
+// step of z for derivatives of readings: roots are found to a thousandth of what it moves.
 const step = 1e-3
-
-// slope of a reading in z, over a step that the reading feels.
-func (k *Known) slope(r Reading, z []float64) ([]float64, error) {
-	g := make([]float64, len(z))
-	moved := slices.Clone(z)
-	for j := range z {
-		var ends [2]float64
-		for i, d := range [2]float64{-step, step} {
-			moved[j] = z[j] + d
-			v, err := r.model(&bench{fork: at(k.prior, k.scales, moved), room: k.room})
-			if err != nil {
-				return nil, err
-			}
-			ends[i] = v
-		}
-		moved[j] = z[j]
-		g[j] = (ends[1] - ends[0]) / (2 * step)
-	}
-	return g, nil
-}

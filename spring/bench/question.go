@@ -181,23 +181,10 @@ func variance(g []float64, c mat.Symmetric) float64 {
 
 // gradient of an answer in z.
 func (k *Known) gradient(q Question, z []float64) ([]float64, error) {
-	g := make([]float64, len(z))
-	moved := slices.Clone(z)
-	for j := range z {
-		const h = 1e-2
-		var ends [2]float64
-		for i, d := range [2]float64{-h, h} {
-			moved[j] = z[j] + d
-			v, err := q.Of(at(k.prior, k.scales, moved))
-			if err != nil {
-				return nil, err
-			}
-			ends[i] = v
-		}
-		moved[j] = z[j]
-		g[j] = (ends[1] - ends[0]) / (2 * h)
-	}
-	return g, nil
+	return gradient(z, 1e-2, func(z, dst []float64) (err error) {
+		dst[0], err = q.Of(at(k.prior, k.scales, z))
+		return err
+	})
 }
 
 // Candidate is a reading that might be taken: what it would read does not matter.
@@ -231,7 +218,7 @@ func (k *Known) Next(q Question, candidates []Candidate) ([]Worth, error) {
 		if c.Reading == nil || !(c.Minutes > 0) {
 			continue
 		}
-		row, err := k.slope(c.Reading, k.z)
+		row, err := k.slope(c.Reading)
 		if err != nil {
 			continue
 		}
