@@ -8,21 +8,28 @@ import (
 )
 
 // evaluate is a pocket calculator: + − · / ^ ² ( ) ln cos π °.
-func evaluate(text string) (v float64, err error) {
+func evaluate(text string) (float64, error) {
 	c := calculator{rest: text}
-	defer func() {
-		if r := recover(); r != nil {
-			v, err = math.NaN(), fmt.Errorf("%v at %q", r, c.rest)
-		}
-	}()
-	v = c.sum()
-	if c.rest = strings.TrimSpace(c.rest); c.rest != "" {
-		panic("left over")
+	v := c.sum()
+	if strings.TrimSpace(c.rest) != "" {
+		c.fail("left over")
+	}
+	if c.err != nil {
+		return math.NaN(), c.err
 	}
 	return v, nil
 }
 
-type calculator struct{ rest string }
+type calculator struct {
+	rest string
+	err  error // the first
+}
+
+func (c *calculator) fail(why string) {
+	if c.err == nil {
+		c.err = fmt.Errorf("%s at %q", why, strings.TrimSpace(c.rest))
+	}
+}
 
 func (c *calculator) take(symbol string) bool {
 	rest, ok := strings.CutPrefix(strings.TrimLeft(c.rest, " "), symbol)
@@ -34,7 +41,7 @@ func (c *calculator) take(symbol string) bool {
 
 func (c *calculator) want(symbol string) {
 	if !c.take(symbol) {
-		panic("no " + symbol)
+		c.fail("no " + symbol)
 	}
 }
 
@@ -98,11 +105,12 @@ func (c *calculator) value() float64 {
 		return c.closed()
 	}
 	text := strings.TrimLeft(c.rest, " ")
-	c.rest = strings.TrimLeft(text, "0123456789.")
-	v, err := strconv.ParseFloat(text[:len(text)-len(c.rest)], 64)
+	after := strings.TrimLeft(text, "0123456789.")
+	v, err := strconv.ParseFloat(strings.TrimSuffix(text, after), 64)
 	if err != nil {
-		panic(err)
+		c.fail("no number")
 	}
+	c.rest = after
 	return v
 }
 
