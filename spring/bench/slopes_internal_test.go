@@ -17,7 +17,8 @@ func TestSlopesAtAnEdge(t *testing.T) {
 		from, to float64
 		fails    bool
 	}{
-		{"within", -9, 9, false}, {"at the lower edge", 2, 9, false}, {"at the upper edge", -9, 2, false}, {"alone", 2, 2, true},
+		{"within", -9, 9, false}, {"at the lower edge", 2, 9, false}, {"at the upper edge", -9, 2, false},
+		{"alone", 2, 2, true},
 	} {
 		jac, err := slopes([]float64{2, 5}, []float64{0.5, 0.25}, 2, func(z, dst []float64) error {
 			if z[0] < c.from || z[0] > c.to {
@@ -49,7 +50,8 @@ func TestPredictsNumbers(t *testing.T) {
 	k := known(t, 1)
 	fault := (*units.RangeError)(nil)
 	read := silent{such{name: "offset", sd: 1}}
-	if err := k.predict([]Reading{read}, k.z, make([]float64, 1)); !errors.As(err, &fault) || fault.Field != read.String() {
+	err := k.predict([]Reading{read}, k.z, make([]float64, 1))
+	if !errors.As(err, &fault) || fault.Field != read.String() {
 		t.Errorf("error %v, want one that names %v", err, read)
 	}
 }
